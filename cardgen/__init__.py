@@ -1,0 +1,1 @@
+"""Airspeed reference cards and conversion tables from an aircraft's definition."""

@@ -1,0 +1,63 @@
+"""Refusal of inputs that mean nothing."""
+
+import numpy as np
+
+from cardgen.units import Values
+
+
+class OutOfBoundsError(ValueError):
+    """A value lies outside the bounds within which a formula holds."""
+
+
+def require(
+    name: str,
+    values: Values,
+    unit: str,
+    *,
+    least: float = -np.inf,
+    most: float = np.inf,
+    above: float = -np.inf,
+    below: float = np.inf,
+) -> Values:
+    """Return the values unchanged, or raise where one of them is out of bounds.
+
+    Parameters
+    ----------
+    name : str
+        What the values are, as the message should say it.
+    values : float or array
+        In `unit`.
+    unit : str
+        For the message only; empty for a pure number.
+    least, most : float
+        Bounds that belong to the range.
+    above, below : float
+        Bounds that do not.
+
+    Raises
+    ------
+    OutOfBoundsError
+        Naming the first value that is out of bounds, and the bound. A value
+        that is not a number is out of any bounds.
+
+    Examples
+    --------
+    >>> require("bank", 1.0, "rad", least=0.0, below=1.5)
+    1.0
+    >>> require("speed", -5.0, "m/s", least=0.0)
+    Traceback (most recent call last):
+    cardgen.air.bounds.OutOfBoundsError: speed -5 m/s is below 0 m/s
+    """
+    array = np.asarray(values, dtype=float)
+    for wrong, bound, said in (
+        (np.isnan(array), np.nan, "is not a number; expected a"),
+        (array < least, least, "is below"),
+        (array > most, most, "is above"),
+        (array <= above, above, "is not above"),
+        (array >= below, below, "is not below"),
+    ):
+        if np.any(wrong):
+            value = array[wrong].flat[0]
+            expected = f"{bound:.6g} {unit}".strip() if not np.isnan(bound) else f"value in {unit}"
+            raise OutOfBoundsError(f"{name} {value:.6g} {unit}".rstrip() + f" {said} {expected}")
+    return values
