@@ -1,0 +1,1 @@
+"""One aircraft that answers questions about its speeds."""

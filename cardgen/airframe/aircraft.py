@@ -1,0 +1,229 @@
+"""An aircraft that answers questions, in the units of its manual.
+
+Speeds on the way through an airspeed indicator have three names here:
+*indicated* is what the pointer shows, in the indicator's own unit; *IAS* is
+that with the instrument correction added, in the manual's unit, as a manual
+means it; *CAS* is IAS with the position error taken out.
+"""
+
+from functools import cached_property
+
+import numpy as np
+
+from cardgen.air import airspeed, atmosphere, load
+from cardgen.airframe import cruise
+from cardgen.airframe.curve import Curve
+from cardgen.definition.fleet import AircraftDefinition
+from cardgen.definition.model import Calibration, SpeedEntry
+from cardgen.units import Values, convert, from_si, to_si
+
+NORMAL, ALTERNATE = "normal", "alternate"
+
+
+class Aircraft:
+    """One airframe, laid over its type.
+
+    Parameters
+    ----------
+    definition : AircraftDefinition
+        From `cardgen.definition.fleet.read_fleet`.
+    """
+
+    def __init__(self, definition: AircraftDefinition) -> None:
+        self.definition = definition
+        self.registration = definition.registration
+        self.kind = definition.type.kind
+        self.units = definition.type.units
+        self.flaps = tuple(definition.type.flaps)
+        self.maximum_weight = definition.type.weights.maximum
+        indicator = definition.airframe.indicator
+        self.indicator_unit: str = indicator.unit if indicator else self.units.speed
+
+    # -- the airspeed indicator ------------------------------------------------------------
+
+    @cached_property
+    def _bench(self) -> Curve | None:
+        """What the indicator shows against what it should show."""
+        given = self.definition.airframe.instrument_correction
+        if given is None:
+            return None
+        pairs = zip(given.indicated, given.correction, strict=True)
+        return Curve(given.indicated, [shown + correction for shown, correction in pairs])
+
+    def ias_from_indicated(self, indicated: Values) -> Values:
+        """IAS, in the manual's unit, of what the indicator shows, in its own.
+
+        Not a number where the instrument correction does not reach.
+        """
+        ias = self._bench.at(indicated) if self._bench else indicated
+        return convert(ias, self.indicator_unit, self.units.speed)
+
+    def indicated_from_ias(self, ias: Values) -> Values:
+        """Return what the indicator shows at an IAS; inverse of `ias_from_indicated`."""
+        corrected = convert(ias, self.units.speed, self.indicator_unit)
+        return self._bench.back(corrected) if self._bench else corrected
+
+    # -- the calibration tables ------------------------------------------------------------
+
+    def calibration(self, flaps: str | None = None, source: str = NORMAL) -> Calibration | None:
+        """Return the manual's table for a flap setting (retracted where left out), if any."""
+        wanted = flaps or self.flaps[0]
+        for table in self.definition.calibration:
+            if (table.flaps or self.flaps[0], table.static_source) == (wanted, source):
+                return table
+        return None
+
+    def _curve(self, flaps: str | None, source: str) -> Curve | None:
+        table = self.calibration(flaps, source)
+        return Curve(table.ias, table.cas) if table else None
+
+    def cas_from_ias(self, ias: Values, flaps: str | None = None, source: str = NORMAL) -> Values:
+        """CAS of an IAS, both in the manual's unit.
+
+        Parameters
+        ----------
+        ias : float or array
+            Indicated airspeed.
+        flaps : str, optional
+            A flap setting of the type; retracted where left out.
+        source : str
+            ``normal`` or ``alternate`` static source.
+
+        Returns
+        -------
+        float or array
+            Calibrated airspeed; not a number outside the table, or where
+            there is none.
+        """
+        curve = self._curve(flaps, source)
+        return curve.at(ias) if curve else np.full_like(ias, np.nan, dtype=float)[()]
+
+    def ias_from_cas(self, cas: Values, flaps: str | None = None, source: str = NORMAL) -> Values:
+        """IAS of a CAS; inverse of `cas_from_ias`."""
+        curve = self._curve(flaps, source)
+        return curve.back(cas) if curve else np.full_like(cas, np.nan, dtype=float)[()]
+
+    # -- stall and manoeuvring speed ---------------------------------------------------------
+
+    def entry_cas(self, entry: SpeedEntry, flaps: str | None = None) -> float:
+        """CAS of a V-speed: as the manual gives it, or else its IAS through the table.
+
+        Parameters
+        ----------
+        entry : SpeedEntry
+            The V-speed.
+        flaps : str, optional
+            The flap setting, where the entry does not say.
+        """
+        if entry.cas is not None:
+            return float(entry.cas)
+        if entry.ias is not None:
+            return float(self.cas_from_ias(float(entry.ias), entry.flaps or flaps))
+        return float("nan")
+
+    @cached_property
+    def stall_entries(self) -> dict[str, SpeedEntry]:
+        """The manual's stall speed for each flap setting that it gives one for."""
+        found: dict[str, SpeedEntry] = {}
+        for name, usual in (("VS1", self.flaps[0]), ("VS0", self.flaps[-1])):
+            for entry in self.definition.speeds.get(name, []):
+                found.setdefault(entry.flaps or usual, entry)
+        return {flaps: found[flaps] for flaps in self.flaps if flaps in found}
+
+    def stall_cas(self, flaps: str, weight: float, bank: float) -> float:
+        """Stall speed at a weight and in a level turn.
+
+        Parameters
+        ----------
+        flaps : str
+            A key of `stall_entries`.
+        weight : float
+            In the manual's unit; not above the maximum weight.
+        bank : float
+            deg.
+
+        Returns
+        -------
+        float
+            CAS, in the manual's unit.
+
+        Notes
+        -----
+        The manual's stall speed in CAS, times the square root of the ratio of
+        weights and the load factor (FAA-H-8083-25, chapter 5).
+        """
+        entry = self.stall_entries[flaps]
+        known = float(entry.weight or self.maximum_weight)
+        factor = load.speed_ratio(weight / known, load.load_factor(to_si(bank, "deg")))
+        return float(self.entry_cas(entry, flaps) * factor)
+
+    def manoeuvring_anchor(self, weight: float, name: str) -> SpeedEntry | None:
+        """Return the manual's manoeuvring speed for a weight, or the next heavier given."""
+        entries = self.definition.speeds.get(name, [])
+        heavier = [one for one in entries if float(one.weight or self.maximum_weight) >= weight]
+        return min(heavier, key=lambda one: float(one.weight or self.maximum_weight), default=None)
+
+    def manoeuvring_cas(self, weight: float, name: str = "VA") -> float:
+        """Manoeuvring speed at a weight.
+
+        Parameters
+        ----------
+        weight : float
+            In the manual's unit.
+        name : str
+            ``VA`` or ``VO``.
+
+        Returns
+        -------
+        float
+            CAS, in the manual's unit; not a number above the heaviest weight
+            that the manual gives one for.
+
+        Notes
+        -----
+        As the manual gives it, or from the next heavier weight that it gives
+        one for, times the square root of the ratio of weights: the speed at
+        which full lift meets the limit load (FAA-H-8083-25, chapter 5).
+        """
+        anchor = self.manoeuvring_anchor(weight, name)
+        if anchor is None:
+            return float("nan")
+        known = float(anchor.weight or self.maximum_weight)
+        return float(self.entry_cas(anchor) * load.speed_ratio(weight / known, 1.0))
+
+    # -- true airspeed and cruise -------------------------------------------------------------
+
+    def tas_from_cas(self, cas: Values, altitude: Values, oat: Values) -> Values:
+        """True airspeed.
+
+        Parameters
+        ----------
+        cas : float or array
+            Calibrated airspeed, in the manual's unit; not a number gives none.
+        altitude : float or array
+            Pressure altitude, in the manual's unit.
+        oat : float or array
+            Outside air temperature, in the manual's unit.
+
+        Returns
+        -------
+        float or array
+            TAS, in the manual's unit.
+        """
+        known = ~np.isnan(cas)
+        tas = airspeed.tas_from_cas(
+            to_si(np.where(known, cas, 0.0), self.units.speed),
+            atmosphere.pressure(to_si(altitude, self.units.altitude)),
+            to_si(oat, self.units.temperature),
+        )
+        return np.where(known, from_si(tas, self.units.speed), np.nan)[()]
+
+    def standard_temperature(self, altitude: Values) -> Values:
+        """Temperature of the standard atmosphere at a pressure altitude, manual's units."""
+        kelvin = atmosphere.temperature(to_si(altitude, self.units.altitude))
+        return from_si(kelvin, self.units.temperature)
+
+    def cruise(self, **at: float) -> dict[str, float] | None:
+        """Return the results of the manual's cruise table; see `cruise.interpolated`."""
+        table = self.definition.cruise
+        return cruise.interpolated(table, at) if table else None

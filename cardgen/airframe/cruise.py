@@ -1,0 +1,70 @@
+"""Interpolation of a manual's cruise table."""
+
+from collections.abc import Mapping, Sequence
+
+from cardgen.definition.model import CRUISE_AXES, Cruise
+
+
+def interpolated(cruise: Cruise, at: Mapping[str, float]) -> dict[str, float] | None:
+    """Read a cruise table between its rows.
+
+    Parameters
+    ----------
+    cruise : Cruise
+        The table.
+    at : mapping of str to float
+        A value for each of the table's axes (`axes`), in the manual's units.
+
+    Returns
+    -------
+    dict of str to float, or None
+        The columns that are not axes; None where the table does not reach.
+
+    Raises
+    ------
+    KeyError
+        If `at` leaves out an axis of the table.
+
+    Notes
+    -----
+    Linear in one axis after another, in the order altitude, temperature,
+    setting, as pilots are taught to read such tables. Each bracketing row is
+    looked for among the rows that the manual has there, so a setting that is
+    not given at an altitude has no value there.
+    """
+    names = axes(cruise)
+    order = [cruise.columns.index(name) for name in names]
+    rows = [[float(figure) for figure in row] for row in cruise.rows]
+    row = _read(rows, [(column, at[name]) for column, name in zip(order, names, strict=True)])
+    if row is None:
+        return None
+    return {
+        name: figure
+        for name, figure in zip(cruise.columns, row, strict=True)
+        if name not in CRUISE_AXES
+    }
+
+
+def axes(cruise: Cruise) -> list[str]:
+    """Return the columns that a cruise table is entered with, in the order of reading."""
+    return [name for name in CRUISE_AXES if name in cruise.columns]
+
+
+def _read(rows: list[list[float]], at: Sequence[tuple[int, float]]) -> list[float] | None:
+    """Interpolate in the first axis, reading each of its two brackets in the others."""
+    if not at:
+        return rows[0]
+    (column, wanted), rest = at[0], at[1:]
+    given = {row[column] for row in rows}
+    below = max((value for value in given if value <= wanted), default=None)
+    above = min((value for value in given if value >= wanted), default=None)
+    if below is None or above is None:
+        return None
+    low = _read([row for row in rows if row[column] == below], rest)
+    if below == above or low is None:
+        return low
+    high = _read([row for row in rows if row[column] == above], rest)
+    if high is None:
+        return None
+    share = (wanted - below) / (above - below)
+    return [a + share * (b - a) for a, b in zip(low, high, strict=True)]

@@ -1,0 +1,1 @@
+"""What a school's YAML files say: read with line and column, typed, and merged."""

@@ -1,0 +1,237 @@
+"""A folder of definitions, read whole, each airframe laid over its type."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TypeVar
+
+from cardgen.definition.model import (
+    AirframeDefinition,
+    Calibration,
+    Cruise,
+    Group,
+    Markings,
+    School,
+    SpeedEntry,
+    Stall,
+    Supplement,
+    TypeDefinition,
+    misfits,
+    validated,
+)
+from cardgen.definition.places import DefinitionError, Fault, Place, near_match
+from cardgen.definition.reading import read_yaml
+
+AnyGroup = TypeVar("AnyGroup", bound=Group)
+
+
+@dataclass(frozen=True)
+class Change:
+    """A V-speed that a supplement changed, and what the manual said before."""
+
+    supplement: Supplement
+    speed: str
+    before: list[SpeedEntry]
+    after: list[SpeedEntry]
+
+
+@dataclass(frozen=True)
+class AircraftDefinition:
+    """One airframe laid over its type: all that is known of one aircraft.
+
+    Groups are those of the type, or of the last supplement that restates them.
+    """
+
+    airframe: AirframeDefinition
+    type: TypeDefinition
+    speeds: dict[str, list[SpeedEntry]]
+    markings: Markings | None
+    calibration: list[Calibration]
+    stall: Stall | None
+    cruise: Cruise | None
+    changes: tuple[Change, ...] = ()
+
+    @property
+    def registration(self) -> str:
+        """The aircraft's registration."""
+        return self.airframe.registration
+
+
+@dataclass(frozen=True)
+class Fleet:
+    """A school, its types by file name, and its aircraft in order of registration."""
+
+    school: School
+    types: dict[str, TypeDefinition]
+    aircraft: tuple[AircraftDefinition, ...]
+
+
+def read_fleet(folder: Path) -> Fleet:
+    """Read a folder of definitions.
+
+    Parameters
+    ----------
+    folder : Path
+        Holds ``school.yaml``, ``types/*.yaml`` and ``fleet/*.yaml``.
+
+    Returns
+    -------
+    Fleet
+
+    Raises
+    ------
+    DefinitionError
+        With every fault in every file; places are relative to `folder`.
+    """
+    faults: list[Fault] = []
+    school = _read(School, folder, Path("school.yaml"), faults)
+    types = {
+        path.stem: _read(TypeDefinition, folder, path, faults) for path in _files(folder, "types")
+    }
+    airframes = [
+        _read(AirframeDefinition, folder, path, faults) for path in _files(folder, "fleet")
+    ]
+    known = [airframe for airframe in airframes if airframe is not None]
+    if not airframes:
+        faults.append(Fault(Place("fleet", 1, 1), "found no airframe, expected fleet/*.yaml"))
+    faults += _unknown_types(known, types)
+    faults += _repeated_registrations(known)
+    faults += (fault for airframe in known for fault in _misfits(airframe, types))
+    if faults or school is None:
+        raise DefinitionError(faults)
+    sound = {name: definition for name, definition in types.items() if definition is not None}
+    for definition in sound.values():
+        _attribute(definition, f"{definition.manual.title} {definition.manual.number}")
+    aircraft = sorted((merged(sound[one.type], one) for one in known), key=_by_registration)
+    return Fleet(school, sound, tuple(aircraft))
+
+
+def merged(definition: TypeDefinition, airframe: AirframeDefinition) -> AircraftDefinition:
+    """Lay an airframe, with its supplements in order, over its type.
+
+    A supplement that restates a stall speed takes away the manual's stall
+    table, unless it brings its own: the old table no longer holds.
+    """
+    aircraft = AircraftDefinition(
+        airframe,
+        definition,
+        dict(definition.speeds),
+        definition.markings,
+        definition.calibration,
+        definition.stall,
+        definition.cruise,
+    )
+    for supplement in airframe.supplements:
+        _attribute(supplement, f"{supplement.title} {supplement.number}")
+        aircraft = _laid_over(aircraft, supplement)
+    return aircraft
+
+
+def _laid_over(aircraft: AircraftDefinition, supplement: Supplement) -> AircraftDefinition:
+    changes, speeds = [], dict(aircraft.speeds)
+    for name, entries in supplement.speeds.items():
+        before = aircraft.speeds.get(name, [])
+        kept = [old for old in before if all(_condition(old) != _condition(e) for e in entries)]
+        gone = [old for old in before if old not in kept]
+        speeds[name] = [*entries, *kept] if _is_by_condition(before) else entries
+        changes.append(Change(supplement, name, gone or before, entries))
+    restalled = not {"VS0", "VS1"}.isdisjoint(supplement.speeds)
+    return replace(
+        aircraft,
+        speeds=speeds,
+        markings=_markings_over(aircraft.markings, supplement.markings),
+        calibration=_calibration_over(aircraft.calibration, supplement.calibration),
+        stall=supplement.stall or (None if restalled else aircraft.stall),
+        cruise=supplement.cruise or aircraft.cruise,
+        changes=(*aircraft.changes, *changes),
+    )
+
+
+def _condition(entry: SpeedEntry) -> tuple[object, ...]:
+    return entry.flaps, entry.gear, entry.weight, entry.altitude, entry.from_altitude
+
+
+def _is_by_condition(entries: list[SpeedEntry]) -> bool:
+    return len(entries) > 1
+
+
+def _markings_over(old: Markings | None, new: Markings | None) -> Markings | None:
+    if old is None or new is None:
+        return new or old
+    return old.model_copy(
+        update={
+            name: marking
+            for name in Markings.model_fields
+            if (marking := getattr(new, name)) is not None
+        }
+    )
+
+
+def _calibration_over(old: list[Calibration], new: list[Calibration]) -> list[Calibration]:
+    restated = {(table.flaps, table.static_source) for table in new}
+    return [*new, *(table for table in old if (table.flaps, table.static_source) not in restated)]
+
+
+def _attribute(group: Group, document: str) -> None:
+    """Tell a group, and the groups in it, which document they were read from."""
+    group._document = document
+    for name in type(group).model_fields:
+        for inner in _groups_in(getattr(group, name)):
+            _attribute(inner, document)
+
+
+def _groups_in(value: object) -> Iterable[Group]:
+    if isinstance(value, Group):
+        yield value
+    elif isinstance(value, dict | list):
+        for inner in value.values() if isinstance(value, dict) else value:
+            yield from _groups_in(inner)
+
+
+def _files(folder: Path, name: str) -> list[Path]:
+    return sorted(path.relative_to(folder) for path in (folder / name).glob("*.yaml"))
+
+
+def _read(model: type[AnyGroup], folder: Path, path: Path, faults: list[Fault]) -> AnyGroup | None:
+    name = path.as_posix()
+    try:
+        return validated(model, read_yaml(folder / path, name))
+    except OSError as error:
+        faults.append(Fault(Place(name, 1, 1), f"cannot be read: {error.strerror}"))
+    except DefinitionError as error:
+        faults += error.faults
+    return None
+
+
+def _unknown_types(
+    airframes: list[AirframeDefinition], types: dict[str, TypeDefinition | None]
+) -> Iterable[Fault]:
+    for airframe in airframes:
+        if airframe.type not in types:
+            known = ", ".join(types) or "none, there are no files in types/"
+            said = f"type: found {airframe.type}, expected one of {known}"
+            yield Fault(airframe.place_of("type"), said + near_match(airframe.type, types))
+
+
+def _repeated_registrations(airframes: list[AirframeDefinition]) -> Iterable[Fault]:
+    first: dict[str, AirframeDefinition] = {}
+    for airframe in airframes:
+        other = first.setdefault(airframe.registration.casefold(), airframe)
+        if other is not airframe:
+            said = f"registration: {airframe.registration} is in {other.place.file} already"
+            yield Fault(airframe.place_of("registration"), said)
+
+
+def _misfits(
+    airframe: AirframeDefinition, types: dict[str, TypeDefinition | None]
+) -> Iterable[Fault]:
+    """Find what a supplement says that does not fit the airframe's type."""
+    definition = types.get(airframe.type)
+    if definition is None:
+        return
+    for supplement in airframe.supplements:
+        yield from misfits(supplement, definition.kind, definition.flaps)
+
+
+def _by_registration(aircraft: AircraftDefinition) -> str:
+    return aircraft.registration

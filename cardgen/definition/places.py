@@ -1,0 +1,100 @@
+"""Where in a file something stands, and what is wrong there.
+
+The reader hands on numbers and blocks that remember their place, so that an
+error, and the origin of a printed number, can name file, line and column.
+"""
+
+import difflib
+from collections.abc import Iterable
+from typing import Any, NamedTuple
+
+
+class Place(NamedTuple):
+    """A character in a file; line and column count from 1."""
+
+    file: str
+    line: int
+    column: int
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+class Fault(NamedTuple):
+    """One thing that is wrong in a definition, in a sentence."""
+
+    place: Place
+    message: str
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.message}"
+
+
+class DefinitionError(Exception):
+    """The definitions have faults; all that were found in one run.
+
+    Attributes
+    ----------
+    faults : tuple of Fault
+        In the order of their places.
+    """
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults = tuple(sorted(set(faults)))
+        super().__init__("\n".join(map(str, self.faults)))
+
+
+class Figure(float):
+    """A number from a definition, with the text it was entered as and its place."""
+
+    __slots__ = ("place", "text")
+
+    text: str
+    place: Place
+
+    def __new__(cls, text: str, place: Place) -> "Figure":
+        """Take the number that `text` says, at `place`."""
+        figure = super().__new__(cls, text)
+        figure.text = text
+        figure.place = place
+        return figure
+
+    def __getnewargs__(self) -> tuple[str, Place]:  # type: ignore[override]
+        return self.text, self.place
+
+    def __str__(self) -> str:
+        return self.text
+
+
+class Block(dict[str, Any]):
+    """A YAML mapping; `keys_at` and `values_at` are the places of its keys and values."""
+
+    def __init__(self, place: Place) -> None:
+        super().__init__()
+        self.place = place
+        self.keys_at: dict[str, Place] = {}
+        self.values_at: dict[str, Place] = {}
+
+
+class Rows(list[Any]):
+    """A YAML sequence; `items_at` are the places of its items."""
+
+    def __init__(self, place: Place) -> None:
+        super().__init__()
+        self.place = place
+        self.items_at: list[Place] = []
+
+
+def near_match(word: str, known: Iterable[str]) -> str:
+    """Return a question that offers the known word nearest to a mistyped one, or nothing.
+
+    Examples
+    --------
+    >>> near_match("calibraton", ["cruise", "calibration"])
+    '; did you mean calibration?'
+    >>> near_match("wing span", ["cruise", "calibration"])
+    ''
+    """
+    by_folded = {name.casefold(): name for name in known}
+    found = difflib.get_close_matches(word.casefold(), by_folded, n=1, cutoff=0.6)
+    return f"; did you mean {by_folded[found[0]]}?" if found else ""

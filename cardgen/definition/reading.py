@@ -1,0 +1,187 @@
+"""Reading a YAML file into blocks, rows, figures and words that know their place.
+
+Only what a definition needs of YAML is taken: mappings, sequences and scalars.
+A plain scalar is a number where it looks like one, and otherwise the words
+that were typed, so ``no`` stays a word and ``12:30`` does not become 750.
+"""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from cardgen.definition.places import Block, DefinitionError, Fault, Figure, Place, Rows
+
+LARGEST_FILE = 1024 * 1024  # bytes
+DEEPEST_NESTING = 20
+
+_NUMBER = re.compile(r"[-+]?(\d+(\.\d*)?|\.\d+)")
+_NOTHING = {"", "~", "null"}
+_Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+def read_yaml(path: Path, name: str | None = None) -> Block:
+    """Read a definition file.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    name : str, optional
+        What messages call the file; its path where left out.
+
+    Returns
+    -------
+    Block
+        The file's mapping.
+
+    Raises
+    ------
+    DefinitionError
+        If the file cannot be read as a mapping of YAML; with every duplicate
+        key, not only the first.
+    """
+    return parse_yaml(path.read_bytes(), name or str(path))
+
+
+def parse_yaml(content: bytes, name: str) -> Block:
+    r"""Parse the bytes of a definition file called `name`; see `read_yaml`.
+
+    Examples
+    --------
+    >>> block = parse_yaml(b"VNE: 151\nVNO: 119", "dunlin.yaml")
+    >>> block["VNO"].text, str(block["VNO"].place)
+    ('119', 'dunlin.yaml:2:6')
+    """
+    start = Place(name, 1, 1)
+    if len(content) > LARGEST_FILE:
+        raise DefinitionError(
+            [Fault(start, f"the file has {len(content)} bytes; a definition has at most 1 MiB")]
+        )
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content[: error.start].count(b"\n") + 1
+        column = error.start - (content.rfind(b"\n", 0, error.start) + 1) + 1
+        found = f"byte 0x{content[error.start]:02X} is not UTF-8 text; save the file as UTF-8"
+        raise DefinitionError([Fault(Place(name, line, column), found)]) from None
+    builder = _Builder(name, yaml.parse(text, Loader=_Loader))
+    try:
+        value, _ = builder.document()
+    except yaml.YAMLError as error:
+        raise DefinitionError([*builder.faults, _syntax_fault(error, text, name)]) from None
+    if not isinstance(value, Block):
+        found = "nothing" if value is None else kind_of(value)
+        builder.faults.append(Fault(start, f"found {found}, expected a mapping of keys"))
+    if builder.faults:
+        raise DefinitionError(builder.faults)
+    assert isinstance(value, Block)
+    return value
+
+
+def kind_of(value: object) -> str:
+    """Say what a value read from YAML is, for a message.
+
+    Examples
+    --------
+    >>> kind_of(Figure("12", Place("", 1, 1))), kind_of("1O8"), kind_of(None)
+    ('the number 12', "the words '1O8'", 'nothing')
+    """
+    if value is None:
+        return "nothing"
+    if isinstance(value, Figure):
+        return f"the number {value.text}"
+    if isinstance(value, dict):
+        return "a mapping of keys"
+    if isinstance(value, list):
+        return "a list"
+    return f"the words '{value}'"
+
+
+class _Builder:
+    """Builds values from YAML's events, and gathers faults on the way."""
+
+    def __init__(self, name: str, events: Iterator[Any]) -> None:
+        self.name = name
+        self.events = events
+        self.faults: list[Fault] = []
+
+    def document(self) -> tuple[Any, Place]:
+        value, place = None, Place(self.name, 1, 1)
+        documents = 0
+        for event in self.events:
+            if isinstance(event, yaml.DocumentStartEvent):
+                documents += 1
+                if documents > 1:
+                    self._stop(event, "a second YAML document; a definition file holds one")
+                value, place = self._value(next(self.events), 0)
+        return value, place
+
+    def _value(self, event: Any, depth: int) -> tuple[Any, Place]:
+        place = self._place(event)
+        if depth > DEEPEST_NESTING:
+            self._stop(event, f"nested deeper than {DEEPEST_NESTING} levels")
+        if isinstance(event, yaml.AliasEvent):
+            self._stop(
+                event, f"the alias *{event.anchor}; write the figures out, each in its place"
+            )
+        if getattr(event, "tag", None) not in (None, "!"):
+            self._stop(event, f"the tag {event.tag}; definitions have no tags")
+        if isinstance(event, yaml.MappingStartEvent):
+            return self._block(place, depth), place
+        if isinstance(event, yaml.SequenceStartEvent):
+            return self._rows(place, depth), place
+        return self._scalar(event, place), place
+
+    def _block(self, place: Place, depth: int) -> Block:
+        block = Block(place)
+        while not isinstance(event := next(self.events), yaml.MappingEndEvent):
+            if not isinstance(event, yaml.ScalarEvent):
+                self._stop(event, "a key that is not a word")
+            key, key_place = event.value, self._place(event)
+            value, value_place = self._value(next(self.events), depth + 1)
+            if key in block:
+                first = block.keys_at[key].line
+                self.faults.append(
+                    Fault(key_place, f"the key {key} stands on line {first} already")
+                )
+            else:
+                block[key] = value
+                block.keys_at[key], block.values_at[key] = key_place, value_place
+        return block
+
+    def _rows(self, place: Place, depth: int) -> Rows:
+        rows = Rows(place)
+        while not isinstance(event := next(self.events), yaml.SequenceEndEvent):
+            value, item_place = self._value(event, depth + 1)
+            rows.append(value)
+            rows.items_at.append(item_place)
+        return rows
+
+    def _scalar(self, event: Any, place: Place) -> Any:
+        text = event.value
+        if event.style:  # quoted or block text is words, whatever it looks like
+            return text
+        if text in _NOTHING:
+            return None
+        return Figure(text, place) if _NUMBER.fullmatch(text) else text
+
+    def _place(self, event: Any) -> Place:
+        return Place(self.name, event.start_mark.line + 1, event.start_mark.column + 1)
+
+    def _stop(self, event: Any, found: str) -> None:
+        raise yaml.MarkedYAMLError(None, None, f"found {found}", event.start_mark)
+
+
+def _syntax_fault(error: yaml.YAMLError, text: str, name: str) -> Fault:
+    mark = getattr(error, "problem_mark", None)
+    if mark is not None:
+        parts = (getattr(error, "problem", None), getattr(error, "context", None))
+        message = ", ".join(part for part in parts if part)
+        message = message if message.startswith("found") else f"not YAML: {message}"
+        return Fault(Place(name, mark.line + 1, mark.column + 1), message)
+    before = text[: getattr(error, "position", 0) or 0]
+    place = Place(name, before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1)
+    return Fault(place, "found a control character, expected text only")
