@@ -1,0 +1,1 @@
+"""What is on a card: tables of cells that know where they come from. Knows no HTML."""

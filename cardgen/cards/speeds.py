@@ -1,0 +1,186 @@
+"""The V-speeds and the markings of the indicator."""
+
+import math
+
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.cards.indicated import differs, indicated_column, shown_at_ias, speed
+from cardgen.cards.table import Block, Cell, Column, Gap, Table, computed, entered, words
+from cardgen.definition.model import Arc, Markings, RadialLine, SpeedEntry
+from cardgen.definition.speeds import SPEEDS, Sense
+
+_LIMITS = "Limits"
+_FLOWN = "Flown speeds"
+
+
+def speeds_table(aircraft: Aircraft) -> Table:
+    """Return the V-speeds: limits first, then the speeds that are flown."""
+    found = aircraft.definition.speeds
+    own = differs(aircraft)
+    unit = aircraft.units.speed
+    columns = [
+        Column("speed", "Speed", words=True),
+        Column("meaning", "Meaning", words=True),
+        Column("when", "When", words=True),
+        indicated_column(aircraft),
+        *([Column("ias", "Manual's IAS", unit)] if own else []),
+        Column("cas", "CAS", unit),
+        Column("page", "Page", words=True),
+    ]
+    blocks = []
+    for heading, wanted in ((_LIMITS, _is_limit), (_FLOWN, _is_flown)):
+        rows = [
+            _speed_row(aircraft, name, entry, own)
+            for name in SPEEDS
+            if wanted(name)
+            for entry in found.get(name, [])
+        ]
+        if rows:
+            blocks.append(Block(heading, tuple(rows)))
+    notes = [f"A maximum is rounded down and a minimum up to a whole {aircraft.indicator_unit}."]
+    if own:
+        notes.append(_why_it_differs(aircraft))
+    return Table(
+        "speeds",
+        "Airspeeds",
+        "Find the speed by its name; fly by the large figure, which is what this indicator shows.",
+        tuple(columns),
+        tuple(blocks),
+        notes=tuple(notes),
+    )
+
+
+def _is_limit(name: str) -> bool:
+    return SPEEDS[name].sense is Sense.MAXIMUM or name in {"VS0", "VS1", "VMC"}
+
+
+def _is_flown(name: str) -> bool:
+    return not _is_limit(name)
+
+
+def _speed_row(aircraft: Aircraft, name: str, entry: SpeedEntry, own: bool) -> tuple[Cell, ...]:
+    sense = SPEEDS[name].sense
+    ias = entered(entry.ias, entry) if entry.ias is not None else words("")
+    shown = ias
+    if own and entry.ias is not None:
+        shown = shown_at_ias(aircraft, float(entry.ias), sense)
+    return (
+        words(name),
+        words(SPEEDS[name].meaning),
+        words(condition(aircraft, entry)),
+        shown,
+        *([ias] if own else []),
+        _cas(aircraft, name, entry, sense),
+        words(entry.page or ""),
+    )
+
+
+def _cas(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
+    if entry.cas is not None:
+        return entered(entry.cas, entry)
+    usual = aircraft.flaps[-1] if name in {"VS0", "VREF"} else aircraft.flaps[0]
+    flaps = entry.flaps or usual
+    value = aircraft.entry_cas(entry, flaps)
+    inputs = {"IAS": speed(float(entry.ias or math.nan), aircraft), "flaps": flaps}
+    return computed(value, "calibrated airspeed", inputs, sense)
+
+
+def condition(aircraft: Aircraft, entry: SpeedEntry) -> str:
+    """Say what a V-speed's figure holds for."""
+    units = aircraft.units
+    parts = [
+        f"flaps {entry.flaps}" if entry.flaps is not None and len(aircraft.flaps) > 1 else "",
+        f"gear {entry.gear}" if entry.gear else "",
+        f"{entry.weight.text} {units.weight}" if entry.weight is not None else "",
+        f"{entry.altitude.text} {units.altitude}" if entry.altitude is not None else "",
+        entry.when or "",
+    ]
+    return ", ".join(part for part in parts if part)
+
+
+def _why_it_differs(aircraft: Aircraft) -> str:
+    reasons = []
+    if aircraft.indicator_unit != aircraft.units.speed:
+        reasons.append(
+            f"this indicator reads {aircraft.indicator_unit}, the manual {aircraft.units.speed}"
+        )
+    correction = aircraft.definition.airframe.instrument_correction
+    if correction is not None:
+        reasons.append(
+            f"the bench card{f' of {correction.date}' if correction.date else ''} corrects it"
+        )
+    said = "; ".join(reasons)
+    return f"Why the manual's IAS differs: {said}. Keep within the indicator's own arcs as well."
+
+
+_MARKINGS = {
+    "white": ("White arc", "flaps may be out"),
+    "green": ("Green arc", "normal operation"),
+    "yellow": ("Yellow arc", "smooth air only, with caution"),
+    "red_line": ("Red line", "never exceed"),
+    "blue_line": ("Blue line", "best rate of climb, one engine out"),
+    "red_radial": ("Lower red line", "minimum control, one engine out"),
+    "yellow_triangle": ("Yellow triangle", "lowest recommended approach speed"),
+}
+
+
+# Which way an end may be rounded, where it is not a minimum below and a maximum above.
+_SENSES = {
+    "yellow": (Sense.MAXIMUM, Sense.MAXIMUM),  # caution begins early rather than late
+    "red_line": (Sense.MAXIMUM,),
+    "blue_line": (Sense.TARGET,),
+}
+
+
+def markings_table(aircraft: Aircraft) -> Table | Gap:
+    """Return the indicator's arcs and lines, as the manual prints them."""
+    markings = aircraft.definition.markings
+    if markings is None:
+        return Gap("Indicator markings", "the definition has no markings")
+    own = differs(aircraft)
+    unit = aircraft.units.speed
+    columns = [
+        Column("marking", "Marking", words=True),
+        Column("from", "From", aircraft.indicator_unit, main=True),
+        Column("to", "To", aircraft.indicator_unit, main=True),
+        *([Column("ias from", "Manual from", unit), Column("ias to", "to", unit)] if own else []),
+        Column("meaning", "Meaning", words=True),
+        Column("page", "Page", words=True),
+    ]
+    rows = tuple(_marking_rows(aircraft, markings, own))
+    notes = (_why_it_differs(aircraft),) if own else ()
+    return Table(
+        "markings",
+        "Indicator markings",
+        "What the coloured arcs and lines on the indicator mean; trust the placards over this.",
+        tuple(columns),
+        (Block("", rows),),
+        notes=notes,
+    )
+
+
+def _marking_rows(aircraft: Aircraft, markings: Markings, own: bool) -> list[tuple[Cell, ...]]:
+    rows = []
+    for name, (title, meaning) in _MARKINGS.items():
+        marking: Arc | RadialLine | None = getattr(markings, name)
+        if marking is None:
+            continue
+        ends = (marking.from_, marking.to) if isinstance(marking, Arc) else (marking.at,)
+        senses = _SENSES.get(name, (Sense.MINIMUM, Sense.MAXIMUM))
+        manual = [entered(figure, marking) for figure in ends]
+        shown = [
+            shown_at_ias(aircraft, float(figure), sense)
+            for figure, sense in zip(ends, senses, strict=False)
+        ]
+        first = shown if own else manual
+        blank = [words("")] * (2 - len(ends))
+        rows.append(
+            (
+                words(title),
+                *first,
+                *blank,
+                *([*manual, *blank] if own else []),
+                words(meaning),
+                words(marking.page or ""),
+            )
+        )
+    return rows

@@ -1,0 +1,151 @@
+"""Stall speed by weight and bank, and manoeuvring speed by weight."""
+
+import math
+
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.cards.indicated import differs, shown_at_cas, shown_at_ias, speed
+from cardgen.cards.table import Block, Cell, Column, Gap, Inputs, Table, entered, given
+from cardgen.definition.model import Stall, StallRow
+from cardgen.definition.places import Figure
+from cardgen.definition.speeds import Sense
+
+BANKS = (0.0, 30.0, 45.0, 60.0)
+_SMALL_CAS = (
+    "Small figures are CAS; a dash with CAS beside it: the indicator's tables end above it."
+)
+
+
+def stall_table(aircraft: Aircraft) -> Table | Gap:
+    """Return stall speeds by flap setting, weight and bank."""
+    flaps = [
+        one
+        for one, entry in aircraft.stall_entries.items()
+        if not math.isnan(aircraft.entry_cas(entry, one))
+    ]
+    if not flaps:
+        return Gap("Stall speed", "VS0 and VS1 have no CAS, and no calibration table gives it")
+    stall = aircraft.definition.stall
+    banks = [float(bank) for bank in stall.bank] if stall else list(BANKS)
+    unit = aircraft.indicator_unit
+    return Table(
+        "stall",
+        "Stall speed",
+        "Find the flap setting and weight at the left; read what the indicator shows at the stall "
+        "under the bank of a level turn.",
+        (
+            Column("weight", "Weight", aircraft.units.weight),
+            *(Column(f"bank {bank:g}", f"Bank {bank:g}°", unit, main=True) for bank in banks),
+        ),
+        tuple(
+            Block(
+                f"Flaps {one}" if len(aircraft.flaps) > 1 else "",
+                tuple(
+                    (_weight(weight), *(_stall(aircraft, one, weight, bank) for bank in banks))
+                    for weight in _weights(aircraft)
+                ),
+            )
+            for one in flaps
+        ),
+        notes=(_SMALL_CAS, "Power off, coordinated flight. Rounded up."),
+    )
+
+
+def manoeuvring_table(aircraft: Aircraft) -> Table | Gap:
+    """Return manoeuvring speeds by weight."""
+    name = "VO" if "VO" in aircraft.definition.speeds else "VA"
+    if name not in aircraft.definition.speeds:
+        return Gap("Manoeuvring speed", "the definition gives neither VA nor VO")
+    rows = []
+    for weight in _weights(aircraft):
+        cell = _manoeuvring(aircraft, name, weight)
+        rows.append((_weight(weight), cell))
+    return Table(
+        "manoeuvring",
+        f"Manoeuvring speed {name}",
+        "Find the weight at the left; do not use full or abrupt controls above the speed beside "
+        "it.",
+        (
+            Column("weight", "Weight", aircraft.units.weight),
+            Column(name, name, aircraft.indicator_unit, main=True),
+        ),
+        (Block("", tuple(rows)),),
+        notes=(_SMALL_CAS, "Rounded down."),
+    )
+
+
+def _weights(aircraft: Aircraft) -> list[Figure]:
+    weights = aircraft.definition.type.weights
+    return sorted({weights.maximum, *weights.others}, reverse=True)
+
+
+def _weight(weight: Figure) -> Cell:
+    return given(float(weight), weight.text)
+
+
+def _stall(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell:
+    found = _in_manual(aircraft, flaps, weight, bank)
+    if found is not None:
+        return found
+    cas = aircraft.stall_cas(flaps, float(weight), bank)
+    entry = aircraft.stall_entries[flaps]
+    inputs: Inputs = {
+        "VS": speed(aircraft.entry_cas(entry, flaps), aircraft) + " CAS",
+        "flaps": flaps,
+        "weight": f"{weight.text} {aircraft.units.weight}",
+        "bank": f"{bank:g}°",
+    }
+    return shown_at_cas(aircraft, cas, Sense.MINIMUM, "stall speed", inputs, flaps)
+
+
+def _in_manual(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell | None:
+    """Return the cell of the manual's own stall table, where it has one."""
+    stall = aircraft.definition.stall
+    if stall is None:
+        return None
+    for row in stall.rows:
+        at = row.weight or stall.weight
+        if (row.flaps or aircraft.flaps[0]) == flaps and at == weight:
+            for column, given_bank in enumerate(stall.bank):
+                if given_bank == bank:
+                    return _stall_entered(aircraft, stall, row, column)
+    return None
+
+
+def _stall_entered(aircraft: Aircraft, stall: Stall, row: StallRow, column: int) -> Cell:
+    inputs = {"CAS": f"{row.cas[column].text} {aircraft.units.speed}"}
+    cas = entered(row.cas[column], stall)
+    if row.ias is None:
+        flaps = row.flaps or aircraft.flaps[0]
+        computed_ias = shown_at_cas(
+            aircraft,
+            float(row.cas[column]),
+            Sense.MINIMUM,
+            "indicated from calibrated",
+            inputs,
+            flaps,
+        )
+        return Cell(computed_ias.text, computed_ias.value, computed_ias.origin, cas)
+    if not differs(aircraft):
+        return entered(row.ias[column], stall, also=cas)
+    shown = shown_at_ias(aircraft, float(row.ias[column]), Sense.MINIMUM)
+    return Cell(shown.text, shown.value, shown.origin, cas)
+
+
+def _manoeuvring(aircraft: Aircraft, name: str, weight: Figure) -> Cell:
+    anchor = aircraft.manoeuvring_anchor(float(weight), name)
+    if anchor is not None and float(anchor.weight or aircraft.maximum_weight) == weight:
+        cas = entered(anchor.cas, anchor) if anchor.cas is not None else None
+        if anchor.ias is not None and not differs(aircraft):
+            return entered(anchor.ias, anchor, also=cas)
+        if anchor.ias is not None:
+            shown = shown_at_ias(aircraft, float(anchor.ias), Sense.MAXIMUM)
+            return Cell(shown.text, shown.value, shown.origin, cas)
+    inputs: Inputs = {"weight": f"{weight.text} {aircraft.units.weight}"}
+    if anchor is not None:
+        known = anchor.weight or aircraft.maximum_weight
+        inputs[name] = (
+            f"{speed(aircraft.entry_cas(anchor), aircraft)} CAS at "
+            f"{known.text} {aircraft.units.weight}"
+        )
+    cas_value = aircraft.manoeuvring_cas(float(weight), name)
+    return shown_at_cas(aircraft, cas_value, Sense.MAXIMUM, "manoeuvring speed", inputs)
