@@ -8,6 +8,7 @@ from cardgen.air import atmosphere, wind
 from cardgen.cards.table import Block, Cell, Column, Table, computed, given
 from cardgen.units import convert, from_si, to_si
 
+_ANGLE = "Crosswind by angle between wind and runway"
 _ALTITUDES = (*range(-1000, 1000, 500), *range(1000, 20001, 1000))
 
 
@@ -30,7 +31,9 @@ def speed_units_table() -> Table:
         rows = []
         for value in range(10, 301, 10):
             cells = [
-                computed(convert(float(value), start, unit), "unit", {"speed": f"{value} {start}"})
+                computed(
+                    float(convert(float(value), start, unit)), "unit", {"speed": f"{value} {start}"}
+                )
                 if unit != start
                 else given(float(value))
                 for unit in (start, *(unit for unit in units if unit != start))
@@ -105,8 +108,8 @@ def standard_atmosphere_table() -> Table:
                     )
                     for unit in ("C", "F")
                 ),
-                computed(from_si(pascal, "hPa"), "standard pressure", inputs, decimals=1),
-                computed(from_si(pascal, "inHg"), "standard pressure", inputs, decimals=2),
+                computed(float(from_si(pascal, "hPa")), "standard pressure", inputs, decimals=1),
+                computed(float(from_si(pascal, "inHg")), "standard pressure", inputs, decimals=2),
             )
         )
     return Table(
@@ -144,7 +147,12 @@ def density_altitude_table() -> Table:
         (
             Column("altitude", "Pressure altitude", "ft"),
             *(
-                Column(f"{celsius} C", f"{celsius}°C".replace("-", "−"), "ft")
+                Column(
+                    f"{celsius} C",
+                    f"{celsius}°C".replace("-", "−"),
+                    "ft",
+                    "Density altitude, ft, by outside air temperature",
+                )
                 for celsius in temperatures
             ),
         ),
@@ -170,7 +178,10 @@ def crosswind_table() -> Table:
         "Crosswind and headwind",
         "Find the wind speed at the left; read the crosswind under the angle between wind and "
         "runway. The small figure is the headwind.",
-        (Column("wind", "Wind"), *(Column(f"{a}", f"{a}°", main=True) for a in angles)),
+        (
+            Column("wind", "Wind"),
+            *(Column(f"{a}", f"{a}°", "", _ANGLE, "headwind") for a in angles),
+        ),
         (Block("", tuple(rows)),),
         notes=("In the unit of the wind speed. Beyond 90° the headwind is a tailwind.",),
     )

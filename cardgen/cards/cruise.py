@@ -7,7 +7,7 @@ from cardgen.definition.model import Cruise
 from cardgen.definition.places import Figure
 
 _HEADINGS = {"tas": "TAS", "ias": "IAS", "fuel flow": "Fuel", "power": "Power"}
-_SETTINGS = {"rpm": "rpm", "manifold pressure": "inHg", "torque": "torque", "N1": "% N1"}
+_SETTINGS = {"rpm": "", "manifold pressure": "inHg", "torque": "torque", "N1": "% N1"}
 
 
 def cruise_table(aircraft: Aircraft) -> Table | Gap:
@@ -19,19 +19,25 @@ def cruise_table(aircraft: Aircraft) -> Table | Gap:
     air = next((name for name in ("isa", "oat") if name in names), None)
     settings = [name for name in names if name not in ("altitude", air)]
     results = [name for name in cruise.columns if name not in names]
-    temperatures = sorted({_at(cruise, row, air) for row in cruise.rows}) if air else [None]
+    temperatures: list[Figure | None] = [None]
+    if air:
+        temperatures = [*sorted({_at(cruise, row, air) for row in cruise.rows})]
     return Table(
         "cruise",
         "Cruise",
         "Find the pressure altitude and power setting at the left; read TAS and fuel flow under "
         "the temperature.",
         (
-            *(Column(name, name.capitalize(), _SETTINGS.get(name, "")) for name in settings),
+            *(
+                Column(name, name[0].upper() + name[1:], _SETTINGS.get(name, ""))
+                for name in settings
+            ),
             *(
                 Column(
                     f"{name} at {_temperature(aircraft, air, at)}",
-                    f"{_temperature(aircraft, air, at)} {_HEADINGS[name]}",
+                    f"{_HEADINGS[name]} {_unit(aircraft, name)}",
                     _unit(aircraft, name),
+                    _temperature(aircraft, air, at) or "Cruise",
                     main=name == "tas",
                 )
                 for at in temperatures
@@ -66,9 +72,9 @@ def _rows(
     for setting, rows in found.items():
         cells = [given(float(figure), figure.text) for figure in setting]
         for at in temperatures:
-            row = next((one for one in rows if not air or _at(cruise, one, air) == at), None)
+            same = [one for one in rows if air is None or _at(cruise, one, air) == at]
             for name in results:
-                cells.append(entered(_at(cruise, row, name), cruise) if row else words(DASH))
+                cells.append(entered(_at(cruise, same[0], name), cruise) if same else words(DASH))
         lines.append(tuple(cells))
     return lines
 

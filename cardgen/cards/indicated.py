@@ -1,9 +1,12 @@
 """Cells that say what the airspeed indicator of the aircraft will show."""
 
 import math
+from dataclasses import replace
 
 from cardgen.airframe.aircraft import NORMAL, Aircraft
-from cardgen.cards.table import Cell, Column, Inputs, computed
+from cardgen.cards.table import Cell, Column, Inputs, computed, entered
+from cardgen.definition.model import Group
+from cardgen.definition.places import Figure
 from cardgen.definition.speeds import Sense
 
 
@@ -25,6 +28,15 @@ def shown_at_ias(aircraft: Aircraft, ias: float, sense: Sense) -> Cell:
     """Return what the indicator shows at an IAS of the manual."""
     value = float(aircraft.indicated_from_ias(ias))
     return computed(value, "indicated airspeed", {"IAS": speed(ias, aircraft)}, sense)
+
+
+def shown_as_entered(
+    aircraft: Aircraft, ias: Figure, group: Group, sense: Sense, also: Cell | None = None
+) -> Cell:
+    """Return an IAS of the manual as entered, or what this indicator shows at it."""
+    if not differs(aircraft):
+        return entered(ias, group, also)
+    return replace(shown_at_ias(aircraft, float(ias), sense), also=also)
 
 
 def shown_at_cas(

@@ -3,7 +3,7 @@
 import math
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.indicated import differs, indicated_column, shown_at_ias, speed
+from cardgen.cards.indicated import differs, indicated_column, shown_as_entered, speed
 from cardgen.cards.table import Block, Cell, Column, Gap, Table, computed, entered, words
 from cardgen.definition.model import Arc, Markings, RadialLine, SpeedEntry
 from cardgen.definition.speeds import SPEEDS, Sense
@@ -59,10 +59,10 @@ def _is_flown(name: str) -> bool:
 
 def _speed_row(aircraft: Aircraft, name: str, entry: SpeedEntry, own: bool) -> tuple[Cell, ...]:
     sense = SPEEDS[name].sense
-    ias = entered(entry.ias, entry) if entry.ias is not None else words("")
-    shown = ias
-    if own and entry.ias is not None:
-        shown = shown_at_ias(aircraft, float(entry.ias), sense)
+    ias = shown = words("")
+    if entry.ias is not None:
+        ias = entered(entry.ias, entry)
+        shown = shown_as_entered(aircraft, entry.ias, entry, sense)
     return (
         words(name),
         words(SPEEDS[name].meaning),
@@ -168,15 +168,14 @@ def _marking_rows(aircraft: Aircraft, markings: Markings, own: bool) -> list[tup
         senses = _SENSES.get(name, (Sense.MINIMUM, Sense.MAXIMUM))
         manual = [entered(figure, marking) for figure in ends]
         shown = [
-            shown_at_ias(aircraft, float(figure), sense)
+            shown_as_entered(aircraft, figure, marking, sense)
             for figure, sense in zip(ends, senses, strict=False)
         ]
-        first = shown if own else manual
         blank = [words("")] * (2 - len(ends))
         rows.append(
             (
                 words(title),
-                *first,
+                *shown,
                 *blank,
                 *([*manual, *blank] if own else []),
                 words(meaning),

@@ -3,16 +3,14 @@
 import math
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.indicated import differs, shown_at_cas, shown_at_ias, speed
+from cardgen.cards.indicated import shown_as_entered, shown_at_cas, speed
 from cardgen.cards.table import Block, Cell, Column, Gap, Inputs, Table, entered, given
-from cardgen.definition.model import Stall, StallRow
+from cardgen.definition.model import SpeedEntry, Stall, StallRow
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import Sense
 
 BANKS = (0.0, 30.0, 45.0, 60.0)
-_SMALL_CAS = (
-    "Small figures are CAS; a dash with CAS beside it: the indicator's tables end above it."
-)
+_SMALL_CAS = "Small figures are CAS. A dash beside a CAS: the indicator's tables do not reach it."
 
 
 def stall_table(aircraft: Aircraft) -> Table | Gap:
@@ -34,7 +32,10 @@ def stall_table(aircraft: Aircraft) -> Table | Gap:
         "under the bank of a level turn.",
         (
             Column("weight", "Weight", aircraft.units.weight),
-            *(Column(f"bank {bank:g}", f"Bank {bank:g}°", unit, main=True) for bank in banks),
+            *(
+                Column(f"bank {bank:g}", f"{bank:g}°", unit, f"Bank; {unit}", _beside(aircraft))
+                for bank in banks
+            ),
         ),
         tuple(
             Block(
@@ -66,11 +67,15 @@ def manoeuvring_table(aircraft: Aircraft) -> Table | Gap:
         "it.",
         (
             Column("weight", "Weight", aircraft.units.weight),
-            Column(name, name, aircraft.indicator_unit, main=True),
+            Column(name, name, aircraft.indicator_unit, also=_beside(aircraft)),
         ),
         (Block("", tuple(rows)),),
         notes=(_SMALL_CAS, "Rounded down."),
     )
+
+
+def _beside(aircraft: Aircraft) -> str:
+    return f"CAS {aircraft.units.speed}"
 
 
 def _weights(aircraft: Aircraft) -> list[Figure]:
@@ -86,8 +91,12 @@ def _stall(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell:
     found = _in_manual(aircraft, flaps, weight, bank)
     if found is not None:
         return found
-    cas = aircraft.stall_cas(flaps, float(weight), bank)
     entry = aircraft.stall_entries[flaps]
+    if bank == 0.0 and (entry.weight or aircraft.maximum_weight) == weight:
+        found = _as_given(aircraft, entry, Sense.MINIMUM)
+        if found is not None:
+            return found
+    cas = aircraft.stall_cas(flaps, float(weight), bank)
     inputs: Inputs = {
         "VS": speed(aircraft.entry_cas(entry, flaps), aircraft) + " CAS",
         "flaps": flaps,
@@ -95,6 +104,14 @@ def _stall(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell:
         "bank": f"{bank:g}°",
     }
     return shown_at_cas(aircraft, cas, Sense.MINIMUM, "stall speed", inputs, flaps)
+
+
+def _as_given(aircraft: Aircraft, entry: SpeedEntry, sense: Sense) -> Cell | None:
+    """Return the cell of a V-speed at the weight that it is given for, if it has an IAS."""
+    if entry.ias is None:
+        return None
+    cas = entered(entry.cas, entry) if entry.cas is not None else None
+    return shown_as_entered(aircraft, entry.ias, entry, sense, cas)
 
 
 def _in_manual(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell | None:
@@ -125,21 +142,15 @@ def _stall_entered(aircraft: Aircraft, stall: Stall, row: StallRow, column: int)
             flaps,
         )
         return Cell(computed_ias.text, computed_ias.value, computed_ias.origin, cas)
-    if not differs(aircraft):
-        return entered(row.ias[column], stall, also=cas)
-    shown = shown_at_ias(aircraft, float(row.ias[column]), Sense.MINIMUM)
-    return Cell(shown.text, shown.value, shown.origin, cas)
+    return shown_as_entered(aircraft, row.ias[column], stall, Sense.MINIMUM, cas)
 
 
 def _manoeuvring(aircraft: Aircraft, name: str, weight: Figure) -> Cell:
     anchor = aircraft.manoeuvring_anchor(float(weight), name)
-    if anchor is not None and float(anchor.weight or aircraft.maximum_weight) == weight:
-        cas = entered(anchor.cas, anchor) if anchor.cas is not None else None
-        if anchor.ias is not None and not differs(aircraft):
-            return entered(anchor.ias, anchor, also=cas)
-        if anchor.ias is not None:
-            shown = shown_at_ias(aircraft, float(anchor.ias), Sense.MAXIMUM)
-            return Cell(shown.text, shown.value, shown.origin, cas)
+    if anchor is not None and (anchor.weight or aircraft.maximum_weight) == weight:
+        found = _as_given(aircraft, anchor, Sense.MAXIMUM)
+        if found is not None:
+            return found
     inputs: Inputs = {"weight": f"{weight.text} {aircraft.units.weight}"}
     if anchor is not None:
         known = anchor.weight or aircraft.maximum_weight

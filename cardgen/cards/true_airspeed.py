@@ -6,7 +6,7 @@ import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.indicated import speed
-from cardgen.cards.table import Block, Cell, Column, Gap, Table, computed, given, words
+from cardgen.cards.table import Block, Cell, Column, Gap, Table, computed, given
 from cardgen.definition.model import Grid, School
 from cardgen.definition.places import Figure
 from cardgen.units import convert
@@ -44,7 +44,13 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
         (
             Column("altitude", "Pressure altitude", units.altitude),
             *(
-                Column(f"oat {oat.text}", f"{oat.text.replace('-', '−')}°{units.temperature}", unit)
+                Column(
+                    f"oat {oat.text}",
+                    f"{oat.text.replace('-', '−')}°{units.temperature}",
+                    unit,
+                    f"TAS, {unit}, by outside air temperature",
+                    "kt" if unit != "kt" else "",
+                )
                 for oat in grid.oat
             ),
         ),
@@ -57,8 +63,9 @@ def _reference_speeds(aircraft: Aircraft, grid: Grid) -> list[float]:
     """Return round speeds in the indicator's unit."""
     if aircraft.indicator_unit == aircraft.units.speed:
         return [float(ias) for ias in grid.ias]
-    converted = (convert(float(x), aircraft.units.speed, aircraft.indicator_unit) for x in grid.ias)
-    return [5.0 * round(value / 5.0) for value in converted]
+    known = np.array(grid.ias, dtype=float)
+    converted = np.asarray(convert(known, aircraft.units.speed, aircraft.indicator_unit))
+    return [float(speed) for speed in 5.0 * np.round(converted / 5.0)]
 
 
 def _block(aircraft: Aircraft, grid: Grid, shown: float, cas: float) -> Block:
@@ -73,7 +80,7 @@ def _block(aircraft: Aircraft, grid: Grid, shown: float, cas: float) -> Block:
         for i, level in enumerate(grid.altitude)
     )
     said = f"Indicator {shown:g} {aircraft.indicator_unit}"
-    return Block(f"{said}: CAS {words(speed(cas, aircraft, 1)).text}", rows)
+    return Block(f"{said}, CAS {speed(cas, aircraft, 1)}", rows)
 
 
 def _cell(aircraft: Aircraft, tas: float, cas: float, altitude: Figure, oat: Figure) -> Cell:
@@ -83,10 +90,10 @@ def _cell(aircraft: Aircraft, tas: float, cas: float, altitude: Figure, oat: Fig
         "pressure altitude": f"{altitude.text} {units.altitude}",
         "OAT": f"{oat.text} {units.temperature}",
     }
-    own = convert(tas, units.speed, aircraft.indicator_unit)
+    own = float(convert(tas, units.speed, aircraft.indicator_unit))
     knots = None
     if aircraft.indicator_unit != "kt":
-        knots = computed(convert(tas, units.speed, "kt"), "true airspeed", inputs)
+        knots = computed(float(convert(tas, units.speed, "kt")), "true airspeed", inputs)
     return computed(own, "true airspeed", inputs, also=knots)
 
 

@@ -30,7 +30,9 @@ def ground_speed_table(aircraft: Aircraft) -> Table:
         (
             Column("tas", "TAS", unit),
             *(
-                Column(f"{_named(wind)} {abs(wind)}", f"{_named(wind)} {abs(wind)}", unit)
+                Column(
+                    f"{_named(wind)} {abs(wind)}", f"{abs(wind)}", unit, f"{_named(wind)}, {unit}"
+                )
                 for wind in winds
             ),
         ),
@@ -56,4 +58,4 @@ def _speeds(aircraft: Aircraft, unit: str) -> list[float]:
 
 
 def _named(wind: int) -> str:
-    return "Tail" if wind > 0 else "Head"
+    return "Tailwind" if wind > 0 else "Headwind"
