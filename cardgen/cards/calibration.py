@@ -9,6 +9,8 @@ from cardgen.cards.indicated import differs, speed
 from cardgen.cards.table import Block, Cell, Column, Table, computed, entered, given
 from cardgen.definition.model import Calibration
 
+_GAP = "A dash: the manual's table does not reach there."
+
 
 def calibration_table(aircraft: Aircraft) -> Table:
     """Return CAS for what the indicator shows."""
@@ -28,7 +30,7 @@ def calibration_table(aircraft: Aircraft) -> Table:
             *_columns(aircraft, tables, "CAS", aircraft.units.speed),
         ),
         (Block("", tuple(row for row in rows if _has_value(row))),),
-        notes=("A dash: the manual's table does not reach there.", *_remarks(aircraft, tables)),
+        notes=(_GAP, *_remarks(aircraft, tables)),
     )
 
 
@@ -55,7 +57,7 @@ def indicated_table(aircraft: Aircraft) -> Table:
         "flap setting and static source.",
         (Column("cas", "CAS", aircraft.units.speed), *_columns(aircraft, tables, "Indicate", unit)),
         (Block("", tuple(row for row in rows if _has_value(row))),),
-        notes=("A dash: the manual's table does not reach there.",),
+        notes=(_GAP,),
     )
 
 

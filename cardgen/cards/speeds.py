@@ -19,9 +19,9 @@ def speeds_table(aircraft: Aircraft) -> Table:
     unit = aircraft.units.speed
     columns = [
         Column("speed", "Speed", words=True),
-        Column("meaning", "Meaning", words=True),
-        Column("when", "When", words=True),
         indicated_column(aircraft),
+        Column("when", "When", words=True),
+        Column("meaning", "Meaning", words=True),
         *([Column("ias", "Manual's IAS", unit)] if own else []),
         Column("cas", "CAS", unit),
         Column("page", "Page", words=True),
@@ -65,9 +65,9 @@ def _speed_row(aircraft: Aircraft, name: str, entry: SpeedEntry, own: bool) -> t
         shown = shown_as_entered(aircraft, entry.ias, entry, sense)
     return (
         words(name),
-        words(SPEEDS[name].meaning),
-        words(condition(aircraft, entry)),
         shown,
+        words(condition(aircraft, entry)),
+        words(SPEEDS[name].meaning),
         *([ias] if own else []),
         _cas(aircraft, name, entry, sense),
         words(entry.page or ""),

@@ -47,7 +47,7 @@ def stall_table(aircraft: Aircraft) -> Table | Gap:
             )
             for one in flaps
         ),
-        notes=(_SMALL_CAS, "Power off, coordinated flight. Rounded up."),
+        notes=(_SMALL_CAS, "Stall: power off, coordinated flight, rounded up."),
     )
 
 
@@ -62,7 +62,7 @@ def manoeuvring_table(aircraft: Aircraft) -> Table | Gap:
         rows.append((_weight(weight), cell))
     return Table(
         "manoeuvring",
-        f"Manoeuvring speed {name}",
+        f"{name} by weight",
         "Find the weight at the left; do not use full or abrupt controls above the speed beside "
         "it.",
         (
@@ -70,7 +70,7 @@ def manoeuvring_table(aircraft: Aircraft) -> Table | Gap:
             Column(name, name, aircraft.indicator_unit, also=_beside(aircraft)),
         ),
         (Block("", tuple(rows)),),
-        notes=(_SMALL_CAS, "Rounded down."),
+        notes=(_SMALL_CAS, f"{name} is rounded down."),
     )
 
 

@@ -66,7 +66,7 @@ def _not_a_number(value: object) -> str:
         unit = match[2].strip()
         if unit in UNITS or unit.lower() in {"kts", "knots", "feet", "lbs", "gph", "lph"}:
             return f"{said}; leave the unit out, it is declared once under units: {match[1]}"
-    if re.fullmatch(r"[-+]?[\d.OoIlS]+", value) and re.search(r"\d", value):
+    if re.fullmatch(r"[-+]?(?=.*\d)(?=.*[OoIlS])[\d.OoIlS]+", value):
         digits = value.translate(str.maketrans("OoIlS", "00115"))
         return f"{said}; a letter stands for a digit: {digits}?"
     if re.fullmatch(r"[-+]?[\d.]+", value):

@@ -1,0 +1,228 @@
+"""The command line: parse, call, print."""
+
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from tqdm import tqdm
+
+from cardgen.air import atmosphere
+from cardgen.air.bounds import OutOfBoundsError
+from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
+from cardgen.airframe.reckoning import Case, Reckoning, reckon
+from cardgen.definition.fleet import read_fleet
+from cardgen.definition.places import DefinitionError, near_match
+from cardgen.publish.build import build
+from cardgen.publish.place import PlaceError
+from cardgen.render.pdf import PdfError
+from cardgen.units import from_si, to_si
+
+DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
+
+
+class MisuseError(Exception):
+    """The command line asks for what cannot be."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line and return its exit code.
+
+    0: done. 1: the definitions have errors. 2: the command line was wrong.
+    3: something outside failed, such as a missing system library or a full
+    disk.
+    """
+    options = _parser().parse_args(arguments)
+    try:
+        options.run(options)
+    except DefinitionError as error:
+        for fault in error.faults:
+            print(options.definitions / str(fault), file=sys.stderr)
+        count = len(error.faults)
+        print(f"{count} error{'s' if count > 1 else ''}; nothing was written", file=sys.stderr)
+        return FAULTY
+    except (MisuseError, OutOfBoundsError, PlaceError) as error:
+        print(f"cardgen: {error}", file=sys.stderr)
+        return MISUSED
+    except (PdfError, OSError) as error:
+        print(f"cardgen: {error}", file=sys.stderr)
+        return FAILED
+    return DONE
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="cardgen",
+        description="Airspeed reference cards from aircraft definitions. Reference only: verify "
+        "against the approved flight manual.",
+    )
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    _add_build(commands.add_parser("build", help="build a fleet's web site and kneeboard cards"))
+    _add_reckon(commands.add_parser("reckon", help="work one airspeed from indicator to ground"))
+    return parser
+
+
+def _add_build(command: argparse.ArgumentParser) -> None:
+    command.description = "Build a fleet's web site and kneeboard cards."
+    command.add_argument(
+        "definitions",
+        nargs="?",
+        type=Path,
+        default=Path("aircraft"),
+        metavar="AIRCRAFT_DIR",
+        help="folder with school.yaml, types/ and fleet/ (default: %(default)s)",
+    )
+    command.add_argument(
+        "--out",
+        type=Path,
+        default=Path("site"),
+        help="folder to write; a site that is there is replaced (default: %(default)s)",
+    )
+    command.set_defaults(run=_build)
+
+
+def _build(options: argparse.Namespace) -> None:
+    bar: Any = None
+
+    def progress(done: int, total: int, what: str) -> None:
+        nonlocal bar
+        if not sys.stderr.isatty():
+            print(f"{done}/{total} {what}", file=sys.stderr)
+            return
+        bar = bar or tqdm(total=total, unit="file", leave=False)
+        bar.set_description(what)
+        bar.update()
+
+    try:
+        build(options.definitions, options.out, progress)
+    finally:
+        if bar is not None:
+            bar.close()
+    print(f"Built {options.out / 'index.html'}. Verify against the approved flight manual.")
+
+
+def _add_reckon(command: argparse.ArgumentParser) -> None:
+    command.description = (
+        "Work one airspeed through to the ground, or back to the indicator. Speeds are in the "
+        "indicator's unit, altitude and temperature in the manual's."
+    )
+    command.add_argument("registration", metavar="REGISTRATION")
+    speed = command.add_mutually_exclusive_group(required=True)
+    for name, what in (("ias", "what the indicator shows"), ("cas", "CAS"), ("tas", "TAS")):
+        speed.add_argument(f"--{name}", type=float, metavar="SPEED", help=what)
+    command.add_argument("--flaps", help="flap setting (default: retracted)")
+    command.add_argument("--static-source", choices=(NORMAL, ALTERNATE), default=NORMAL)
+    height = command.add_mutually_exclusive_group()
+    height.add_argument("--altitude", type=float, help="what the altimeter shows; with --qnh")
+    height.add_argument("--pressure-altitude", type=float, metavar="ALTITUDE")
+    command.add_argument("--qnh", type=float, help="altimeter setting, inHg or hPa: 29.92 or 1013")
+    warmth = command.add_mutually_exclusive_group()
+    warmth.add_argument("--oat", type=float, help="outside air temperature")
+    warmth.add_argument("--isa", type=float, metavar="DEVIATION", help="difference from standard")
+    command.add_argument("--wind", metavar="FROM/SPEED", help="such as 240/18; with --course")
+    command.add_argument("--course", type=float, metavar="DEGREES")
+    command.add_argument("--json", action="store_true", help="print unrounded values as JSON")
+    command.add_argument(
+        "--definitions",
+        type=Path,
+        default=Path("aircraft"),
+        metavar="AIRCRAFT_DIR",
+        help="default: %(default)s",
+    )
+    command.set_defaults(run=_reckon)
+
+
+def _reckon(options: argparse.Namespace) -> None:
+    aircraft = _aircraft(options.definitions, options.registration)
+    worked = reckon(aircraft, _case(options, aircraft))
+    if options.json:
+        print(json.dumps({**worked.values, "units": worked.units, "notes": worked.notes}, indent=1))
+    else:
+        _print_steps(aircraft, worked)
+
+
+def _aircraft(definitions: Path, registration: str) -> Aircraft:
+    fleet = read_fleet(definitions)
+    known = {one.registration.casefold(): one for one in fleet.aircraft}
+    found = known.get(registration.casefold())
+    if found is None:
+        names = [one.registration for one in fleet.aircraft]
+        raise MisuseError(
+            f"no aircraft {registration}, expected one of {', '.join(names)}"
+            + near_match(registration, names)
+        )
+    return Aircraft(found)
+
+
+def _case(options: argparse.Namespace, aircraft: Aircraft) -> Case:
+    known = next(name for name in ("ias", "cas", "tas") if getattr(options, name) is not None)
+    flaps = options.flaps if options.flaps is not None else aircraft.flaps[0]
+    if flaps not in aircraft.flaps:
+        raise MisuseError(f"--flaps {flaps}: expected one of {', '.join(aircraft.flaps)}")
+    altitude = _pressure_altitude(options, aircraft)
+    oat = _temperature(options, aircraft, altitude)
+    if known == "tas" and (altitude is None or oat is None):
+        raise MisuseError("--tas needs an altitude and a temperature to work back from")
+    if (options.wind is None) != (options.course is None):
+        raise MisuseError("--wind and --course go together")
+    wind = _wind(options.wind) if options.wind is not None else None
+    return Case(
+        known,
+        getattr(options, known),
+        flaps,
+        options.static_source,
+        altitude,
+        oat,
+        wind,
+        options.course,
+    )
+
+
+def _pressure_altitude(options: argparse.Namespace, aircraft: Aircraft) -> float | None:
+    if (options.altitude is None) != (options.qnh is None):
+        raise MisuseError("--altitude and --qnh go together; or give --pressure-altitude")
+    if options.altitude is None:
+        return None if options.pressure_altitude is None else float(options.pressure_altitude)
+    unit = aircraft.units.altitude
+    setting = to_si(options.qnh, "inHg" if options.qnh < 100 else "hPa")
+    metres = atmosphere.pressure_altitude_from_setting(to_si(options.altitude, unit), setting)
+    return float(from_si(metres, unit))
+
+
+def _temperature(
+    options: argparse.Namespace, aircraft: Aircraft, altitude: float | None
+) -> float | None:
+    if options.isa is None:
+        return None if options.oat is None else float(options.oat)
+    if altitude is None:
+        raise MisuseError("--isa needs an altitude; or give --oat")
+    return float(aircraft.standard_temperature(altitude)) + float(options.isa)
+
+
+def _wind(text: str) -> tuple[float, float]:
+    try:
+        blows_from, speed = (float(part) for part in text.split("/"))
+    except ValueError:
+        raise MisuseError(f"--wind {text}: expected direction/speed, such as 240/18") from None
+    return blows_from, speed
+
+
+def _print_steps(aircraft: Aircraft, worked: Reckoning) -> None:
+    print(f"{aircraft.registration}, {aircraft.definition.type.name}")
+    for name in ("pressure_altitude", "density_altitude"):
+        value = worked.values[name]
+        if value is not None:
+            label = name.replace("_", " ").capitalize()
+            print(f"  {label:<26} {value:>10,.0f} {aircraft.units.altitude}")
+    deviation = worked.values["isa_deviation"]
+    if deviation is not None:
+        signed = f"{deviation:+.1f}".replace("-", "−")
+        print(f"  {'ISA deviation':<26} {signed:>10} {aircraft.units.temperature}")
+    for step in worked.steps:
+        number, _, unit = step.value.partition(" ")
+        print(f"  {step.name:<26} {number:>10} {unit:<5} {step.reason}".rstrip())
+    for note in worked.notes:
+        print(f"  {note}")
+    print("Reference only: verify against the approved flight manual.")

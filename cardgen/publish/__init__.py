@@ -1,0 +1,1 @@
+"""Building a whole site, all or nothing."""

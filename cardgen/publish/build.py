@@ -1,0 +1,136 @@
+"""Building the site of a fleet."""
+
+import json
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Future, ProcessPoolExecutor, as_completed
+from pathlib import Path
+
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.cards.card import Card, make_card
+from cardgen.cards.conversions import conversion_tables
+from cardgen.cards.table import Table
+from cardgen.definition.fleet import Fleet, read_fleet
+from cardgen.definition.model import School
+from cardgen.publish.place import MARK, replacing
+from cardgen.render import page, pdf
+from cardgen.render.data import card_json, table_csv, tables_json
+from cardgen.render.templates import Templates
+from cardgen.review.fingerprint import fingerprint
+
+Signed = tuple[Card, str]  # a card with its fingerprint
+Progress = Callable[[int, int, str], None]  # done, of how many, what was done
+
+
+def build(definitions: Path, out: Path, progress: Progress, pdfs: bool = True) -> None:
+    """Build a fleet's site, and put it in place when all of it is built.
+
+    Parameters
+    ----------
+    definitions : Path
+        The folder of YAML files; its ``templates`` folder, if any, overrides ours.
+    out : Path
+        Where the site shall stand.
+    progress : callable
+        Told of each part that is done.
+    pdfs : bool
+        Whether to make the PDFs too, which takes most of the time.
+
+    Raises
+    ------
+    DefinitionError
+        If a definition has faults.
+    PlaceError
+        If `out` holds something that is not a site.
+    PdfError
+        If a system library for PDFs is missing.
+    """
+    fleet = read_fleet(definitions)
+    overrides = definitions / "templates"
+    templates = Templates(overrides)
+    with replacing(out) as site:
+        cards = [(card, fingerprint(card)) for card in _cards(fleet)]
+        tables = conversion_tables()
+        _write_pages(site, templates, fleet, cards, tables)
+        progress(1, 1, "pages, CSV and JSON")
+        if pdfs:
+            _write_pdfs(site, overrides, fleet.school, cards, tables, progress)
+
+
+def _cards(fleet: Fleet) -> Iterator[Card]:
+    for definition in fleet.aircraft:
+        yield make_card(Aircraft(definition), fleet.school)
+
+
+def _write_pages(
+    site: Path,
+    templates: Templates,
+    fleet: Fleet,
+    cards: Sequence[Signed],
+    tables: Sequence[Table],
+) -> None:
+    school = fleet.school
+    _write(site / "index.html", page.fleet_page(templates, school, cards))
+    _write(site / "formulas.html", page.formulas_page(templates, school))
+    for asset in page.ASSETS:
+        _write(site / "assets" / asset, templates.render(asset))
+    for card, mark in cards:
+        folder = site / card.registration
+        _write(folder / "index.html", page.aircraft_page(templates, card, mark))
+        _write(folder / "card.json", card_json(card, mark))
+        _write_csvs(folder, card.tables)
+    folder = site / "conversions"
+    _write(folder / "index.html", page.conversions_page(templates, school, tables))
+    _write(folder / "conversions.json", tables_json(tuple(tables)))
+    _write_csvs(folder, tables)
+    marks = {card.registration: mark for card, mark in cards}
+    _write(site / MARK, json.dumps({"school": school.name, "figures": marks}, indent=1) + "\n")
+
+
+def _write_csvs(folder: Path, tables: Sequence[Table]) -> None:
+    for table in tables:
+        _write(folder / f"{table.name}.csv", table_csv(table))
+
+
+def _write(path: Path, text: str) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(text, encoding="utf-8", newline="\n")
+
+
+def _write_pdfs(
+    site: Path,
+    overrides: Path,
+    school: School,
+    cards: Sequence[Signed],
+    tables: Sequence[Table],
+    progress: Progress,
+) -> None:
+    """Make the PDFs side by side; the whole fleet's is the longest, and goes first."""
+    with ProcessPoolExecutor() as pool:
+        jobs: dict[Future[None], str] = {}
+
+        def start(name: str, write: Callable[..., None], what: Sequence[object]) -> None:
+            job = pool.submit(_write_pdf, write, site / name, overrides, school, what)
+            jobs[job] = name
+
+        start("fleet.pdf", pdf.write_cards_pdf, cards)
+        start("conversions/conversions.pdf", pdf.write_tables_pdf, tables)
+        for card, mark in cards:
+            start(f"{card.registration}/card.pdf", pdf.write_cards_pdf, [(card, mark)])
+        try:
+            for done, job in enumerate(as_completed(jobs), start=1):
+                job.result()
+                progress(done, len(jobs), jobs[job])
+        except BaseException:
+            pool.shutdown(cancel_futures=True)
+            raise
+
+
+def _write_pdf(
+    write: Callable[..., None],
+    path: Path,
+    overrides: Path,
+    school: School,
+    what: Sequence[object],
+) -> None:
+    """Write one PDF, in a process of its own."""
+    write(path, Templates(overrides), school, what)

@@ -1,0 +1,1 @@
+"""Cards as HTML, PDF, CSV, JSON and drawings."""

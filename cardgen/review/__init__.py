@@ -1,0 +1,1 @@
+"""Fingerprints of what is printed, for review."""

@@ -1,0 +1,107 @@
+import math
+import re
+
+import pytest
+
+from cardgen.cards.card import make_card
+from cardgen.cards.conversions import conversion_tables
+from cardgen.cards.table import DASH, Computed, Entered, Gap
+from tests.conftest import DEMO
+
+
+@pytest.fixture(scope="module")
+def cards(aircraft, fleet):
+    return {name: make_card(one, fleet.school) for name, one in aircraft.items()}
+
+
+def all_tables(cards):
+    for card in cards.values():
+        yield from card.tables
+    yield from conversion_tables()
+
+
+def test_every_row_has_a_cell_for_each_column(cards):
+    for table in all_tables(cards):
+        assert len({column.name for column in table.columns}) == len(table.columns), table.name
+        for row in table.rows:
+            assert len(row) == len(table.columns), table.name
+
+
+def test_every_number_knows_its_origin(cards):
+    for table in all_tables(cards):
+        for row in table.rows:
+            for cell in row[table.stub :]:
+                for one in (cell, *([cell.also] if cell.also else [])):
+                    stub_like = table.name == "speed-units"
+                    assert one.value is None or one.origin is not None or stub_like, one
+
+
+def test_an_entered_figure_is_printed_as_it_stands_on_its_line(cards):
+    lines = {
+        path.relative_to(DEMO).as_posix(): path.read_text().splitlines()
+        for path in DEMO.rglob("*.yaml")
+    }
+    seen = 0
+    for table in all_tables(cards):
+        for row in table.rows:
+            for cell in row:
+                if isinstance(cell.origin, Entered):
+                    figures = re.findall(
+                        r"[-+]?[\d.]+", lines[cell.origin.file][cell.origin.line - 1]
+                    )
+                    assert cell.text.replace("−", "-") in figures
+                    assert cell.origin.page
+                    seen += 1
+    assert seen > 500
+
+
+def test_a_gap_is_a_dash_and_has_no_value(cards):
+    for table in all_tables(cards):
+        for row in table.rows:
+            for cell in row:
+                assert (cell.text == DASH) <= (cell.value is None)
+                assert cell.value is None or math.isfinite(cell.value)
+
+
+def text_of(table, *names):
+    return next(
+        row for row in table.rows if tuple(cell.text for cell in row[: len(names)]) == names
+    )
+
+
+def test_an_mph_indicator_has_maxima_down_and_minima_up(cards):
+    """151 kt is 173.77 mph, 38 kt is 43.73 mph."""
+    speeds = cards["ZZ-DUA"].table("speeds")
+    assert text_of(speeds, "VNE", "173")[4].text == "151"
+    assert text_of(speeds, "VS0", "44")[4].text == "38"
+
+
+def test_stall_below_the_tables_prints_cas_and_a_dash(cards):
+    row = text_of(cards["ZZ-DUC"].table("stall"), "1700")
+    assert (row[1].text, row[1].also.text) == (DASH, "43")
+
+
+def test_the_manuals_stall_table_is_printed_as_entered(cards):
+    row = text_of(cards["ZZ-TUA"].table("stall"), "3900")
+    assert [cell.text for cell in row[1:]] == ["65", "71", "80", "97"]
+    assert all(isinstance(cell.origin, Entered) for cell in row[1:])
+
+
+def test_a_limit_by_weight_between_the_manuals_is_computed_and_rounded_down(cards):
+    cell = text_of(cards["ZZ-DUC"].table("manoeuvring"), "2100")[1]
+    assert isinstance(cell.origin, Computed)
+    assert float(cell.also.text) <= 94 * math.sqrt(2100 / 2310)
+
+
+def test_a_missing_input_leaves_its_table_off_with_a_line(aircraft, fleet, definitions):
+    from cardgen.airframe.aircraft import Aircraft
+    from cardgen.definition.fleet import read_fleet
+
+    path = definitions / "types/whimbrel-200r.yaml"
+    text = path.read_text()
+    start, end = text.index("cruise:"), text.index("glide:")
+    path.write_text(text[:start] + text[end:])
+    changed = next(a for a in read_fleet(definitions).aircraft if a.registration == "ZZ-WHA")
+    card = make_card(Aircraft(changed), fleet.school)
+    assert card.table("cruise") is None
+    assert Gap("Cruise", "the definition has no cruise table") in card.gaps

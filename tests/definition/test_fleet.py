@@ -1,0 +1,110 @@
+import re
+from pathlib import Path
+
+import pytest
+
+from cardgen.definition.fleet import read_fleet
+from cardgen.definition.places import DefinitionError
+
+
+def spoil(file: Path, old: str, new: str) -> None:
+    text = file.read_text()
+    assert text.count(old) >= 1, old
+    file.write_text(text.replace(old, new, 1))
+
+
+def faults(folder: Path) -> list[str]:
+    with pytest.raises(DefinitionError) as caught:
+        read_fleet(folder)
+    return [str(fault) for fault in caught.value.faults]
+
+
+DUNLIN = "types/dunlin-160.yaml"
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new", "said"),
+    [
+        (
+            DUNLIN,
+            "calibration:",
+            "calibraton:",
+            r"dunlin-160.yaml:\d+:1: unknown key calibraton, .*did you mean calibration\?",
+        ),
+        (DUNLIN, "VNE:", "VNEE:", r":\d+:3: unknown speed VNEE, .*did you mean VNE\?"),
+        (DUNLIN, "ias: 151,", "ias: 15l,", r":\d+:14: ias: found the words '15l'.*: 151\?"),
+        (DUNLIN, "ias: 151,", "ias: 151 kt,", "leave the unit out.*: 151$"),
+        (DUNLIN, "ias: 151,", 'ias: "151",', "leave the quotation marks out"),
+        (DUNLIN, "kind: single-engine\n", "", "dunlin-160.yaml:2:1: missing key kind"),
+        (DUNLIN, "single-engine", "single-motor", "found the words 'single-motor', expected one"),
+        (DUNLIN, "speed: kt", "speed: kts", "expected one of kt, mph, km/h; did you mean kt"),
+        (DUNLIN, "2023-05-12", "12.5.2023", "date: found .*, expected a date such as"),
+        (
+            DUNLIN,
+            "cas: [49, 53, 61,",
+            "cas: [49, 53,",
+            r":\d+:10: cas has 9 figures and ias has 10",
+        ),
+        (DUNLIN, "cas: [49, 53, 61,", "cas: [49, 61, 53,", "cas: found 53 after 61, expected more"),
+        (DUNLIN, "  VNE: {", "  VMO: {", "a single-engine aircraft has no VMO"),
+        (DUNLIN, "  VNE: {", "  VLE: {", r":\d+:3: missing VNE: a single-engine aircraft"),
+        (DUNLIN, "{flaps: 35, ias: 79", "{flaps: 30, ias: 79", "found 30, expected one of .*35"),
+        (DUNLIN, "[ 2000, 2600, -20, 81, 113,  9.5]", "[2000, 2600, -20]", "the row has 3 figures"),
+        (DUNLIN, "rpm, isa", "rmp, isa", "unknown column rmp, .*did you mean rpm"),
+        (DUNLIN, "fuel flow: gal/h", "fuel flow: gph", "fuel flow: found the words 'gph'"),
+        (DUNLIN, "bank: [0, 30, 45, 60]", "bank: [0, 30, 45]", "ias has 4 figures and bank has 3"),
+        (DUNLIN, "VNE: {ias: 151", "VNE: {ias: -151", "ias: found -151, expected more than 0"),
+        (DUNLIN, "VNE: {ias: 151, cas: 147,", "VNE: {", "found no speed, expected ias, cas"),
+        ("fleet/zz-dua.yaml", "type: dunlin-160", "type: dunlin-16", "did you mean dunlin-160"),
+        ("fleet/zz-dub.yaml", "ZZ-DUB", "ZZ-DUA", "ZZ-DUA is in fleet/zz-dua.yaml already"),
+        ("fleet/zz-dub.yaml", "ZZ-DUB", "../etc", "expected letters, digits and hyphens"),
+        ("fleet/zz-dub.yaml", "[+2, +2,", "[+2, -20,", "two readings would mean the same airspeed"),
+        ("fleet/zz-duc.yaml", "VREF: {ias: 57, flaps: 35", "VREF: {ias: 57, flaps: 40", "found 40"),
+        ("school.yaml", "paper: letter", "paper: A3", "expected one of letter, A4"),
+    ],
+)
+def test_a_slip_is_named_at_its_place(definitions, file, old, new, said):
+    spoil(definitions / file, old, new)
+    found = faults(definitions)
+    assert any(re.search(said, fault) for fault in found), found
+    assert all(re.match(r"[\w./-]+:\d+:\d+: ", fault) for fault in found)
+
+
+def test_all_faults_of_a_run_are_reported_together(definitions):
+    spoil(definitions / DUNLIN, "VNE:", "VNEE:")
+    spoil(definitions / DUNLIN, "crosswind:", "crosswinds:")
+    spoil(definitions / "fleet/zz-wha.yaml", "whimbrel-200r", "wimbrel")
+    spoil(definitions / "school.yaml", "paper:", "papers:")
+    found = "\n".join(faults(definitions))
+    for part in ("VNEE", "missing VNE", "crosswinds", "wimbrel", "papers"):
+        assert part in found
+
+
+def test_a_missing_school_is_an_error(definitions):
+    (definitions / "school.yaml").unlink()
+    assert faults(definitions) == ["school.yaml:1:1: cannot be read: No such file or directory"]
+
+
+def test_an_empty_fleet_is_an_error(definitions):
+    for file in (definitions / "fleet").iterdir():
+        file.unlink()
+    assert "found no airframe" in faults(definitions)[0]
+
+
+def test_a_supplement_is_laid_over_the_type(fleet):
+    plain, changed = (one for one in fleet.aircraft if one.registration in ("ZZ-DUA", "ZZ-DUC"))
+    assert plain.speeds["VS0"][0].ias.text == "38"
+    assert changed.speeds["VS0"][0].ias.text == "36"
+    assert changed.speeds["VS0"][0].document == "Vortex generators SUP-12"
+    assert changed.speeds["VNE"][0].document == "Pilot's operating handbook DN160-H"
+    assert changed.markings.white.from_.text == "36"
+    assert changed.markings.red_line.at.text == "151"
+    assert [change.before[0].ias.text for change in changed.changes if change.speed == "VS0"] == [
+        "38"
+    ]
+
+
+def test_a_supplement_that_restates_stall_speeds_drops_the_manuals_stall_table(fleet):
+    plain, changed = (one for one in fleet.aircraft if one.registration in ("ZZ-DUA", "ZZ-DUC"))
+    assert plain.stall is not None
+    assert changed.stall is None

@@ -1,0 +1,97 @@
+import filecmp
+import os
+from pathlib import Path
+
+import pytest
+
+from cardgen.definition.places import DefinitionError
+from cardgen.publish.build import build
+from cardgen.publish.place import PlaceError, replacing
+from tests.conftest import DEMO, ROOT
+
+
+def quiet(done: int, total: int, what: str) -> None:
+    pass
+
+
+def files(folder: Path) -> set[str]:
+    return {
+        path.relative_to(folder).as_posix()
+        for path in folder.rglob("*")
+        if path.is_file() and path.suffix != ".pdf"
+    }
+
+
+def test_the_committed_site_is_what_the_definitions_give(tmp_path):
+    """Rebuild with `cardgen build` and commit site/ where this fails."""
+    build(DEMO, tmp_path / "site", quiet, pdfs=False)
+    committed = files(ROOT / "site")
+    assert files(tmp_path / "site") == committed
+    same, different, missing = filecmp.cmpfiles(
+        tmp_path / "site", ROOT / "site", sorted(committed), shallow=False
+    )
+    assert (different, missing) == ([], [])
+
+
+def test_one_changed_figure_changes_few_lines(definitions, tmp_path):
+    build(DEMO, tmp_path / "before", quiet, pdfs=False)
+    path = definitions / "types/turnstone-310.yaml"
+    path.write_text(
+        path.read_text().replace("2000, 2500, 24,   0, 76, 155,", "2000, 2500, 24,   0, 76, 154,")
+    )
+    build(definitions, tmp_path / "after", quiet, pdfs=False)
+
+    def lines(name: str) -> list[str]:
+        return (tmp_path / name / "ZZ-TUA/cruise.csv").read_text().splitlines()
+
+    changed = [
+        pair for pair in zip(lines("before"), lines("after"), strict=True) if len(set(pair)) == 2
+    ]
+    assert len(changed) == 1
+
+
+def test_a_bad_definition_touches_nothing(definitions, tmp_path):
+    out = tmp_path / "site"
+    build(definitions, out, quiet, pdfs=False)
+    before = {name: (out / name).read_bytes() for name in files(out)}
+    path = definitions / "types/dunlin-160.yaml"
+    path.write_text(path.read_text().replace("VNE:", "VNEE:"))
+    with pytest.raises(DefinitionError):
+        build(definitions, out, quiet, pdfs=False)
+    assert {name: (out / name).read_bytes() for name in files(out)} == before
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["aircraft", "site"]
+
+
+def test_a_build_that_fails_half_way_leaves_the_old_site(tmp_path):
+    out = tmp_path / "site"
+    build(DEMO, out, quiet, pdfs=False)
+    with pytest.raises(RuntimeError), replacing(out) as new:
+        (new / "index.html").write_text("half")
+        raise RuntimeError
+    assert "ZZ-DUA" in (out / "index.html").read_text()
+    assert os.listdir(tmp_path) == ["site"]
+
+
+def test_a_folder_of_somebody_elses_is_not_replaced(tmp_path):
+    (tmp_path / "thesis.txt").write_text("years of work")
+    with pytest.raises(PlaceError, match="not a site that cardgen built"):
+        build(DEMO, tmp_path, quiet, pdfs=False)
+    assert (tmp_path / "thesis.txt").read_text() == "years of work"
+
+
+def test_a_schools_own_template_stands_in_for_ours(definitions, tmp_path):
+    (definitions / "templates").mkdir()
+    (definitions / "templates/tokens.css").write_text(":root { --ink: navy }")
+    build(definitions, tmp_path / "site", quiet, pdfs=False)
+    assert (tmp_path / "site/assets/tokens.css").read_text() == ":root { --ink: navy }"
+
+
+def test_every_page_says_the_cautions_and_that_the_data_are_invented(tmp_path):
+    from cardgen.cards.card import CAUTIONS
+
+    pages = list((ROOT / "site").rglob("*.html"))
+    assert len(pages) >= 9
+    for page in pages:
+        text = page.read_text().replace("&#39;", "'")
+        assert all(caution in text for caution in CAUTIONS), page
+        assert "every figure here are invented" in text, page
