@@ -1,7 +1,7 @@
 """Units of measurement and the conversions between them.
 
-Every factor is the exact ratio that defines the unit, kept as a fraction, so
-that a conversion rounds once. A new unit is one new entry in `UNITS`.
+Every factor is the exact ratio that defines the unit, kept as a fraction. A
+new unit is one new entry in `UNITS`.
 """
 
 import math
@@ -45,8 +45,10 @@ UNITS: dict[str, Unit] = {
     "Pa": Unit("pressure", Fraction(1)),
     "hPa": Unit("pressure", Fraction(100)),
     "inHg": Unit("pressure", _INCH_OF_MERCURY),
+    "m3/s": Unit("volume flow", Fraction(1)),
     "L/h": Unit("volume flow", Fraction(1, 3_600_000)),
     "gal/h": Unit("volume flow", _US_GALLON / 3600),
+    "kg/s": Unit("mass flow", Fraction(1)),
     "kg/h": Unit("mass flow", Fraction(1, 3600)),
     "lb/h": Unit("mass flow", Fraction("0.45359237") / 3600),
     "rad": Unit("angle", Fraction(1)),

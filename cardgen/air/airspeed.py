@@ -140,7 +140,9 @@ def cas_from_mach(mach: Values, static_pressure: Values) -> Values:
         supersonic at sea level.
     """
     impact = impact_pressure_from_mach(mach, static_pressure)
-    return SEA_LEVEL_SPEED_OF_SOUND * mach_from_impact_pressure(impact, SEA_LEVEL_PRESSURE)
+    ratio = np.sqrt(5.0 * np.expm1(np.log1p(impact / SEA_LEVEL_PRESSURE) / 3.5))
+    cas = SEA_LEVEL_SPEED_OF_SOUND * ratio
+    return require("calibrated airspeed", cas, "m/s", below=SEA_LEVEL_SPEED_OF_SOUND)
 
 
 def tas_from_mach(mach: Values, air_temperature: Values) -> Values:

@@ -58,6 +58,8 @@ def require(
     ):
         if np.any(wrong):
             value = array[wrong].flat[0]
-            expected = f"{bound:.6g} {unit}".strip() if not np.isnan(bound) else f"value in {unit}"
-            raise OutOfBoundsError(f"{name} {value:.6g} {unit}".rstrip() + f" {said} {expected}")
+            expected = "number" if np.isnan(bound) else f"{bound:.6g} {unit}"
+            raise OutOfBoundsError(
+                f"{name} {value:.6g} {unit}".rstrip() + f" {said} {expected}".rstrip()
+            )
     return values

@@ -57,6 +57,8 @@ def wind_components(wind_from: Values, wind_speed: Values, course: Values) -> Wi
     (8.66, 5.0)
     """
     require("wind speed", wind_speed, "m/s", least=0.0)
+    require("wind direction", wind_from, "rad")
+    require("course", course, "rad")
     angle = wind_from - course
     return WindComponents(wind_speed * np.cos(angle), wind_speed * np.sin(angle))
 
@@ -101,10 +103,15 @@ def wind_triangle(
     """
     require("true airspeed", tas, "m/s", least=0.0)
     headwind, crosswind = wind_components(wind_from, wind_speed, course)
-    if np.any(np.abs(crosswind) > tas):
+    lacking = np.asarray(np.abs(crosswind) - tas)
+    if np.any(lacking > 0.0):
+        worst = lacking.argmax()
+        across, through = (
+            np.broadcast_to(one, lacking.shape).flat[worst] for one in (np.abs(crosswind), tas)
+        )
         raise OutOfBoundsError(
-            f"crosswind {np.max(np.abs(crosswind)):.6g} m/s is above the true airspeed "
-            f"{np.min(tas):.6g} m/s: no heading holds this course"
+            f"crosswind {across:.6g} m/s is above the true airspeed {through:.6g} m/s: "
+            "no heading holds this course"
         )
     ground_speed = np.sqrt(tas**2 - crosswind**2) - headwind
     if np.any(ground_speed <= 0.0):
@@ -113,4 +120,6 @@ def wind_triangle(
             "the headwind leaves no way along this course"
         )
     correction = np.arcsin(np.divide(crosswind, np.maximum(tas, np.finfo(float).tiny)))
-    return WindTriangle((course + correction) % (2 * np.pi), ground_speed)
+    heading = (course + correction) % (2 * np.pi)
+    heading = np.where(heading < 2 * np.pi, heading, 0.0)[()]  # a hair left of north rounds up
+    return WindTriangle(heading, ground_speed)

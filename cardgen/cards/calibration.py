@@ -73,7 +73,9 @@ def _columns(aircraft: Aircraft, tables: list[Calibration], what: str, unit: str
     for table in tables:
         setting = _setting(aircraft, table)
         heading = ", ".join(f"{name} {value}" for name, value in setting.items()) or "no flaps"
-        columns.append(Column(heading, _named(setting), unit, f"{what}, {unit}"))
+        retracted = setting.get("flaps", aircraft.flaps[0]) == aircraft.flaps[0]
+        short = "Alternate static" if "static source" in setting and retracted else _named(setting)
+        columns.append(Column(heading, short, unit, f"{what}, {unit}"))
     return columns
 
 

@@ -8,6 +8,7 @@ from cardgen.cards.table import Cell, Column, Inputs, computed, entered
 from cardgen.definition.model import Group
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import Sense
+from cardgen.units import convert
 
 
 def differs(aircraft: Aircraft) -> bool:
@@ -26,8 +27,16 @@ def indicated_column(aircraft: Aircraft, name: str = "indicated") -> Column:
 
 def shown_at_ias(aircraft: Aircraft, ias: float, sense: Sense) -> Cell:
     """Return what the indicator shows at an IAS of the manual."""
-    value = float(aircraft.indicated_from_ias(ias))
+    value = _not_widened(aircraft, ias, sense)
     return computed(value, "indicated airspeed", {"IAS": speed(ias, aircraft)}, sense)
+
+
+def _not_widened(aircraft: Aircraft, ias: float, sense: Sense) -> float:
+    """Return what the indicator shows; a maximum is never raised by the bench card."""
+    shown = float(aircraft.indicated_from_ias(ias))
+    if sense is Sense.MAXIMUM:
+        return min(shown, float(convert(ias, aircraft.units.speed, aircraft.indicator_unit)))
+    return shown
 
 
 def shown_as_entered(
@@ -53,10 +62,10 @@ def shown_at_cas(
     Where the calibration table or the bench card does not reach, the cell has
     a dash and its CAS.
     """
-    in_unit = aircraft.indicated_from_ias(aircraft.ias_from_cas(cas, flaps, source))
+    ias = float(aircraft.ias_from_cas(cas, flaps, source))
     beside = computed(cas, formula, inputs, sense)
     inputs = inputs if math.isnan(cas) else {**inputs, "CAS": speed(cas, aircraft, 1)}
-    return computed(float(in_unit), formula, inputs, sense, also=beside)
+    return computed(_not_widened(aircraft, ias, sense), formula, inputs, sense, also=beside)
 
 
 def speed(value: float, aircraft: Aircraft, decimals: int | None = None) -> str:

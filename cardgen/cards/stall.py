@@ -10,7 +10,7 @@ from cardgen.definition.places import Figure
 from cardgen.definition.speeds import Sense
 
 BANKS = (0.0, 30.0, 45.0, 60.0)
-_SMALL_CAS = "Small figures are CAS. A dash beside a CAS: the indicator's tables do not reach it."
+_SMALL_CAS = "Small figures: CAS; beside a dash, the indicator's tables do not reach it."
 
 
 def stall_table(aircraft: Aircraft) -> Table | Gap:
@@ -47,7 +47,7 @@ def stall_table(aircraft: Aircraft) -> Table | Gap:
             )
             for one in flaps
         ),
-        notes=(_SMALL_CAS, "Stall: power off, coordinated flight, rounded up."),
+        notes=(_SMALL_CAS, "Stall: power off, coordinated, rounded up."),
     )
 
 
@@ -70,7 +70,7 @@ def manoeuvring_table(aircraft: Aircraft) -> Table | Gap:
             Column(name, name, aircraft.indicator_unit, also=_beside(aircraft)),
         ),
         (Block("", tuple(rows)),),
-        notes=(_SMALL_CAS, f"{name} is rounded down."),
+        notes=(_SMALL_CAS, f"{name}: rounded down."),
     )
 
 

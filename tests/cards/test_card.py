@@ -76,6 +76,13 @@ def test_an_mph_indicator_has_maxima_down_and_minima_up(cards):
     assert text_of(speeds, "VS0", "44")[4].text == "38"
 
 
+def test_a_bench_card_may_lower_a_maximum_but_never_raises_it(cards):
+    """ZZ-DUB's indicator shows 152.9 kt at 151 kt, and 78.5 kt at 79 kt."""
+    speeds = cards["ZZ-DUB"].table("speeds")
+    assert text_of(speeds, "VNE", "151")[4].text == "151"
+    assert text_of(speeds, "VFE", "78")[4].text == "79"
+
+
 def test_stall_below_the_tables_prints_cas_and_a_dash(cards):
     row = text_of(cards["ZZ-DUC"].table("stall"), "1700")
     assert (row[1].text, row[1].also.text) == (DASH, "43")
@@ -99,7 +106,7 @@ def test_a_missing_input_leaves_its_table_off_with_a_line(aircraft, fleet, defin
 
     path = definitions / "types/whimbrel-200r.yaml"
     text = path.read_text()
-    start, end = text.index("cruise:"), text.index("glide:")
+    start, end = text.index("cruise:"), text.index("\nglide:")
     path.write_text(text[:start] + text[end:])
     changed = next(a for a in read_fleet(definitions).aircraft if a.registration == "ZZ-WHA")
     card = make_card(Aircraft(changed), fleet.school)

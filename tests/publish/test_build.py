@@ -1,5 +1,4 @@
 import filecmp
-import os
 from pathlib import Path
 
 import pytest
@@ -27,7 +26,7 @@ def test_the_committed_site_is_what_the_definitions_give(tmp_path):
     build(DEMO, tmp_path / "site", quiet, pdfs=False)
     committed = files(ROOT / "site")
     assert files(tmp_path / "site") == committed
-    same, different, missing = filecmp.cmpfiles(
+    _, different, missing = filecmp.cmpfiles(
         tmp_path / "site", ROOT / "site", sorted(committed), shallow=False
     )
     assert (different, missing) == ([], [])
@@ -65,11 +64,16 @@ def test_a_bad_definition_touches_nothing(definitions, tmp_path):
 def test_a_build_that_fails_half_way_leaves_the_old_site(tmp_path):
     out = tmp_path / "site"
     build(DEMO, out, quiet, pdfs=False)
-    with pytest.raises(RuntimeError), replacing(out) as new:
-        (new / "index.html").write_text("half")
-        raise RuntimeError
+
+    def fail() -> None:
+        with replacing(out) as new:
+            (new / "index.html").write_text("half")
+            raise RuntimeError
+
+    with pytest.raises(RuntimeError):
+        fail()
     assert "ZZ-DUA" in (out / "index.html").read_text()
-    assert os.listdir(tmp_path) == ["site"]
+    assert [path.name for path in tmp_path.iterdir()] == ["site"]
 
 
 def test_a_folder_of_somebody_elses_is_not_replaced(tmp_path):

@@ -74,6 +74,8 @@ def test_links_between_pages_lead_somewhere():
     for name in PAGES:
         text = (SITE / name).read_text()
         for target in re.findall(r'(?:href|src)="([^"#:]+)', text):
+            if target.startswith("data"):
+                continue
             path = (SITE / name).parent / target
             assert path.exists() or Path(target).suffix == ".pdf", (name, target)
 

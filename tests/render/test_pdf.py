@@ -53,7 +53,7 @@ def test_each_sheet_names_its_aircraft_manual_and_figures(built, fleet):
 
 def test_the_fleets_pdf_has_a_bookmark_for_each_aircraft(built, aircraft):
     reader = pypdf.PdfReader(built / "fleet.pdf")
-    assert [mark.title for mark in reader.outline] == sorted(aircraft)
+    assert [mark.title for mark in reader.outline if not isinstance(mark, list)] == sorted(aircraft)
     assert len(reader.pages) == 4 * len(aircraft)
 
 

@@ -1,0 +1,1 @@
+"""Rules that hold a definition against itself and against published rules."""
