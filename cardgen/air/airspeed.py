@@ -11,6 +11,7 @@ import numpy as np
 from cardgen.air.atmosphere import (
     SEA_LEVEL_PRESSURE,
     SEA_LEVEL_SPEED_OF_SOUND,
+    pressure_altitude,
     speed_of_sound,
 )
 from cardgen.air.bounds import require
@@ -350,6 +351,44 @@ def cas_from_eas(eas: Values, static_pressure: Values) -> Values:
         If an input is out of bounds or the flow would reach Mach 1.
     """
     return cas_from_mach(mach_from_eas(eas, static_pressure), static_pressure)
+
+
+def crossover_altitude(cas: Values, mach: Values) -> Values:
+    """Pressure altitude at which a calibrated airspeed and a Mach number are the same speed.
+
+    Parameters
+    ----------
+    cas : float or array
+        Calibrated airspeed, m/s, above zero and subsonic at sea level.
+    mach : float or array
+        Above 0 and below 1.
+
+    Returns
+    -------
+    float or array
+        Pressure altitude, m. Below it the calibrated airspeed is the slower
+        of the two, above it the Mach number.
+
+    Raises
+    ------
+    OutOfBoundsError
+        If an input is out of bounds, or the two meet outside the standard
+        atmosphere from -5000 to 20 000 m.
+
+    Notes
+    -----
+    The static pressure at which the Mach number has the impact pressure of the
+    calibrated airspeed (NASA RP-1046), as an altitude of ICAO Doc 7488.
+
+    Examples
+    --------
+    >>> round(float(crossover_altitude(150.0, 0.7)))
+    8711
+    """
+    require("calibrated airspeed", cas, "m/s", above=0.0, below=SEA_LEVEL_SPEED_OF_SOUND)
+    require("Mach number", mach, "", above=0.0)
+    impact = impact_pressure_from_mach(cas / SEA_LEVEL_SPEED_OF_SOUND, SEA_LEVEL_PRESSURE)
+    return pressure_altitude(impact / impact_pressure_from_mach(mach, 1.0))
 
 
 def total_temperature(air_temperature: Values, mach: Values) -> Values:

@@ -119,6 +119,9 @@ class Aircraft:
             return float(entry.cas)
         if entry.ias is not None:
             return float(self.cas_from_ias(float(entry.ias), entry.flaps or flaps))
+        if entry.times_VS0 is not None and self.flaps[-1] in self.stall_entries:
+            weight = float(entry.weight or self.maximum_weight)
+            return float(entry.times_VS0) * self.stall_cas(self.flaps[-1], weight, 0.0)
         return float("nan")
 
     @cached_property
@@ -191,6 +194,32 @@ class Aircraft:
         known = float(anchor.weight or self.maximum_weight)
         return float(self.entry_cas(anchor) * load.speed_ratio(weight / known, 1.0))
 
+    def approach_cas(self, weight: float) -> float:
+        """Landing reference speed at a weight.
+
+        Parameters
+        ----------
+        weight : float
+            In the manual's unit.
+
+        Returns
+        -------
+        float
+            CAS, in the manual's unit; not a number where the manual gives no VREF.
+
+        Notes
+        -----
+        The manual's VREF in CAS, or its multiple of VS0, times the square root
+        of the ratio of weights (FAA-H-8083-25, chapter 5), so that the margin
+        over the stall stays the same.
+        """
+        entries = self.definition.speeds.get("VREF", [])
+        if not entries:
+            return float("nan")
+        known = float(entries[0].weight or self.maximum_weight)
+        cas = self.entry_cas(entries[0], self.flaps[-1])
+        return float(cas * load.speed_ratio(weight / known, 1.0))
+
     # -- true airspeed and cruise -------------------------------------------------------------
 
     def tas_from_cas(self, cas: Values, altitude: Values, oat: Values) -> Values:
@@ -217,6 +246,15 @@ class Aircraft:
             to_si(oat, self.units.temperature),
         )
         return np.where(known, from_si(tas, self.units.speed), np.nan)[()]
+
+    def cas_from_tas(self, tas: Values, altitude: Values, oat: Values) -> Values:
+        """CAS of a true airspeed; inverse of `tas_from_cas`."""
+        cas = airspeed.cas_from_tas(
+            to_si(tas, self.units.speed),
+            atmosphere.pressure(to_si(altitude, self.units.altitude)),
+            to_si(oat, self.units.temperature),
+        )
+        return from_si(cas, self.units.speed)
 
     def standard_temperature(self, altitude: Values) -> Values:
         """Temperature of the standard atmosphere at a pressure altitude, manual's units."""

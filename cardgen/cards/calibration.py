@@ -16,9 +16,8 @@ def calibration_table(aircraft: Aircraft) -> Table:
     """Return CAS for what the indicator shows."""
     tables = _tables(aircraft)
     unit = aircraft.indicator_unit
-    low, high = _indicated_range(aircraft, tables)
     rows = []
-    for shown in _steps(low, high):
+    for shown in indicated_steps(aircraft):
         rows.append((given(shown), *(_cas(aircraft, shown, table) for table in tables)))
     return Table(
         "calibration",
@@ -59,6 +58,11 @@ def indicated_table(aircraft: Aircraft) -> Table:
         (Block("", tuple(row for row in rows if _has_value(row))),),
         notes=(_GAP,),
     )
+
+
+def indicated_steps(aircraft: Aircraft) -> list[float]:
+    """Return round indications over all that the calibration tables and bench card cover."""
+    return _steps(*_indicated_range(aircraft, _tables(aircraft)))
 
 
 def _tables(aircraft: Aircraft) -> list[Calibration]:
@@ -125,7 +129,13 @@ def _steps(low: float, high: float) -> list[float]:
     fine = 5 if high <= 250 else 10
     first, last = math.ceil(low / fine - 1e-9), math.floor(high / fine + 1e-9)
     speeds = [fine * n for n in range(first, last + 1)]
-    return [float(speed) for speed in speeds if speed <= 20 * fine or speed % (2 * fine) == 0]
+    return [
+        float(speed)
+        for speed in speeds
+        if speed <= 20 * fine
+        or (speed <= 40 * fine and speed % (2 * fine) == 0)
+        or speed % (4 * fine) == 0
+    ]
 
 
 def _has_value(row: tuple[Cell, ...]) -> bool:

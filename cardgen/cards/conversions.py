@@ -6,6 +6,7 @@ import numpy as np
 
 from cardgen.air import atmosphere, wind
 from cardgen.cards.table import Block, Cell, Column, Table, computed, given
+from cardgen.definition.speeds import Sense
 from cardgen.units import convert, from_si, to_si
 
 _ANGLE = "Crosswind by angle between wind and runway"
@@ -20,6 +21,7 @@ def conversion_tables() -> tuple[Table, ...]:
         standard_atmosphere_table(),
         density_altitude_table(),
         crosswind_table(),
+        time_table(),
     )
 
 
@@ -184,4 +186,28 @@ def crosswind_table() -> Table:
         ),
         (Block("", tuple(rows)),),
         notes=("In the unit of the wind speed. Beyond 90° the headwind is a tailwind.",),
+    )
+
+
+def time_table() -> Table:
+    """Return minutes en route by distance and ground speed."""
+    speeds = tuple(range(60, 241, 20))
+    distances = (*range(10, 101, 10), 120, 150, 200)
+    rows = []
+    for distance in distances:
+        cells = []
+        for speed in speeds:
+            inputs = {"distance": f"{distance} NM", "ground speed": f"{speed} kt"}
+            cells.append(computed(60.0 * distance / speed, "time", inputs, Sense.MINIMUM))
+        rows.append((given(float(distance)), *cells))
+    return Table(
+        "time",
+        "Time en route",
+        "Find the distance at the left; read minutes under the ground speed.",
+        (
+            Column("distance", "Distance", "NM"),
+            *(Column(f"{s}", f"{s}", "min", "Minutes by ground speed, kt") for s in speeds),
+        ),
+        (Block("", tuple(rows)),),
+        notes=("Rounded up to the whole minute.",),
     )

@@ -1,18 +1,35 @@
 """Cruise performance as the manual gives it."""
 
+import math
+
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.cruise import axes
-from cardgen.cards.table import DASH, Block, Cell, Column, Gap, Table, entered, given, words
-from cardgen.definition.model import Cruise
+from cardgen.cards.table import (
+    DASH,
+    Block,
+    Cell,
+    Column,
+    Gap,
+    Table,
+    computed,
+    entered,
+    given,
+    words,
+)
+from cardgen.definition.model import CRUISE_SETTINGS, Cruise, CruiseGrid, School
 from cardgen.definition.places import Figure
+from cardgen.definition.speeds import Sense
+from cardgen.units import convert
 
 _HEADINGS = {"tas": "TAS", "ias": "IAS", "fuel flow": "Fuel", "power": "Power"}
-_SETTINGS = {"rpm": "", "manifold pressure": "inHg", "torque": "torque", "N1": "% N1"}
+_SETTINGS = {"rpm": "", "manifold pressure": "inHg", "torque": "%", "N1": "%"}
 
 
-def cruise_table(aircraft: Aircraft) -> Table | Gap:
-    """Return the manual's cruise rows, side by side for each temperature."""
+def cruise_table(aircraft: Aircraft) -> Table | Gap | None:
+    """Return the manual's cruise rows, side by side for each temperature; None for a glider."""
     cruise = aircraft.definition.cruise
+    if aircraft.kind == "glider":
+        return None
     if cruise is None:
         return Gap("Cruise", "the definition has no cruise table")
     names = axes(cruise)
@@ -28,10 +45,7 @@ def cruise_table(aircraft: Aircraft) -> Table | Gap:
         "Find the pressure altitude and power setting at the left; read TAS and fuel flow under "
         "the temperature.",
         (
-            *(
-                Column(name, name[0].upper() + name[1:], _SETTINGS.get(name, ""))
-                for name in settings
-            ),
+            *_stub_columns(aircraft, settings),
             *(
                 Column(
                     f"{name} at {_temperature(aircraft, air, at)}",
@@ -46,12 +60,12 @@ def cruise_table(aircraft: Aircraft) -> Table | Gap:
         ),
         tuple(
             Block(
-                f"{_text(altitude)} {aircraft.units.altitude}",
+                "",
                 tuple(_rows(cruise, altitude, settings, air, temperatures, results)),
             )
             for altitude in sorted({_at(cruise, row, "altitude") for row in cruise.rows})
         ),
-        stub=len(settings),
+        stub=1 + len(settings),
         notes=_notes(aircraft, cruise),
     )
 
@@ -70,7 +84,7 @@ def _rows(
         found.setdefault(tuple(_at(cruise, row, name) for name in settings), []).append(row)
     lines = []
     for setting, rows in found.items():
-        cells = [given(float(figure), figure.text) for figure in setting]
+        cells = [given(float(figure), figure.text) for figure in (altitude, *setting)]
         for at in temperatures:
             same = [one for one in rows if air is None or _at(cruise, one, air) == at]
             for name in results:
@@ -83,8 +97,12 @@ def _at(cruise: Cruise, row: list[Figure], name: str) -> Figure:
     return row[cruise.columns.index(name)]
 
 
-def _text(figure: Figure) -> str:
-    return f"{float(figure):,.0f}"
+def _stub_columns(aircraft: Aircraft, settings: list[str]) -> list[Column]:
+    """Return the columns that a cruise table is entered by."""
+    return [
+        Column("altitude", "Pressure altitude", aircraft.units.altitude),
+        *(Column(name, name[0].upper() + name[1:], _SETTINGS.get(name, "")) for name in settings),
+    ]
 
 
 def _temperature(aircraft: Aircraft, air: str | None, at: Figure | None) -> str:
@@ -110,4 +128,155 @@ def _unit(aircraft: Aircraft, name: str) -> str:
 def _notes(aircraft: Aircraft, cruise: Cruise) -> tuple[str, ...]:
     weight = f" at {cruise.weight.text} {aircraft.units.weight}" if cruise.weight else ""
     page = f", page {cruise.page}" if cruise.page else ""
-    return (f"As the manual gives it{weight}{page}. ISA is the standard temperature.",)
+    return (f"As the manual gives it{weight}{page}.",)
+
+
+def cruise_at_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
+    """Return TAS and fuel flow between the manual's rows, at the school's altitudes and OATs."""
+    cruise = aircraft.definition.cruise
+    grid = school.reference_speeds.get(aircraft.kind)
+    if cruise is None:
+        return None
+    if grid is None or grid.cruise is None:
+        return Gap("Cruise by OAT", f"the school gives no cruise altitudes for {aircraft.kind}")
+    names = axes(cruise)
+    settings = [name for name in names if name in CRUISE_SETTINGS]
+    combinations = dict.fromkeys(
+        tuple(_at(cruise, row, name) for name in settings) for row in cruise.rows
+    )
+    unit = aircraft.units.speed
+    return Table(
+        "cruise-at",
+        "Cruise by OAT",
+        "Find the power setting, then the pressure altitude at the left; read TAS under the "
+        "outside air temperature. The small figure is fuel flow.",
+        (
+            Column("altitude", "Pressure altitude", aircraft.units.altitude),
+            *(
+                Column(
+                    f"oat {oat.text}",
+                    f"{oat.text.replace('-', '−')}°{aircraft.units.temperature}",
+                    unit,
+                    f"TAS, {unit}, and fuel flow, {aircraft.units.fuel_flow}",
+                    f"fuel flow {aircraft.units.fuel_flow}",
+                )
+                for oat in grid.cruise.oat
+            ),
+        ),
+        tuple(
+            Block(
+                _setting(settings, combination),
+                tuple(
+                    _between_row(
+                        aircraft, grid.cruise, level, dict(zip(settings, combination, strict=True))
+                    )
+                    for level in grid.cruise.altitude
+                ),
+            )
+            for combination in combinations
+        ),
+        notes=("Linear between the manual's rows. A dash: outside them.",),
+    )
+
+
+def _setting(names: list[str], values: tuple[Figure, ...]) -> str:
+    """Say a power setting as pilots do: 2400 rpm, 24 inHg."""
+    units = {"rpm": "rpm", "manifold pressure": "inHg", "torque": "% torque", "N1": "% N1"}
+    return ", ".join(
+        f"{value.text} {units.get(name, name)}" for name, value in zip(names, values, strict=True)
+    )
+
+
+def _between_row(
+    aircraft: Aircraft, grid: CruiseGrid, altitude: Figure, setting: dict[str, Figure]
+) -> tuple[Cell, ...]:
+    cells = [given(float(altitude), altitude.text)]
+    for oat in grid.oat:
+        deviation = float(oat) - float(aircraft.standard_temperature(float(altitude)))
+        at = {name: float(value) for name, value in setting.items()}
+        found = aircraft.cruise(altitude=float(altitude), oat=float(oat), isa=deviation, **at)
+        inputs = {
+            "pressure altitude": f"{altitude.text} {aircraft.units.altitude}",
+            "OAT": f"{oat.text} {aircraft.units.temperature}",
+            **{name: value.text for name, value in setting.items()},
+        }
+        if found is None:
+            cells.append(words(DASH))
+            continue
+        fuel = computed(found.get("fuel flow", math.nan), "cruise", inputs, Sense.MINIMUM, 1)
+        cells.append(computed(found["tas"], "cruise", inputs, also=fuel))
+    return tuple(cells)
+
+
+ECONOMY_WINDS = (-20, -10, 0, 10, 20)
+
+
+def economy_table(aircraft: Aircraft) -> Table | Gap | None:
+    """Return distance on a unit of fuel in still air and in winds along the course."""
+    cruise = aircraft.definition.cruise
+    if cruise is None:
+        return None
+    if "fuel flow" not in cruise.columns:
+        return Gap("Distance on fuel", "the cruise table gives no fuel flow")
+    names = axes(cruise)
+    air = next((name for name in ("isa", "oat") if name in names), None)
+    settings = [name for name in names if name in CRUISE_SETTINGS]
+    coolest = min((abs(_at(cruise, row, air)) for row in cruise.rows), default=0.0) if air else 0.0
+    rows = [row for row in cruise.rows if air is None or abs(_at(cruise, row, air)) == coolest]
+    fuel = (aircraft.units.fuel_flow or "").split("/")[0]
+    where = f"At {_temperature(aircraft, air, _at(cruise, rows[0], air))}. " if air else ""
+    return Table(
+        "economy",
+        "Distance on fuel",
+        f"Find the pressure altitude and power setting at the left; read nautical miles on one "
+        f"{fuel} of fuel under the wind along the course.",
+        (
+            *_stub_columns(aircraft, settings),
+            *(
+                Column(f"wind {wind:+d}", _wind(wind), f"NM/{fuel}", f"NM/{fuel} by wind, kt")
+                for wind in ECONOMY_WINDS
+            ),
+        ),
+        tuple(
+            Block(
+                "",
+                tuple(
+                    _economy_row(aircraft, cruise, row, settings)
+                    for row in rows
+                    if _at(cruise, row, "altitude") == altitude
+                ),
+            )
+            for altitude in sorted({_at(cruise, row, "altitude") for row in rows})
+        ),
+        stub=1 + len(settings),
+        notes=(f"{where}Rounded down. Without climb, taxi or reserve: not a range.",),
+    )
+
+
+def _wind(wind: int) -> str:
+    if wind == 0:
+        return "still"
+    return f"{'tail' if wind > 0 else 'head'} {abs(wind)}"
+
+
+def _economy_row(
+    aircraft: Aircraft, cruise: Cruise, row: list[Figure], settings: list[str]
+) -> tuple[Cell, ...]:
+    given_at = (_at(cruise, row, name) for name in ("altitude", *settings))
+    return (
+        *(given(float(figure), figure.text) for figure in given_at),
+        *(_economy(aircraft, cruise, row, wind) for wind in ECONOMY_WINDS),
+    )
+
+
+def _economy(aircraft: Aircraft, cruise: Cruise, row: list[Figure], wind: int) -> Cell:
+    tas, fuel = _at(cruise, row, "tas"), _at(cruise, row, "fuel flow")
+    knots = float(convert(float(tas), aircraft.units.speed, "kt"))
+    inputs = {
+        "TAS": f"{tas.text} {aircraft.units.speed}",
+        "wind": f"{wind:+d} kt",
+        "fuel flow": f"{fuel.text} {aircraft.units.fuel_flow}",
+    }
+    decimals = 1 if aircraft.units.fuel_flow == "gal/h" else 2
+    value = (knots + wind) / float(fuel)
+    return computed(value, "fuel economy", inputs, Sense.MAXIMUM, decimals)

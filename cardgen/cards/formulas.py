@@ -46,6 +46,78 @@ FORMULAS: dict[str, Formula] = {
         "the manual gives, then back to what the indicator shows.",
         "FAA-H-8083-25, chapter 5, load factors",
     ),
+    "approach speed": Formula(
+        "VREF at a weight",
+        "VREF in CAS, or the manual's multiple of VS0 in CAS, × √(weight ÷ weight that it is "
+        "given for), then back to what the indicator shows with landing flaps.",
+        "FAA-H-8083-25, chapter 5; 1.3 VS0 is common practice",
+    ),
+    "limit by TAS": Formula(
+        "A TAS limit as indicated",
+        "The CAS that has the manual's TAS limit at the pressure altitude in the standard "
+        "atmosphere, then back to what the indicator shows.",
+        "NASA RP-1046; ICAO Doc 7488",
+    ),
+    "limit by Mach": Formula(
+        "A Mach limit as indicated",
+        "The CAS whose impact pressure is that of the Mach limit at the static pressure of the "
+        "pressure altitude, then back to what the indicator shows.",
+        "NASA RP-1046; ICAO Doc 7488",
+    ),
+    "limit by altitude": Formula(
+        "A limit between the manual's altitudes",
+        "Linear in altitude between the figures that the manual gives; no value outside them.",
+        "Interpolation is common practice",
+    ),
+    "crossover altitude": Formula(
+        "Crossover altitude",
+        "The pressure altitude at which VMO in CAS and MMO are the same speed: where the impact "
+        "pressure of the one is that of the other.",
+        "NASA RP-1046; ICAO Doc 7488",
+    ),
+    "correction": Formula(
+        "What to add to or take off the indicator",
+        "The bench card's correction for the indicator; CAS less IAS for the position error; CAS "
+        "on the alternate static source less CAS on the normal one for what the source changes.",
+        "14 CFR 1.1, calibrated airspeed; interpolation is common practice",
+    ),
+    "density factor": Formula(
+        "TAS over CAS for quick work",
+        "√(1 ÷ density ratio), without compressibility.",
+        "FAA-H-8083-25, chapter 4, true airspeed; ICAO Doc 7488",
+    ),
+    "rule of thumb": Formula(
+        "How far the rule of thumb is off",
+        "CAS plus 2 % for each 1,000 ft of pressure altitude, less the exact TAS.",
+        "The rule is common practice",
+    ),
+    "airspeed for TAS": Formula(
+        "What to indicate for a TAS",
+        "The CAS that has the TAS at the pressure altitude and outside air temperature, then back "
+        "to what the indicator shows, flaps up.",
+        "NASA RP-1046; ICAO Doc 7488",
+    ),
+    "fuel economy": Formula(
+        "Distance on a unit of fuel",
+        "(TAS ± wind along the course) ÷ fuel flow, at the manual's cruise figures. Without "
+        "climb, taxi or reserve.",
+        "FAA-H-8083-25, chapter 11, specific range",
+    ),
+    "time": Formula(
+        "Time en route",
+        "Distance ÷ ground speed, in minutes, rounded up.",
+        "FAA-H-8083-25, chapter 16",
+    ),
+    "wind limit": Formula(
+        "Wind at the demonstrated crosswind",
+        "Demonstrated crosswind ÷ sine of the angle between wind and runway, rounded down.",
+        "FAA-H-8083-25, chapter 11, crosswind component",
+    ),
+    "glide distance": Formula(
+        "Glide distance",
+        "Height × the manual's glide ratio, in still air, rounded down.",
+        "FAA-H-8083-25, chapter 5, glide ratio",
+    ),
     "true airspeed": Formula(
         "TAS from CAS",
         "Impact pressure of the CAS in standard air at sea level; the Mach number that has this "
@@ -55,7 +127,8 @@ FORMULAS: dict[str, Formula] = {
     ),
     "cruise": Formula(
         "Cruise between the manual's rows",
-        "Linear in altitude, then temperature, then power setting; no value outside the table.",
+        "Linear in altitude, then in the difference from standard temperature, then in the power "
+        "setting; no value outside the table.",
         "Interpolation is common practice",
     ),
     "ground speed": Formula(

@@ -1,9 +1,15 @@
 """The V-speeds and the markings of the indicator."""
 
-import math
+from dataclasses import replace
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.indicated import differs, indicated_column, shown_as_entered, speed
+from cardgen.cards.indicated import (
+    differs,
+    indicated_column,
+    shown_as_entered,
+    shown_at_cas,
+    speed,
+)
 from cardgen.cards.table import Block, Cell, Column, Gap, Table, computed, entered, words
 from cardgen.definition.model import Arc, Markings, RadialLine, SpeedEntry
 from cardgen.definition.speeds import SPEEDS, Sense
@@ -59,10 +65,13 @@ def _is_flown(name: str) -> bool:
 
 def _speed_row(aircraft: Aircraft, name: str, entry: SpeedEntry, own: bool) -> tuple[Cell, ...]:
     sense = SPEEDS[name].sense
-    ias = shown = words("")
+    ias = words("")
+    shown = _limit_of_another_kind(entry)
     if entry.ias is not None:
         ias = entered(entry.ias, entry)
         shown = shown_as_entered(aircraft, entry.ias, entry, sense)
+    elif entry.times_VS0 is not None:
+        shown = _multiple(aircraft, name, entry, sense)
     return (
         words(name),
         shown,
@@ -74,13 +83,38 @@ def _speed_row(aircraft: Aircraft, name: str, entry: SpeedEntry, own: bool) -> t
     )
 
 
+def _limit_of_another_kind(entry: SpeedEntry) -> Cell:
+    """Return a limit that the manual gives as TAS, CAS or Mach number only."""
+    for label, figure in (("TAS", entry.tas), ("Mach", entry.mach), ("CAS", entry.cas)):
+        if figure is not None:
+            return replace(entered(figure, entry), label=label)
+    return words("")
+
+
+def _multiple(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
+    flaps = _flaps(aircraft, name, entry)
+    cas = aircraft.entry_cas(entry, flaps)
+    inputs = {"times VS0": f"{entry.times_VS0}", "flaps": flaps}
+    shown = shown_at_cas(aircraft, cas, sense, "approach speed", inputs, flaps)
+    return replace(shown, also=None)
+
+
+def _flaps(aircraft: Aircraft, name: str, entry: SpeedEntry) -> str:
+    usual = aircraft.flaps[-1] if name in {"VS0", "VREF"} else aircraft.flaps[0]
+    return entry.flaps or usual
+
+
 def _cas(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
     if entry.cas is not None:
         return entered(entry.cas, entry)
-    usual = aircraft.flaps[-1] if name in {"VS0", "VREF"} else aircraft.flaps[0]
-    flaps = entry.flaps or usual
+    flaps = _flaps(aircraft, name, entry)
     value = aircraft.entry_cas(entry, flaps)
-    inputs = {"IAS": speed(float(entry.ias or math.nan), aircraft), "flaps": flaps}
+    if entry.times_VS0 is not None:
+        inputs = {"times VS0": f"{entry.times_VS0}"}
+        return computed(value, "approach speed", inputs, sense)
+    if entry.ias is None:
+        return words("")
+    inputs = {"IAS": speed(float(entry.ias), aircraft), "flaps": flaps}
     return computed(value, "calibrated airspeed", inputs, sense)
 
 
@@ -92,6 +126,8 @@ def condition(aircraft: Aircraft, entry: SpeedEntry) -> str:
         f"gear {entry.gear}" if entry.gear else "",
         f"{entry.weight.text} {units.weight}" if entry.weight is not None else "",
         f"{entry.altitude.text} {units.altitude}" if entry.altitude is not None else "",
+        f"from {entry.from_altitude.text} {units.altitude}" if entry.from_altitude else "",
+        f"{entry.times_VS0.text} VS0" if entry.times_VS0 is not None else "",
         entry.when or "",
     ]
     return ", ".join(part for part in parts if part)
@@ -116,7 +152,7 @@ _MARKINGS = {
     "white": ("White arc", "flaps may be out"),
     "green": ("Green arc", "normal operation"),
     "yellow": ("Yellow arc", "smooth air only, with caution"),
-    "red_line": ("Red line", "never exceed"),
+    "red_line": ("Red line", "do not exceed"),
     "blue_line": ("Blue line", "best rate of climb, one engine out"),
     "red_radial": ("Lower red line", "minimum control, one engine out"),
     "yellow_triangle": ("Yellow triangle", "lowest recommended approach speed"),

@@ -78,6 +78,51 @@ def _beside(aircraft: Aircraft) -> str:
     return f"CAS {aircraft.units.speed}"
 
 
+def approach_table(aircraft: Aircraft) -> Table | Gap | None:
+    """Return the landing reference speed by weight; None for a glider, which has none."""
+    if aircraft.kind == "glider":
+        return None
+    entries = aircraft.definition.speeds.get("VREF", [])
+    if not entries:
+        return Gap("VREF by weight", "the definition gives no VREF")
+    return Table(
+        "approach",
+        "VREF by weight",
+        "Find the weight at the left; cross the threshold at the speed beside it with landing "
+        "flaps, in calm air.",
+        (
+            Column("weight", "Weight", aircraft.units.weight),
+            Column("VREF", "VREF", aircraft.indicator_unit, also=_beside(aircraft)),
+        ),
+        (
+            Block(
+                "",
+                tuple(
+                    (_weight(weight), _approach(aircraft, entries[0], weight))
+                    for weight in _weights(aircraft)
+                ),
+            ),
+        ),
+        notes=(_SMALL_CAS, "VREF: rounded up."),
+    )
+
+
+def _approach(aircraft: Aircraft, entry: SpeedEntry, weight: Figure) -> Cell:
+    if (entry.weight or aircraft.maximum_weight) == weight:
+        found = _as_given(aircraft, entry, Sense.MINIMUM)
+        if found is not None:
+            return found
+    known = entry.weight or aircraft.maximum_weight
+    flaps = entry.flaps or aircraft.flaps[-1]
+    inputs: Inputs = {
+        "VREF": f"{speed(aircraft.entry_cas(entry, flaps), aircraft, 1)} CAS at "
+        f"{known.text} {aircraft.units.weight}",
+        "weight": f"{weight.text} {aircraft.units.weight}",
+    }
+    cas = aircraft.approach_cas(float(weight))
+    return shown_at_cas(aircraft, cas, Sense.MINIMUM, "approach speed", inputs, flaps)
+
+
 def _weights(aircraft: Aircraft) -> list[Figure]:
     weights = aircraft.definition.type.weights
     return sorted({weights.maximum, *weights.others}, reverse=True)

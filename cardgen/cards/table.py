@@ -46,12 +46,18 @@ class Cell:
         Where the number comes from.
     also : Cell, optional
         The same quantity said another way, printed small beside it.
+    label : str
+        What the number is, where it is not what its column says, such as TAS.
+    beyond : bool
+        Whether the number is past what the aircraft has been shown to do.
     """
 
     text: str
     value: float | None = None
     origin: Entered | Computed | None = None
     also: "Cell | None" = None
+    label: str = ""
+    beyond: bool = False
 
 
 @dataclass(frozen=True)

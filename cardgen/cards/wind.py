@@ -1,12 +1,15 @@
-"""Ground speed in head- and tailwinds."""
+"""Ground speed, crosswind and glide."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
-from cardgen.air.wind import wind_triangle
+from cardgen.air.wind import wind_components, wind_triangle
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.table import Block, Cell, Column, Table, computed, given
+from cardgen.cards.table import Block, Cell, Column, Gap, Table, computed, given
+from cardgen.definition.model import Crosswind
+from cardgen.definition.speeds import Sense
 from cardgen.units import convert, from_si, to_si
 
 _WINDS = {"kt": (-30, -20, -10, 10, 20, 30), "km/h": (-40, -20, -10, 10, 20, 40)}
@@ -17,7 +20,7 @@ def ground_speed_table(aircraft: Aircraft) -> Table:
 
     Winds are reported in knots, so that an mph indicator's card has knots here.
     """
-    unit = "km/h" if aircraft.units.speed == "km/h" else "kt"
+    unit = wind_unit(aircraft)
     winds = _WINDS[unit]
     rows = []
     for tas in _speeds(aircraft, unit):
@@ -59,3 +62,104 @@ def _speeds(aircraft: Aircraft, unit: str) -> list[float]:
 
 def _named(wind: int) -> str:
     return "Tailwind" if wind > 0 else "Headwind"
+
+
+ANGLES = tuple(range(10, 91, 10))
+WINDS = tuple(range(5, 41, 5))
+
+
+def wind_unit(aircraft: Aircraft) -> str:
+    """Return the unit of wind on this card: knots, as winds are reported, or km/h."""
+    return "km/h" if aircraft.units.speed == "km/h" else "kt"
+
+
+def crosswind_limit_table(aircraft: Aircraft) -> Table | Gap:
+    """Return the wind speed at which the crosswind is the demonstrated one, by angle."""
+    crosswind = aircraft.definition.type.crosswind
+    if crosswind is None:
+        return Gap("Crosswind", "the definition gives no demonstrated crosswind")
+    unit = wind_unit(aircraft)
+    demonstrated = _demonstrated(aircraft, crosswind)
+    rows = []
+    for angle in ANGLES:
+        value = demonstrated / math.sin(math.radians(angle))
+        inputs = {"demonstrated crosswind": f"{demonstrated:g} {unit}", "angle": f"{angle}°"}
+        rows.append(
+            (given(angle, f"{angle}°"), computed(value, "wind limit", inputs, Sense.MAXIMUM))
+        )
+    return Table(
+        "crosswind-limit",
+        f"{demonstrated:g} {unit} across",
+        "Find the angle between wind and runway at the left; beside it is the wind speed at which "
+        "the crosswind is the greatest that was demonstrated.",
+        (Column("angle", "Angle"), Column("wind", "Wind", unit)),
+        (Block("", tuple(rows)),),
+        notes=(
+            f"{demonstrated:g} {unit} across is the demonstrated crosswind; a limit only where the "
+            "manual says so.",
+        ),
+    )
+
+
+def crosswind_table(aircraft: Aircraft) -> Table | None:
+    """Return crosswind components, those beyond the demonstrated one marked."""
+    crosswind = aircraft.definition.type.crosswind
+    if crosswind is None:
+        return None
+    unit = wind_unit(aircraft)
+    demonstrated = _demonstrated(aircraft, crosswind)
+    rows = []
+    for speed in WINDS:
+        cells = []
+        for angle in ANGLES:
+            parts = wind_components(math.radians(angle), float(speed), 0.0)
+            inputs = {"wind": f"{speed} {unit}", "angle": f"{angle}°"}
+            across = float(parts.crosswind)
+            cell = computed(across, "wind components", inputs, Sense.MINIMUM)
+            cells.append(replace(cell, beyond=float(cell.text) > demonstrated))
+        rows.append((given(float(speed)), *cells))
+    return Table(
+        "crosswind",
+        "Crosswind",
+        "Find the wind speed at the left; read the crosswind under the angle between wind and "
+        "runway.",
+        (
+            Column("wind", "Wind", unit),
+            *(
+                Column(f"{angle}", f"{angle}°", unit, f"Crosswind, {unit}, by angle to the runway")
+                for angle in ANGLES
+            ),
+        ),
+        (Block("", tuple(rows)),),
+        notes=(f"Rounded up. In brackets: more than the demonstrated {demonstrated:g} {unit}.",),
+    )
+
+
+def _demonstrated(aircraft: Aircraft, crosswind: Crosswind) -> float:
+    return float(convert(float(crosswind.demonstrated), aircraft.units.speed, wind_unit(aircraft)))
+
+
+def glide_table(aircraft: Aircraft) -> Table | Gap:
+    """Return glide distance by height."""
+    glide = aircraft.definition.type.glide
+    if glide is None:
+        return Gap("Glide distance", "the definition gives no glide ratio")
+    unit = aircraft.units.altitude
+    far = "NM" if unit == "ft" else "km"
+    heights = range(1000, 10001, 1000) if unit == "ft" else range(300, 3001, 300)
+    rows = []
+    for height in heights:
+        value = float(convert(height * float(glide.ratio), unit, far))
+        inputs = {"height": f"{height} {unit}", "glide ratio": glide.ratio.text}
+        rows.append(
+            (given(float(height)), computed(value, "glide distance", inputs, Sense.MAXIMUM, 1))
+        )
+    return Table(
+        "glide",
+        "Glide distance",
+        "Find the height above the ground at the left; beside it is how far the aircraft glides "
+        "in still air at its best glide speed.",
+        (Column("height", "Height", unit), Column("distance", "Glide", far)),
+        (Block("", tuple(rows)),),
+        notes=(f"Glide ratio {glide.ratio}, still air, rounded down.",),
+    )

@@ -7,7 +7,7 @@ import datetime
 import itertools
 import re
 from collections.abc import Iterable
-from typing import Annotated, Any, Literal, Self, TypeVar
+from typing import Annotated, Any, ClassVar, Literal, Self, TypeVar
 
 from pydantic import (
     BaseModel,
@@ -192,6 +192,7 @@ class SpeedEntry(Group):
     cas: Number | None = None
     tas: Number | None = None
     mach: Number | None = None
+    times_VS0: Number | None = None  # noqa: N815 - the key is "times VS0"
     flaps: Words | None = None
     gear: Literal["up", "down"] | None = None
     weight: Number | None = None
@@ -202,9 +203,10 @@ class SpeedEntry(Group):
 
     @model_validator(mode="after")
     def _has_a_figure(self, info: ValidationInfo) -> Self:
-        if self.ias is self.cas is self.tas is self.mach is None:
-            _fault(info, self.place, "found no speed, expected ias, cas, tas or mach")
-        for name in ("ias", "cas", "tas", "mach", "weight"):
+        speeds = ("ias", "cas", "tas", "mach", "times_VS0")
+        if all(getattr(self, name) is None for name in speeds):
+            _fault(info, self.place, "found no speed, expected ias, cas, tas, mach or times VS0")
+        for name in (*speeds, "weight"):
             figure = getattr(self, name)
             if figure is not None and figure <= 0:
                 _fault(info, figure.place, f"{name}: found {figure.text}, expected more than 0")
@@ -255,6 +257,13 @@ class RadialLine(Group):
 
 class Markings(Group):
     """What the manual prints for the indicator."""
+
+    KINDS: ClassVar[dict[str, tuple[str, ...]]] = {
+        "yellow": ("single-engine", "multi-engine", "glider"),
+        "blue line": ("multi-engine", "turbine", "glider"),
+        "red radial": ("multi-engine", "turbine"),
+        "yellow triangle": ("glider",),
+    }
 
     white: Arc | None = None
     green: Arc | None = None
@@ -430,6 +439,13 @@ def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str
         for name in statement.speeds
         if kind not in SPEEDS[name].kinds
     ]
+    if statement.markings is not None:
+        at = statement.markings._block.keys_at
+        faults += [
+            Fault(at[name], f"the indicator of a {kind} aircraft has no {name}")
+            for name, kinds in Markings.KINDS.items()
+            if name in at and kind not in kinds
+        ]
     groups: list[Any] = [*statement.calibration, *(statement.stall.rows if statement.stall else ())]
     groups += [entry for entries in statement.speeds.values() for entry in entries]
     for group in groups:
@@ -491,12 +507,21 @@ class AirframeDefinition(Group):
     remarks: list[Words] = Field(default_factory=list)
 
 
+class CruiseGrid(Group):
+    """Where the school wants the manual's cruise table read, in the units of the type."""
+
+    altitude: Annotated[list[Number], Field(min_length=1)]
+    oat: Annotated[list[Number], Field(min_length=1)]
+
+
 class Grid(Group):
     """The values that true airspeed is tabulated for, in the units of the type."""
 
     ias: Annotated[list[Number], Field(min_length=1)]
+    tas: list[Number] = Field(default_factory=list)
     altitude: Annotated[list[Number], Field(min_length=1)]
     oat: Annotated[list[Number], Field(min_length=1)]
+    cruise: CruiseGrid | None = None
 
 
 class School(Group):

@@ -33,7 +33,7 @@ _PISTON = ("single-engine", "multi-engine")
 
 SPEEDS: dict[str, Speed] = {
     "VS0": Speed("Stall, landing configuration", Sense.MINIMUM, KINDS, _AEROPLANES),
-    "VS1": Speed("Stall, flaps and gear up", Sense.MINIMUM, KINDS, KINDS),
+    "VS1": Speed("Stall, as configured", Sense.MINIMUM, KINDS, KINDS),
     "VMC": Speed(
         "Minimum control, one engine out",
         Sense.MINIMUM,

@@ -47,7 +47,8 @@ def _plain(cell: Cell) -> str:
     if cell.text == DASH:
         return ""
     text = cell.text.replace("−", "-")
-    return text.replace(",", "") if cell.value is not None else text
+    text = text.replace(",", "") if cell.value is not None else text
+    return f"{cell.label} {text}".lstrip()
 
 
 def card_json(card: Card, fingerprint: str) -> str:
@@ -113,7 +114,7 @@ def _table(table: Table) -> str:
 
 def _cell(cell: Cell) -> list[Any]:
     value = None if cell.value is None else round(cell.value, DECIMALS) + 0.0
-    parts = [cell.text, value, _origin(cell)]
+    parts = [f"{cell.label} {cell.text}".lstrip(), value, _origin(cell)]
     return [*parts, _cell(cell.also)] if cell.also else parts
 
 

@@ -43,5 +43,5 @@ def _texts(tables: tuple[Table, ...]) -> Iterator[str]:
             yield block.heading
             for row in block.rows:
                 for cell in row:
-                    yield cell.text
+                    yield f"{cell.label} {cell.text}"
                     yield cell.also.text if cell.also else ""

@@ -1,0 +1,84 @@
+"""The speed limit by altitude, for aircraft whose limit is a TAS or a Mach number somewhere."""
+
+import math
+
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.airframe.limits import Limit, crossover_altitude, falls_with_altitude, limit_at
+from cardgen.cards.indicated import indicated_column, shown_as_entered, shown_at_cas, speed
+from cardgen.cards.table import DASH, Block, Cell, Column, Gap, Table, computed, given, words
+from cardgen.definition.model import School
+from cardgen.definition.speeds import Sense
+
+
+def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
+    """Return the highest speed to indicate at each altitude; None where altitude is all one."""
+    if not falls_with_altitude(aircraft):
+        return None
+    grid = school.reference_speeds.get(aircraft.kind)
+    if grid is None:
+        return Gap("Limit by altitude", f"the school gives no altitudes for {aircraft.kind}")
+    altitudes = {float(level): given(float(level), level.text) for level in grid.altitude}
+    crossover = crossover_altitude(aircraft)
+    if not math.isnan(crossover):
+        altitudes[crossover] = _crossover(aircraft, crossover)
+    rows = [_row(aircraft, level, altitudes[level]) for level in sorted(altitudes)]
+    notes = ["Rounded down. TAS and Mach limits are taken in the standard atmosphere."]
+    if not math.isnan(crossover):
+        notes.append("The altitude that is not round is where VMO and MMO meet.")
+    return Table(
+        "altitude-limits",
+        "Limit by altitude",
+        "Find the pressure altitude at the left, or the next higher one; do not fly faster than "
+        "the speed beside it.",
+        (
+            Column("altitude", "Pressure altitude", aircraft.units.altitude),
+            indicated_column(aircraft, "limit"),
+            Column("cas", "CAS", aircraft.units.speed),
+            Column("by", "Set by", words=True),
+        ),
+        (Block("", tuple(rows)),),
+        notes=tuple(notes),
+    )
+
+
+def _crossover(aircraft: Aircraft, altitude: float) -> Cell:
+    vmo, mmo = (aircraft.definition.speeds[name][0] for name in ("VMO", "MMO"))
+    inputs = {"VMO": f"{speed(aircraft.entry_cas(vmo), aircraft)} CAS", "MMO": f"{mmo.mach}"}
+    return computed(altitude, "crossover altitude", inputs)
+
+
+def _row(aircraft: Aircraft, altitude: float, heading: Cell) -> tuple[Cell, ...]:
+    limit = limit_at(aircraft, altitude)
+    if limit is None:
+        return heading, words(DASH), words(DASH), words("")
+    shown, cas = _cells(aircraft, limit, altitude)
+    return heading, shown, cas, words(_set_by(aircraft, limit))
+
+
+def _cells(aircraft: Aircraft, limit: Limit, altitude: float) -> tuple[Cell, Cell]:
+    entry, maximum = limit.entry, Sense.MAXIMUM
+    at = {"pressure altitude": f"{altitude:.0f} {aircraft.units.altitude}"}
+    if entry.tas is not None:
+        formula, inputs = "limit by TAS", {"TAS": speed(float(entry.tas), aircraft), **at}
+    elif entry.mach is not None:
+        formula, inputs = "limit by Mach", {"Mach": f"{entry.mach}", **at}
+    elif entry.altitude is not None and entry.altitude != altitude:
+        formula, inputs = "limit by altitude", at
+    elif entry.ias is not None:
+        shown = shown_as_entered(aircraft, entry.ias, entry, maximum)
+        inputs = {"IAS": speed(float(entry.ias), aircraft)}
+        return shown, computed(limit.cas, "calibrated airspeed", inputs, maximum)
+    else:
+        formula, inputs = "indicated from calibrated", at
+    shown = shown_at_cas(aircraft, limit.cas, maximum, formula, inputs)
+    return Cell(shown.text, shown.value, shown.origin), computed(
+        limit.cas, formula, inputs, maximum
+    )
+
+
+def _set_by(aircraft: Aircraft, limit: Limit) -> str:
+    if limit.entry.tas is not None:
+        return f"{limit.name}, TAS {limit.entry.tas} {aircraft.units.speed}"
+    if limit.entry.mach is not None:
+        return f"{limit.name} {limit.entry.mach}"
+    return limit.name
