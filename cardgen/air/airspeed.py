@@ -383,7 +383,7 @@ def crossover_altitude(cas: Values, mach: Values) -> Values:
     Examples
     --------
     >>> round(float(crossover_altitude(150.0, 0.7)))
-    8711
+    7664
     """
     require("calibrated airspeed", cas, "m/s", above=0.0, below=SEA_LEVEL_SPEED_OF_SOUND)
     require("Mach number", mach, "", above=0.0)

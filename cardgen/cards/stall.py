@@ -47,7 +47,7 @@ def stall_table(aircraft: Aircraft) -> Table | Gap:
             )
             for one in flaps
         ),
-        notes=(_SMALL_CAS, "Stall: power off, coordinated, rounded up."),
+        notes=(_SMALL_CAS, "Stall: power off, coordinated. Minima are rounded up, maxima down."),
     )
 
 
@@ -70,7 +70,7 @@ def manoeuvring_table(aircraft: Aircraft) -> Table | Gap:
             Column(name, name, aircraft.indicator_unit, also=_beside(aircraft)),
         ),
         (Block("", tuple(rows)),),
-        notes=(_SMALL_CAS, f"{name}: rounded down."),
+        notes=(_SMALL_CAS,),
     )
 
 
@@ -103,7 +103,7 @@ def approach_table(aircraft: Aircraft) -> Table | Gap | None:
                 ),
             ),
         ),
-        notes=(_SMALL_CAS, "VREF: rounded up."),
+        notes=(_SMALL_CAS,),
     )
 
 
