@@ -413,6 +413,7 @@ class TypeDefinition(Group):
     cruise: Cruise | None = None
     glide: Glide | None = None
     crosswind: Crosswind | None = None
+    accepted: dict[str, Words] = Field(default_factory=dict)
 
     @model_validator(mode="after")
     def _fits_its_kind(self, info: ValidationInfo) -> Self:
@@ -505,6 +506,7 @@ class AirframeDefinition(Group):
     instrument_correction: InstrumentCorrection | None = None
     supplements: list[Supplement] = Field(default_factory=list)
     remarks: list[Words] = Field(default_factory=list)
+    accepted: dict[str, Words] = Field(default_factory=dict)
 
 
 class CruiseGrid(Group):

@@ -1,0 +1,195 @@
+"""Calibration tables against themselves and against the speeds."""
+
+from collections.abc import Iterator, Sequence
+
+from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
+from cardgen.checks.rule import Severity, rule
+from cardgen.checks.speeds import place_of
+from cardgen.definition.model import Calibration
+from cardgen.definition.places import Fault
+from cardgen.units import convert
+
+_PAGE = "the airspeed calibration in section 5 of the manual"
+_ROUNDING = 1.0  # of an entered IAS and CAS together, in the manual's unit
+
+
+@rule("calibration-points", Severity.WARNING, _PAGE, "common practice")
+def tables_have_enough_points(aircraft: Aircraft) -> Iterator[Fault]:
+    """A table has four points or more."""
+    for table in aircraft.definition.calibration:
+        if len(table.ias) < 4:
+            yield Fault(table.place_of("ias"), f"only {len(table.ias)} points; expected 4 or more")
+
+
+@rule("calibration-range", Severity.WARNING, _PAGE, "14 CFR 23.1323(b), before 23-64")
+def tables_cover_the_speeds(aircraft: Aircraft) -> Iterator[Fault]:
+    """A table reaches from 1.3 times its stall speed to VNE, VMO or its VFE."""
+    for table in aircraft.definition.calibration:
+        if table.static_source == ALTERNATE:
+            continue
+        flaps = table.flaps or aircraft.flaps[0]
+        entry = aircraft.stall_entries.get(flaps)
+        if entry is not None:
+            low = 1.3 * aircraft.entry_cas(entry, flaps)
+            if table.cas[0] > low:
+                yield Fault(
+                    table.cas[0].place,
+                    f"begins at {table.cas[0]} CAS; expected 1.3 times the stall speed, {low:.0f}, "
+                    "or less",
+                )
+        top, name = _top(aircraft, flaps)
+        if top is not None and table.ias[-1] < top:
+            yield Fault(
+                table.ias[-1].place,
+                f"ends at {table.ias[-1]} IAS; expected {name}, {top:g}, or more",
+            )
+
+
+def _top(aircraft: Aircraft, flaps: str) -> tuple[float | None, str]:
+    """Return the highest IAS that a flap setting is flown at."""
+    retracted = flaps == aircraft.flaps[0]
+    names = ("VNE", "VMO") if retracted else ("VFE",)
+    for name in names:
+        for entry in aircraft.definition.speeds.get(name, []):
+            if entry.ias is not None and (retracted or entry.flaps == flaps):
+                return float(entry.ias), name
+    return None, ""
+
+
+@rule("position-error", Severity.WARNING, _PAGE, "14 CFR 23.1323(b), before 23-64")
+def position_error_is_small(aircraft: Aircraft) -> Iterator[Fault]:
+    """From 1.3 times the stall speed up, IAS and CAS differ by 3 % or 5 kt at the most."""
+    five = float(convert(5.0, "kt", aircraft.units.speed))
+    for table in aircraft.definition.calibration:
+        flaps = table.flaps or aircraft.flaps[0]
+        entry = aircraft.stall_entries.get(flaps)
+        low = 1.3 * aircraft.entry_cas(entry, flaps) if entry is not None else 0.0
+        for ias, cas in zip(table.ias, table.cas, strict=True):
+            most = max(0.03 * cas, five)
+            if table.static_source == NORMAL and cas >= low and abs(cas - ias) > most:
+                yield Fault(
+                    cas.place,
+                    f"CAS {cas} is {abs(cas - ias):g} from IAS {ias}; expected {most:.0f} "
+                    "at the most",
+                )
+
+
+@rule("calibration-smooth", Severity.WARNING, _PAGE, "common practice")
+def points_lie_on_a_smooth_curve(aircraft: Aircraft) -> Iterator[Fault]:
+    """A point lies where the curve through its neighbours goes, within rounding."""
+    for table in aircraft.definition.calibration:
+        errors = [cas - ias for ias, cas in zip(table.ias, table.cas, strict=True)]
+        worst = max(
+            ((_off(table.ias, errors, i), i) for i in range(len(errors))),
+            default=(0.0, 0),
+            key=lambda pair: pair[0],
+        )
+        if worst[0] > 0:
+            i = worst[1]
+            yield Fault(
+                table.cas[i].place,
+                f"IAS {table.ias[i]} to CAS {table.cas[i]} stands off the curve of the points "
+                "beside it; a copying slip?",
+            )
+
+
+def _off(x: Sequence[float], y: Sequence[float], i: int) -> float:
+    """Return how far a point is off the parabola through its nearest three, beyond rounding.
+
+    Each figure may be half a unit off; the parabola's weights say how much of
+    that reaches the point.
+    """
+    others = sorted((abs(x[j] - x[i]), j) for j in range(len(x)) if j != i)[:3]
+    if len(others) < 3:
+        return 0.0
+    near = [j for _, j in others]
+    weights = []
+    for j in near:
+        weight = 1.0
+        for k in near:
+            if k != j:
+                weight *= (x[i] - x[k]) / (x[j] - x[k])
+        weights.append(weight)
+    expected = sum(weight * y[j] for weight, j in zip(weights, near, strict=True))
+    slack = 0.5 * (1.0 + sum(abs(weight) for weight in weights)) + 0.35
+    return abs(y[i] - expected) - slack
+
+
+@rule("calibration-round", Severity.WARNING, _PAGE, "common practice")
+def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Fault]:
+    """Between its ends, a table gives one of its rows at multiples of 5."""
+    for table in aircraft.definition.calibration:
+        inner = table.ias[1:-1], table.cas[1:-1]
+        counts = [sum(figure % 5 == 0 for figure in row) for row in inner]
+        row = inner[0] if counts[0] >= counts[1] else inner[1]
+        odd = [figure for figure in row if figure % 5]
+        if 0 < len(odd) < len(row) / 2:
+            for figure in odd:
+                yield Fault(figure.place, f"{figure} among multiples of 5; a copying slip?")
+
+
+@rule("calibration-steps", Severity.WARNING, _PAGE, "common practice")
+def tables_of_flap_settings_are_alike(aircraft: Aircraft) -> Iterator[Fault]:
+    """At one IAS, CAS differs by 4 kt at the most from flap setting to flap setting."""
+    most = float(convert(4.0, "kt", aircraft.units.speed))
+    clean = aircraft.calibration()
+    if clean is None:
+        return
+    for table in aircraft.definition.calibration:
+        if table is clean or table.static_source == ALTERNATE:
+            continue
+        for ias, cas in zip(table.ias, table.cas, strict=True):
+            other = float(aircraft.cas_from_ias(float(ias)))
+            if abs(cas - other) > most:  # false where the other table has no value
+                yield Fault(
+                    cas.place,
+                    f"CAS {cas} at IAS {ias} is {abs(cas - other):.0f} from CAS {other:.0f} with "
+                    "flaps up; a copying slip?",
+                )
+
+
+@rule("largest-error-low", Severity.NOTE, _PAGE, "common practice")
+def the_largest_error_is_at_low_speed(aircraft: Aircraft) -> Iterator[Fault]:
+    """The largest position error with flaps up stands in the lower half of the table."""
+    table = aircraft.calibration()
+    if table is None:
+        return
+    errors = [abs(cas - ias) for ias, cas in zip(table.ias, table.cas, strict=True)]
+    largest = errors.index(max(errors))
+    if table.ias[largest] > (table.ias[0] + table.ias[-1]) / 2:
+        yield Fault(
+            table.cas[largest].place,
+            f"the largest position error, {errors[largest]:g}, stands at {table.ias[largest]} IAS; "
+            "in most aircraft it stands at low speed",
+        )
+
+
+@rule("speed-against-table", Severity.WARNING, _PAGE, "14 CFR 1.1, calibrated airspeed")
+def speeds_agree_with_the_table(aircraft: Aircraft) -> Iterator[Fault]:
+    """IAS and CAS of each speed fit its calibration table, within rounding."""
+    for name, entries in aircraft.definition.speeds.items():
+        usual = aircraft.flaps[-1] if name in {"VS0", "VREF"} else aircraft.flaps[0]
+        for entry in entries:
+            if entry.ias is None or entry.cas is None:
+                continue
+            flaps = entry.flaps or usual
+            table = aircraft.calibration(flaps)
+            if table is None:
+                continue
+            expected = float(aircraft.cas_from_ias(float(entry.ias), flaps))
+            if expected != expected:
+                yield _outside(name, entry.ias, table)
+            elif abs(expected - entry.cas) > _ROUNDING:
+                yield Fault(
+                    place_of(entry),
+                    f"{name}: IAS {entry.ias} is CAS {expected:.1f} by the calibration table "
+                    f"for flaps {flaps}, and CAS {entry.cas} here",
+                )
+
+
+def _outside(name: str, ias: object, table: Calibration) -> Fault:
+    return Fault(
+        getattr(ias, "place", table.place),
+        f"{name}: IAS {ias} is outside the calibration table for its flap setting, "
+        f"{table.ias[0]} to {table.ias[-1]}",
+    )
