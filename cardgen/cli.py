@@ -1,7 +1,9 @@
 """The command line: parse, call, print."""
 
 import argparse
+import datetime
 import json
+import re
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -13,11 +15,18 @@ from cardgen.air import atmosphere
 from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.airframe.reckoning import Case, Reckoning, reckon
+from cardgen.checks import report
+from cardgen.checks.rule import Severity
+from cardgen.checks.run import check
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError, near_match
+from cardgen.definition.schema import FILES, schema
+from cardgen.definition.speeds import KINDS
 from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError
 from cardgen.render.pdf import PdfError
+from cardgen.render.start import new_airframe, new_type
+from cardgen.render.templates import Templates
 from cardgen.units import from_si, to_si
 
 DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
@@ -36,11 +45,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """
     options = _parser().parse_args(arguments)
     try:
-        options.run(options)
+        return int(options.run(options) or DONE)
     except DefinitionError as error:
-        for fault in error.faults:
-            print(options.definitions / str(fault), file=sys.stderr)
-        count = len(error.faults)
+        found = report.of_faults(error.faults)
+        print(report.as_text(found, options.definitions), file=sys.stderr)
+        count = len(found)
         print(f"{count} error{'s' if count > 1 else ''}; nothing was written", file=sys.stderr)
         return FAULTY
     except (MisuseError, OutOfBoundsError, PlaceError) as error:
@@ -49,7 +58,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except (PdfError, OSError) as error:
         print(f"cardgen: {error}", file=sys.stderr)
         return FAILED
-    return DONE
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -60,20 +68,15 @@ def _parser() -> argparse.ArgumentParser:
     )
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     _add_build(commands.add_parser("build", help="build a fleet's web site and kneeboard cards"))
+    _add_check(commands.add_parser("check", help="hold the definitions against the rules"))
+    _add_start(commands.add_parser("start", help="write a new definition file to fill in"))
     _add_reckon(commands.add_parser("reckon", help="work one airspeed from indicator to ground"))
     return parser
 
 
 def _add_build(command: argparse.ArgumentParser) -> None:
     command.description = "Build a fleet's web site and kneeboard cards."
-    command.add_argument(
-        "definitions",
-        nargs="?",
-        type=Path,
-        default=Path("aircraft"),
-        metavar="AIRCRAFT_DIR",
-        help="folder with school.yaml, types/ and fleet/ (default: %(default)s)",
-    )
+    _add_definitions(command)
     command.add_argument(
         "--out",
         type=Path,
@@ -103,6 +106,110 @@ def _build(options: argparse.Namespace) -> None:
     print(f"Built {options.out / 'index.html'}. Verify against the approved flight manual.")
 
 
+def _add_check(command: argparse.ArgumentParser) -> None:
+    command.description = (
+        "Read the definitions and hold them against themselves and published rules. Exits 1 where "
+        "an error forbids a card."
+    )
+    _add_definitions(command)
+    command.add_argument(
+        "--format",
+        choices=("text", "json", "github"),
+        default="text",
+        help="text for people, json for programs, github for annotations (default: %(default)s)",
+    )
+    command.set_defaults(run=_check)
+
+
+def _check(options: argparse.Namespace) -> int:
+    try:
+        found = list(check(read_fleet(options.definitions), datetime.date.today()))
+    except DefinitionError as error:
+        found = report.of_faults(error.faults)
+    write = {"text": report.as_text, "json": report.as_json, "github": report.as_annotations}
+    said = write[options.format](found, options.definitions)
+    if said:
+        print(said)
+    print(report.summary(found), file=sys.stderr)
+    return FAULTY if any(one.severity is Severity.ERROR for one in found) else DONE
+
+
+def _add_start(command: argparse.ArgumentParser) -> None:
+    command.description = (
+        "Write a new definition file with blanks to fill in; never over an old one."
+    )
+    command.add_argument("what", nargs="?", choices=("type", "airframe"))
+    command.add_argument("name", nargs="?", metavar="NAME", help="the type, or the registration")
+    command.add_argument("--kind", choices=KINDS, help="the kind of aircraft, for a type")
+    command.add_argument("--type", metavar="TYPE", help="the type's file name, for an airframe")
+    command.add_argument(
+        "--schema", action="store_true", help="write the JSON Schemas that editors help with"
+    )
+    _add_definitions(command, option=True)
+    command.set_defaults(run=_start)
+
+
+def _start(options: argparse.Namespace) -> None:
+    folder, name = options.definitions, options.name
+    templates = Templates(folder / "templates")
+    if options.schema:
+        for file in FILES:
+            _write(folder / "schemas" / file, schema(file), anew=True)
+    if options.what is None and not options.schema:
+        raise MisuseError("say what to start: type NAME --kind KIND, airframe NAME, or --schema")
+    if options.what is not None and name is None:
+        raise MisuseError(f"start {options.what} needs a name")
+    if options.what == "type":
+        if options.kind is None:
+            raise MisuseError(f"start type needs --kind, one of {', '.join(KINDS)}")
+        path = folder / "types" / f"{_file_name(name)}.yaml"
+        _write(path, new_type(templates, name, options.kind))
+    elif options.what == "airframe":
+        known = sorted(path.stem for path in (folder / "types").glob("*.yaml"))
+        if options.type not in known:
+            raise MisuseError(
+                f"start airframe needs --type, one of {', '.join(known) or 'none yet'}"
+                + near_match(options.type or "", known)
+            )
+        path = folder / "fleet" / f"{_file_name(name)}.yaml"
+        _write(path, new_airframe(templates, name, options.type))
+
+
+def _file_name(name: str) -> str:
+    return "-".join(re.findall(r"[a-z0-9]+", name.lower())) or "new"
+
+
+def _write(path: Path, text: str, anew: bool = False) -> None:
+    """Write a file; over an old one only where it is made anew from the program."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        with path.open("w" if anew else "x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError:
+        raise MisuseError(f"{path} is there already; nothing was written") from None
+    print(f"Wrote {path}")
+
+
+def _add_definitions(command: argparse.ArgumentParser, option: bool = False) -> None:
+    if option:
+        command.add_argument(
+            "--definitions",
+            type=Path,
+            default=Path("aircraft"),
+            metavar="AIRCRAFT_DIR",
+            help="default: %(default)s",
+        )
+        return
+    command.add_argument(
+        "definitions",
+        nargs="?",
+        type=Path,
+        default=Path("aircraft"),
+        metavar="AIRCRAFT_DIR",
+        help="folder with school.yaml, types/ and fleet/ (default: %(default)s)",
+    )
+
+
 def _add_reckon(command: argparse.ArgumentParser) -> None:
     command.description = (
         "Work one airspeed through to the ground, or back to the indicator. Speeds are in the "
@@ -124,13 +231,7 @@ def _add_reckon(command: argparse.ArgumentParser) -> None:
     command.add_argument("--wind", metavar="FROM/SPEED", help="such as 240/18; with --course")
     command.add_argument("--course", type=float, metavar="DEGREES")
     command.add_argument("--json", action="store_true", help="print unrounded values as JSON")
-    command.add_argument(
-        "--definitions",
-        type=Path,
-        default=Path("aircraft"),
-        metavar="AIRCRAFT_DIR",
-        help="default: %(default)s",
-    )
+    _add_definitions(command, option=True)
     command.set_defaults(run=_reckon)
 
 

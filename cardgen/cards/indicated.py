@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from cardgen.airframe.aircraft import NORMAL, Aircraft
 from cardgen.cards.table import Cell, Column, Inputs, computed, entered
-from cardgen.definition.model import Group
+from cardgen.definition.group import Group
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import Sense
 from cardgen.units import convert

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from cardgen.cards.formulas import FORMULAS
 from cardgen.cards.rounding import printed
-from cardgen.definition.model import Group
+from cardgen.definition.group import Group
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import Sense
 

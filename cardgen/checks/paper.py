@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.rule import OF_AIRFRAME, OF_FLEET, Severity, rule
 from cardgen.definition.fleet import Fleet
-from cardgen.definition.model import Group, Manual, Supplement
+from cardgen.definition.group import Group
+from cardgen.definition.model import Manual, Supplement
 from cardgen.definition.places import Fault
 
 BENCH_CARD_AGE = datetime.timedelta(days=731)

@@ -9,7 +9,6 @@ from cardgen.airframe.limits import crossover_altitude
 from cardgen.checks.rule import Severity, rule
 from cardgen.definition.model import SpeedEntry
 from cardgen.definition.places import Fault, Place
-from cardgen.definition.speeds import SPEEDS
 
 _LIMITS_PAGE = "the airspeed limitations in section 2 of the manual"
 _FLOWN = ("VR", "VX", "VY", "VXSE", "VYSE", "VSSE", "best glide", "minimum sink", "approach")
@@ -329,18 +328,3 @@ def weights_are_below_the_maximum(aircraft: Aircraft) -> Iterator[Fault]:
     for weight in weights.others:
         if weight > weights.maximum:
             yield Fault(weight.place, f"{weight} is above the maximum weight, {weights.maximum}")
-
-
-@rule("speed-known", Severity.ERROR, _LIMITS_PAGE, "14 CFR 1.2")
-def speeds_are_flyable(aircraft: Aircraft) -> Iterator[Fault]:
-    """No speed is below 15 or above 600 kt."""
-    per_knot = {"kt": 1.0, "mph": 1.150779, "km/h": 1.852}[aircraft.units.speed]
-    for name in SPEEDS:
-        for entry in aircraft.definition.speeds.get(name, []):
-            for figure in (entry.ias, entry.cas, entry.tas):
-                if figure is not None and not 15 * per_knot <= figure <= 600 * per_knot:
-                    yield Fault(
-                        figure.place, f"{name}: {figure} {aircraft.units.speed} is no airspeed"
-                    )
-            if entry.mach is not None and not 0.1 <= entry.mach < 1:
-                yield Fault(entry.mach.place, f"{name}: {entry.mach} is no subsonic Mach number")

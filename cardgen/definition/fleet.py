@@ -5,11 +5,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
+from cardgen.definition import ranges
+from cardgen.definition.group import Group, validated
 from cardgen.definition.model import (
     AirframeDefinition,
     Calibration,
     Cruise,
-    Group,
     Markings,
     School,
     SpeedEntry,
@@ -17,7 +18,6 @@ from cardgen.definition.model import (
     Supplement,
     TypeDefinition,
     misfits,
-    validated,
 )
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
 from cardgen.definition.reading import read_yaml
@@ -96,7 +96,9 @@ def read_fleet(folder: Path) -> Fleet:
         faults.append(Fault(Place("fleet", 1, 1), "found no airframe, expected fleet/*.yaml"))
     faults += _unknown_types(known, types)
     faults += _repeated_registrations(known)
-    faults += (fault for airframe in known for fault in _misfits(airframe, types))
+    faults += (fault for airframe in known for fault in misfits_of(airframe, types))
+    faults += (fault for one in types.values() if one for fault in unphysical(one))
+    faults += _grids(school, types)
     if faults or school is None:
         raise DefinitionError(faults)
     sound = {name: definition for name, definition in types.items() if definition is not None}
@@ -104,6 +106,11 @@ def read_fleet(folder: Path) -> Fleet:
         _attribute(definition, f"{definition.manual.title} {definition.manual.number}")
     aircraft = sorted((merged(sound[one.type], one) for one in known), key=_by_registration)
     return Fleet(school, sound, tuple(aircraft))
+
+
+def unphysical(definition: TypeDefinition) -> Iterable[Fault]:
+    """Find figures of a type that are out of any physical range."""
+    return ranges.out_of_range(ranges.of_type(definition), definition.units)
 
 
 def merged(definition: TypeDefinition, airframe: AirframeDefinition) -> AircraftDefinition:
@@ -222,15 +229,26 @@ def _repeated_registrations(airframes: list[AirframeDefinition]) -> Iterable[Fau
             yield Fault(airframe.place_of("registration"), said)
 
 
-def _misfits(
+def misfits_of(
     airframe: AirframeDefinition, types: dict[str, TypeDefinition | None]
 ) -> Iterable[Fault]:
     """Find what a supplement says that does not fit the airframe's type."""
     definition = types.get(airframe.type)
     if definition is None:
         return
+    yield from ranges.out_of_range(ranges.of_bench_card(airframe), definition.units)
     for supplement in airframe.supplements:
         yield from misfits(supplement, definition.kind, definition.flaps)
+        yield from ranges.out_of_range(ranges.of_supplement(supplement), definition.units)
+
+
+def _grids(school: School | None, types: dict[str, TypeDefinition | None]) -> Iterable[Fault]:
+    """Find what a school tabulates that no aircraft of the kind, in its units, can do."""
+    for definition in types.values():
+        if school is not None and definition is not None:
+            grid = school.reference_speeds.get(definition.kind)
+            if grid is not None:
+                yield from ranges.out_of_range(ranges.of_grid(grid), definition.units)
 
 
 def _by_registration(aircraft: AircraftDefinition) -> str:

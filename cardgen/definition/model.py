@@ -1,215 +1,94 @@
 """The typed model of what a type's manual, an airframe and a school say.
 
 One class for each group of keys; a key's name is the field's name with spaces.
+The sentence under a field is its help, which the JSON Schema hands to editors.
 """
 
 import datetime
 import itertools
-import re
-from collections.abc import Iterable
-from typing import Annotated, Any, ClassVar, Literal, Self, TypeVar
+from typing import Annotated, Any, ClassVar, Literal, Self
 
-from pydantic import (
-    BaseModel,
-    BeforeValidator,
-    ConfigDict,
-    Field,
-    GetCoreSchemaHandler,
-    ModelWrapValidatorHandler,
-    PrivateAttr,
-    ValidationError,
-    ValidationInfo,
-    model_validator,
-)
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic import BeforeValidator, Field, ValidationInfo, model_validator
+from pydantic_core import PydanticCustomError
 
-from cardgen.definition.places import (
-    Block,
-    DefinitionError,
-    Fault,
-    Figure,
-    Place,
-    Rows,
-    near_match,
-)
+from cardgen.definition.group import Group, Number, Words, fault
+from cardgen.definition.places import Block, Fault, Figure, near_match
 from cardgen.definition.reading import kind_of
 from cardgen.definition.speeds import SPEEDS, Kind
-from cardgen.units import UNITS, units_of
-
-
-class _IsFigure:
-    """Makes pydantic take a `Figure` as it is, and say what is wrong with anything else."""
-
-    def __get_pydantic_core_schema__(
-        self, source: object, handler: GetCoreSchemaHandler
-    ) -> CoreSchema:
-        return core_schema.no_info_plain_validator_function(_figure)
-
-    def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, str]:
-        return {"type": "number"}
-
-
-def _figure(value: object) -> Figure:
-    if isinstance(value, Figure):
-        return value
-    raise PydanticCustomError("figure", "{found}", {"found": _not_a_number(value)})
-
-
-def _not_a_number(value: object) -> str:
-    """Name the slip that made a number unreadable."""
-    said = f"found {kind_of(value)}, expected a number"
-    if not isinstance(value, str):
-        return said
-    if re.fullmatch(r"[-+]?\d+,\d+", value):
-        return f"{said}; write the decimal comma as a point: {value.replace(',', '.')}"
-    if match := re.fullmatch(r"([-+]?[\d.]+)\s*([^\d\s].*)", value):
-        unit = match[2].strip()
-        if unit in UNITS or unit.lower() in {"kts", "knots", "feet", "lbs", "gph", "lph"}:
-            return f"{said}; leave the unit out, it is declared once under units: {match[1]}"
-    if re.fullmatch(r"[-+]?(?=.*\d)(?=.*[OoIlS])[\d.OoIlS]+", value):
-        digits = value.translate(str.maketrans("OoIlS", "00115"))
-        return f"{said}; a letter stands for a digit: {digits}?"
-    if re.fullmatch(r"[-+]?[\d.]+", value):
-        return f"{said}; leave the quotation marks out"
-    return said
-
-
-def _words(value: object) -> object:
-    return value.text if isinstance(value, Figure) else value
-
-
-Number = Annotated[Figure, _IsFigure()]
-Words = Annotated[str, BeforeValidator(_words)]
-
-
-def _fault(info: ValidationInfo, place: Place, message: str) -> None:
-    """Note a fault beside pydantic's own, so that all of a run are reported together."""
-    context: Any = info.context
-    context["faults"].append(Fault(place, message))
-
-
-Model = TypeVar("Model", bound="Group")
-
-
-class Group(BaseModel):
-    """A group of keys, which remembers where it stands."""
-
-    model_config = ConfigDict(
-        frozen=True,
-        extra="ignore",  # unknown keys are faults, found below, where they have a place
-        alias_generator=lambda name: name.replace("_", " "),
-        arbitrary_types_allowed=True,
-    )
-
-    _block: Block = PrivateAttr()
-    _document: str = PrivateAttr("")
-
-    @model_validator(mode="wrap")
-    @classmethod
-    def _keep_places(
-        cls, data: Any, handler: ModelWrapValidatorHandler[Self], info: ValidationInfo
-    ) -> Self:
-        if not isinstance(data, Block):
-            said = f"found {kind_of(data)}, expected a group with {', '.join(cls.keys())}"
-            raise PydanticCustomError("group", "{said}", {"said": said})
-        known = cls.keys()
-        for key in data.keys() - set(known):
-            _fault(
-                info,
-                data.keys_at[key],
-                f"unknown key {key}, expected one of {', '.join(known)}{near_match(key, known)}",
-            )
-        group = handler(data)
-        group._block = data
-        return group
-
-    @classmethod
-    def keys(cls) -> list[str]:
-        """Return the keys that the group may have."""
-        return [field.alias or name for name, field in cls.model_fields.items()]
-
-    @property
-    def place(self) -> Place:
-        """Where the group stands."""
-        return self._block.place
-
-    @property
-    def document(self) -> str:
-        """The manual or supplement that the group was read from."""
-        return self._document
-
-    def place_of(self, key: str) -> Place:
-        """Where the value of a key stands, or the group where it has none."""
-        return self._block.values_at.get(key, self._block.place)
 
 
 class Manual(Group):
     """The manual that the figures were read from."""
 
     title: Words
+    """What the manual is called on its cover."""
     number: Words
+    """The manual's document or part number."""
     revision: Words
+    """The revision that the figures were read from."""
     date: datetime.date
-
-
-def _unit(quantity: str, *more: str) -> Any:
-    quantities = (quantity, *more)
-
-    def check(value: str) -> str:
-        known = [unit for name in quantities for unit in units_of(name)]
-        if value not in known:
-            message = f"found {value}, expected one of {', '.join(known)}"
-            raise PydanticCustomError(
-                "unit", "{said}", {"said": message + near_match(value, known)}
-            )
-        return value
-
-    return Annotated[Words, BeforeValidator(check)]
+    """The date of that revision, as 2024-05-31."""
 
 
 class Units(Group):
     """The units that the manual speaks."""
 
     speed: Literal["kt", "mph", "km/h"]
+    """The unit of all airspeeds: kt, mph or km/h."""
     altitude: Literal["ft", "m"]
+    """The unit of all altitudes: ft or m."""
     temperature: Literal["C", "F"] = "C"
+    """The unit of all temperatures: C or F."""
     weight: Literal["lb", "kg"]
+    """The unit of all weights: lb or kg."""
     fuel_flow: Literal["gal/h", "L/h", "lb/h", "kg/h"] | None = None
+    """The unit of fuel flow, where the cruise table gives it."""
 
 
 class Weights(Group):
     """The weights that speeds are given at."""
 
     maximum: Number
+    """The maximum weight."""
     others: list[Number] = Field(default_factory=list)
+    """Other weights to tabulate stall, manoeuvring and approach speeds for."""
     page: Words | None = None
+    """The page of the weight limits."""
 
 
 class SpeedEntry(Group):
     """One figure of a V-speed, with the condition it holds for."""
 
     ias: Number | None = None
+    """Indicated airspeed, as the manual prints it."""
     cas: Number | None = None
+    """Calibrated airspeed, as the manual prints it."""
     tas: Number | None = None
+    """A limit that the manual gives as true airspeed."""
     mach: Number | None = None
+    """A limit that the manual gives as Mach number."""
     times_VS0: Number | None = None  # noqa: N815 - the key is "times VS0"
+    """A speed that the manual gives as a multiple of VS0, such as 1.3."""
     flaps: Words | None = None
+    """The flap setting that the figure holds for."""
     gear: Literal["up", "down"] | None = None
+    """Whether the landing gear is up or down."""
     weight: Number | None = None
+    """The weight that the figure holds for."""
     altitude: Number | None = None
+    """The pressure altitude that the figure holds at."""
     from_altitude: Number | None = None
+    """The pressure altitude from which the limit holds upward."""
     when: Words | None = None
+    """Any other condition, in a few words."""
     page: Words | None = None
+    """The page that the figure was read from."""
 
     @model_validator(mode="after")
     def _has_a_figure(self, info: ValidationInfo) -> Self:
         speeds = ("ias", "cas", "tas", "mach", "times_VS0")
         if all(getattr(self, name) is None for name in speeds):
-            _fault(info, self.place, "found no speed, expected ias, cas, tas, mach or times VS0")
-        for name in (*speeds, "weight"):
-            figure = getattr(self, name)
-            if figure is not None and figure <= 0:
-                _fault(info, figure.place, f"{name}: found {figure.text}, expected more than 0")
+            fault(info, self.place, "found no speed, expected ias, cas, tas, mach or times VS0")
         return self
 
 
@@ -228,7 +107,7 @@ def _known_speeds(value: Any, info: ValidationInfo) -> Any:
     known = [name for name in value if name in SPEEDS]
     for name in value:
         if name not in SPEEDS:
-            _fault(
+            fault(
                 info,
                 value.keys_at[name],
                 f"unknown speed {name}, expected one of {', '.join(SPEEDS)}"
@@ -244,15 +123,20 @@ class Arc(Group):
     """An arc on the indicator, in IAS."""
 
     from_: Number = Field(alias="from")
+    """Where the arc begins, in IAS."""
     to: Number
+    """Where the arc ends, in IAS."""
     page: Words | None = None
+    """The page of the marking."""
 
 
 class RadialLine(Group):
     """A line across the indicator's scale, in IAS."""
 
     at: Number
+    """Where the line stands, in IAS."""
     page: Words | None = None
+    """The page of the marking."""
 
 
 class Markings(Group):
@@ -266,19 +150,26 @@ class Markings(Group):
     }
 
     white: Arc | None = None
+    """The arc of flap operation."""
     green: Arc | None = None
+    """The arc of normal operation."""
     yellow: Arc | None = None
+    """The arc of caution."""
     red_line: RadialLine | None = None
+    """The line that is never to be passed."""
     blue_line: RadialLine | None = None
+    """Best rate of climb with one engine out; in a glider the approach or climb mark."""
     red_radial: RadialLine | None = None
+    """Minimum control speed with one engine out."""
     yellow_triangle: RadialLine | None = None
+    """The lowest recommended approach speed of a glider."""
 
 
 def _same_length(group: Group, info: ValidationInfo, first: str, second: str) -> bool:
     a, b = (group._block[key] for key in (first, second))
     if len(a) == len(b):
         return True
-    _fault(
+    fault(
         info,
         group.place_of(second),
         f"{second} has {len(b)} figures and {first} has {len(a)}, expected as many of each",
@@ -289,7 +180,7 @@ def _same_length(group: Group, info: ValidationInfo, first: str, second: str) ->
 def _rising(info: ValidationInfo, key: str, figures: list[Figure]) -> None:
     for before, after in itertools.pairwise(figures):
         if after <= before:
-            _fault(
+            fault(
                 info, after.place, f"{key}: found {after.text} after {before.text}, expected more"
             )
 
@@ -298,11 +189,17 @@ class Calibration(Group):
     """IAS and CAS side by side, for one flap setting and static source."""
 
     flaps: Words | None = None
+    """The flap setting; retracted where left out."""
     static_source: Literal["normal", "alternate"] = "normal"
+    """The static source: normal where left out."""
     page: Words | None = None
+    """The page of the table."""
     when: Words | None = None
+    """Conditions of the table, in a few words."""
     ias: Annotated[list[Number], Field(min_length=2)]
+    """The row of indicated airspeeds, rising."""
     cas: Annotated[list[Number], Field(min_length=2)]
+    """The row of calibrated airspeeds, one under each IAS."""
 
     @model_validator(mode="after")
     def _pairs(self, info: ValidationInfo) -> Self:
@@ -316,18 +213,26 @@ class StallRow(Group):
     """Stall speeds at one flap setting, one for each bank."""
 
     flaps: Words | None = None
+    """The flap setting of the row; retracted where left out."""
     weight: Number | None = None
+    """The weight of the row, where it is not the table's."""
     ias: list[Number] | None = None
+    """Indicated airspeeds at the stall, one for each bank."""
     cas: list[Number]
+    """Calibrated airspeeds at the stall, one for each bank."""
 
 
 class Stall(Group):
     """The manual's table of stall speeds by bank."""
 
     weight: Number
+    """The weight that the table holds for."""
     bank: Annotated[list[Number], Field(min_length=1)]
+    """The angles of bank, in degrees."""
     page: Words | None = None
+    """The page of the table."""
     rows: list[StallRow]
+    """A row for each flap setting."""
 
     @model_validator(mode="after")
     def _as_many_as_banks(self, info: ValidationInfo) -> Self:
@@ -335,7 +240,7 @@ class Stall(Group):
             for key in ("ias", "cas"):
                 figures = getattr(row, key)
                 if figures is not None and len(figures) != len(self.bank):
-                    _fault(
+                    fault(
                         info,
                         row.place_of(key),
                         f"{key} has {len(figures)} figures and bank has {len(self.bank)}, "
@@ -353,9 +258,13 @@ class Cruise(Group):
     """The manual's cruise table, one line a row."""
 
     columns: list[Words]
+    """The names of the columns, in the order of the rows."""
     rows: list[list[Number]]
+    """One line for each row of the manual's table."""
     weight: Number | None = None
+    """The weight that the table holds for."""
     page: Words | None = None
+    """The page of the table."""
 
     @model_validator(mode="after")
     def _table(self, info: ValidationInfo) -> Self:
@@ -364,17 +273,17 @@ class Cruise(Group):
         for name, place in zip(self.columns, at.items_at, strict=True):
             if name not in known:
                 said = f"unknown column {name}, expected one of {', '.join(known)}"
-                _fault(info, place, said + near_match(name, known))
+                fault(info, place, said + near_match(name, known))
         for name in ("altitude", "tas"):
             if name not in self.columns:
-                _fault(info, at.place, f"found no column {name}, expected one")
+                fault(info, at.place, f"found no column {name}, expected one")
         if len(set(self.columns)) < len(self.columns):
-            _fault(info, at.place, "found a column twice, expected each once")
+            fault(info, at.place, "found a column twice, expected each once")
         if "isa" in self.columns and "oat" in self.columns:
-            _fault(info, at.place, "found both isa and oat, expected one of them")
+            fault(info, at.place, "found both isa and oat, expected one of them")
         for row, place in zip(self.rows, self._block["rows"].items_at, strict=True):
             if len(row) != len(self.columns):
-                _fault(
+                fault(
                     info,
                     place,
                     f"the row has {len(row)} figures and there are {len(self.columns)} columns, "
@@ -387,33 +296,51 @@ class Glide(Group):
     """How far the aircraft glides."""
 
     ratio: Number
+    """Distance over height, as the manual gives it."""
     page: Words | None = None
+    """The page of the figure."""
 
 
 class Crosswind(Group):
     """The maximum demonstrated crosswind."""
 
     demonstrated: Number
+    """The maximum demonstrated crosswind, in the unit of speed."""
     page: Words | None = None
+    """The page of the figure."""
 
 
 class TypeDefinition(Group):
     """What the manual of a type says."""
 
     name: Words
+    """What the type is called."""
     kind: Kind
+    """The kind of aircraft, which says what speeds it has."""
     manual: Manual
+    """The manual that the figures were read from."""
     units: Units
+    """The units that the manual speaks."""
     flaps: list[Words] = Field(default_factory=lambda: ["0"], min_length=1)
+    """The flap settings, in order of extension; the first is retracted."""
     weights: Weights
+    """The maximum weight, and others to tabulate for."""
     speeds: KnownSpeeds
+    """The V-speeds by name; more than one figure as a list."""
     markings: Markings | None = None
+    """What the manual prints for the airspeed indicator."""
     calibration: Annotated[list[Calibration], Field(min_length=1)]
+    """The manual's airspeed calibration tables."""
     stall: Stall | None = None
+    """The manual's table of stall speeds by bank, where it has one."""
     cruise: Cruise | None = None
+    """The manual's cruise table."""
     glide: Glide | None = None
+    """The glide ratio."""
     crosswind: Crosswind | None = None
+    """The demonstrated crosswind."""
     accepted: dict[str, Words] = Field(default_factory=dict)
+    """Findings of the checks that are accepted: the rule's name and the reason."""
 
     @model_validator(mode="after")
     def _fits_its_kind(self, info: ValidationInfo) -> Self:
@@ -423,13 +350,13 @@ class TypeDefinition(Group):
         for name, speed in SPEEDS.items():
             needed = self.kind in speed.required and (name != "VFE" or len(self.flaps) > 1)
             if needed and name not in self.speeds:
-                _fault(info, at, f"missing {name}: a {self.kind} aircraft has one")
+                fault(info, at, f"missing {name}: a {self.kind} aircraft has one")
         return self
 
     @model_validator(mode="after")
     def _fuel_flow_has_a_unit(self, info: ValidationInfo) -> Self:
         if self.cruise and "fuel flow" in self.cruise.columns and self.units.fuel_flow is None:
-            _fault(info, self.units.place, "missing key fuel flow: the cruise table gives it")
+            fault(info, self.units.place, "missing key fuel flow: the cruise table gives it")
         return self
 
 
@@ -460,15 +387,20 @@ class Indicator(Group):
     """The airspeed indicator of an airframe."""
 
     unit: Literal["kt", "mph", "km/h"]
+    """The unit that the indicator reads."""
 
 
 class InstrumentCorrection(Group):
     """What a bench test says to add to what the indicator shows, in the indicator's unit."""
 
     page: Words | None = None
+    """Where the correction was found."""
     date: datetime.date | None = None
+    """The date of the bench test, as 2025-02-03."""
     indicated: Annotated[list[Number], Field(min_length=2)]
+    """What the indicator shows, rising, in its own unit."""
     correction: Annotated[list[Number], Field(min_length=2)]
+    """What to add at each, in the indicator's unit."""
 
     @model_validator(mode="after")
     def _pairs(self, info: ValidationInfo) -> Self:
@@ -478,7 +410,7 @@ class InstrumentCorrection(Group):
         pairs = list(zip(self.indicated, self.correction, strict=True))
         for (a, da), (b, db) in itertools.pairwise(pairs):
             if a < b and b + db <= a + da:
-                _fault(info, db.place, "correction: two readings would mean the same airspeed")
+                fault(info, db.place, "correction: two readings would mean the same airspeed")
         return self
 
 
@@ -486,123 +418,80 @@ class Supplement(Group):
     """A supplement to the manual, laid over the type."""
 
     title: Words
+    """What the supplement is called."""
     number: Words
+    """The supplement's number."""
     revision: Words | None = None
+    """The revision of the supplement."""
     date: datetime.date | None = None
+    """The date of the supplement, as 2022-11-04."""
     speeds: KnownSpeeds = Field(default_factory=dict)
+    """The V-speeds that it changes."""
     markings: Markings | None = None
+    """The markings that it changes."""
     calibration: list[Calibration] = Field(default_factory=list)
+    """The calibration tables that it changes."""
     stall: Stall | None = None
+    """Its stall table."""
     cruise: Cruise | None = None
+    """Its cruise table."""
 
 
 class AirframeDefinition(Group):
     """What differs in one airframe from its type."""
 
     registration: Annotated[Words, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9-]*$")]
+    """The registration: letters, digits and hyphens."""
     type: Words
+    """The file name of the type, without its ending."""
     serial: Words | None = None
+    """The serial number."""
     indicator: Indicator | None = None
+    """The indicator, where it is not in the manual's unit."""
     instrument_correction: InstrumentCorrection | None = None
+    """The indicator's bench card."""
     supplements: list[Supplement] = Field(default_factory=list)
+    """Supplements to the manual, laid over it in order."""
     remarks: list[Words] = Field(default_factory=list)
+    """Remarks for the pilot, printed on the card."""
     accepted: dict[str, Words] = Field(default_factory=dict)
+    """Findings of the checks that are accepted: the rule's name and the reason."""
 
 
 class CruiseGrid(Group):
     """Where the school wants the manual's cruise table read, in the units of the type."""
 
     altitude: Annotated[list[Number], Field(min_length=1)]
+    """Pressure altitudes."""
     oat: Annotated[list[Number], Field(min_length=1)]
+    """Outside air temperatures."""
 
 
 class Grid(Group):
     """The values that true airspeed is tabulated for, in the units of the type."""
 
     ias: Annotated[list[Number], Field(min_length=1)]
+    """Indicated airspeeds that true airspeed is tabulated for."""
     tas: list[Number] = Field(default_factory=list)
+    """True airspeeds that the airspeed to indicate is tabulated for."""
     altitude: Annotated[list[Number], Field(min_length=1)]
+    """Pressure altitudes."""
     oat: Annotated[list[Number], Field(min_length=1)]
+    """Outside air temperatures."""
     cruise: CruiseGrid | None = None
+    """Where the manual's cruise table is read between its rows."""
 
 
 class School(Group):
     """Who publishes the cards, and how."""
 
     name: Words
+    """The publisher of the cards."""
     web_address: Words | None = None
+    """Where the current cards are published."""
     paper: Literal["letter", "A4"] = "letter"
+    """The paper that cards are cut from: half of letter, or half of A4."""
     notice: Words | None = None
+    """A sentence printed on every page and sheet."""
     reference_speeds: dict[Kind, Grid]
-
-
-def validated(model: type[Model], block: Block) -> Model:
-    """Make a typed group of a block.
-
-    Parameters
-    ----------
-    model : type
-        A subclass of `Group`.
-    block : Block
-        From `read_yaml`.
-
-    Returns
-    -------
-    Group
-        An instance of `model`.
-
-    Raises
-    ------
-    DefinitionError
-        With every fault that was found.
-    """
-    faults: list[Fault] = []
-    try:
-        group = model.model_validate(block, context={"faults": faults})
-    except ValidationError as error:
-        faults += (_translated(block, dict(one)) for one in error.errors(include_url=False))
-    if faults:
-        raise DefinitionError(faults)
-    return group
-
-
-def _translated(block: Block, error: dict[str, Any]) -> Fault:
-    """Put an error of pydantic's into our words, at its place."""
-    place, key = _located(block, error["loc"], missing=error["type"] == "missing")
-    found = f"{key}: found {kind_of(error['input'])}, expected "
-    context = error.get("ctx", {})
-    match error["type"]:
-        case "missing":
-            return Fault(place, f"missing key {key}")
-        case "figure" | "group" | "unit":
-            return Fault(place, f"{key}: {error['msg']}" if key else error["msg"])
-        case "literal_error":
-            known = re.findall(r"'([^']*)'", context["expected"])
-            return Fault(
-                place, f"{found}one of {', '.join(known)}{near_match(str(error['input']), known)}"
-            )
-        case "too_short":
-            return Fault(place, f"{key}: found too few, expected {context['min_length']} or more")
-        case "list_type":
-            return Fault(place, found + "a list")
-        case "string_type" | "string_too_short":
-            return Fault(place, found + "words")
-        case "string_pattern_mismatch":
-            return Fault(place, found + "letters, digits and hyphens")
-        case kind if kind.startswith("date"):
-            return Fault(place, found + "a date such as 2024-05-31")
-    return Fault(place, f"{found}something else ({error['msg']})")
-
-
-def _located(block: Block, loc: Iterable[int | str], missing: bool) -> tuple[Place, str]:
-    """Find the place that pydantic's path leads to, and the last key on the way."""
-    value: Any = block
-    place, key = block.place, ""
-    for step in loc:
-        if isinstance(step, str) and step != "[key]":
-            key = step
-        if isinstance(value, Block) and step in value:
-            place, value = value.values_at[str(step)], value[str(step)]
-        elif isinstance(value, Rows) and isinstance(step, int):
-            place, value = value.items_at[step], value[step]
-    return place, key
+    """What the tables are made for, by kind of aircraft, in the units of each type."""

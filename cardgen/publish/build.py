@@ -1,5 +1,6 @@
 """Building the site of a fleet."""
 
+import datetime
 import json
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
@@ -9,8 +10,11 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import Card, make_card
 from cardgen.cards.conversions import conversion_tables
 from cardgen.cards.table import Table
+from cardgen.checks.rule import Finding
+from cardgen.checks.run import check, errors
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.model import School
+from cardgen.definition.places import DefinitionError
 from cardgen.publish.place import MARK, replacing
 from cardgen.render import page, pdf
 from cardgen.render.data import card_json, table_csv, tables_json
@@ -21,7 +25,13 @@ Signed = tuple[Card, str]  # a card with its fingerprint
 Progress = Callable[[int, int, str], None]  # done, of how many, what was done
 
 
-def build(definitions: Path, out: Path, progress: Progress, pdfs: bool = True) -> None:
+def build(
+    definitions: Path,
+    out: Path,
+    progress: Progress,
+    pdfs: bool = True,
+    today: datetime.date | None = None,
+) -> None:
     """Build a fleet's site, and put it in place when all of it is built.
 
     Parameters
@@ -34,23 +44,28 @@ def build(definitions: Path, out: Path, progress: Progress, pdfs: bool = True) -
         Told of each part that is done.
     pdfs : bool
         Whether to make the PDFs too, which takes most of the time.
+    today : date, optional
+        The day that manuals are held against, if not this one.
 
     Raises
     ------
     DefinitionError
-        If a definition has faults.
+        If a definition has faults, or a check finds an error in one.
     PlaceError
         If `out` holds something that is not a site.
     PdfError
         If a system library for PDFs is missing.
     """
     fleet = read_fleet(definitions)
+    found = check(fleet, today or datetime.date.today())
+    if faults := errors(found):
+        raise DefinitionError(faults)
     overrides = definitions / "templates"
     templates = Templates(overrides)
     with replacing(out) as site:
         cards = [(card, fingerprint(card)) for card in _cards(fleet)]
         tables = conversion_tables()
-        _write_pages(site, templates, fleet, cards, tables)
+        _write_pages(site, templates, fleet, cards, tables, found)
         progress(1, 1, "pages, CSV and JSON")
         if pdfs:
             _write_pdfs(site, overrides, fleet.school, cards, tables, progress)
@@ -67,10 +82,12 @@ def _write_pages(
     fleet: Fleet,
     cards: Sequence[Signed],
     tables: Sequence[Table],
+    found: Sequence[Finding],
 ) -> None:
     school = fleet.school
     _write(site / "index.html", page.fleet_page(templates, school, cards))
     _write(site / "formulas.html", page.formulas_page(templates, school))
+    _write(site / "glossary.html", page.glossary_page(templates, school))
     for asset in page.ASSETS:
         _write(site / "assets" / asset, templates.render(asset))
     for card, mark in cards:

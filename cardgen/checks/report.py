@@ -1,0 +1,98 @@
+"""Findings and faults in words, for people and for machines."""
+
+import json
+from collections.abc import Iterable
+from pathlib import Path
+
+from cardgen.checks.rule import Finding, Rule, Severity
+from cardgen.definition.places import Fault
+
+_UNREADABLE = Rule("definition", Severity.ERROR, "the definition file", "cardgen", lambda: iter(()))
+
+
+def of_faults(faults: Iterable[Fault]) -> list[Finding]:
+    """Return faults of the definitions as findings, so that one report has both."""
+    return [Finding(_UNREADABLE, fault.place, fault.message) for fault in faults]
+
+
+def as_text(found: Iterable[Finding], folder: Path) -> str:
+    """Return findings for a terminal: place and sentence, the line with a caret, where to look.
+
+    Parameters
+    ----------
+    found : iterable of Finding
+    folder : Path
+        The folder of the definitions; places are relative to it.
+    """
+    return "\n".join(_as_text(one, folder) for one in found)
+
+
+def _as_text(one: Finding, folder: Path) -> str:
+    name = "" if one.rule is _UNREADABLE else f" ({one.rule.name})"
+    lines = [f"{folder / str(one.place)}: {one.severity.value}: {one.message}{name}"]
+    lines += _pointed_at(one, folder)
+    if one.rule is not _UNREADABLE:
+        lines.append(f"    Look at {one.rule.look}. Rule: {one.rule.source}.")
+    if one.accepted:
+        lines.append(f"    Accepted: {one.accepted}")
+    return "\n".join(lines)
+
+
+def _pointed_at(one: Finding, folder: Path) -> list[str]:
+    """Return the line that a finding is about, and a caret under its place."""
+    try:
+        text = (folder / one.place.file).read_text(encoding="utf-8-sig").splitlines()
+        line = text[one.place.line - 1]
+    except (OSError, UnicodeDecodeError, IndexError):
+        return []
+    start = max(0, one.place.column - 61)  # of a very long line, the part around the place
+    shown = line[start : start + 100]
+    if not shown.strip() or not shown.isprintable():
+        return []
+    return [f"    {shown}", f"    {' ' * (one.place.column - 1 - start)}^"]
+
+
+def as_json(found: Iterable[Finding], folder: Path) -> str:
+    """Return findings as a JSON list."""
+    return json.dumps(
+        [
+            {
+                "severity": one.severity.value,
+                "rule": one.rule.name,
+                "file": (folder / one.place.file).as_posix(),
+                "line": one.place.line,
+                "column": one.place.column,
+                "message": one.message,
+                "look": one.rule.look,
+                "source": one.rule.source,
+                "accepted": one.accepted,
+            }
+            for one in found
+        ],
+        indent=1,
+        ensure_ascii=False,
+    )
+
+
+_COMMANDS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.NOTE: "notice"}
+
+
+def as_annotations(found: Iterable[Finding], folder: Path) -> str:
+    """Return findings as workflow commands, which a hosted pull request shows at the line."""
+    return "\n".join(
+        f"::{_COMMANDS[one.severity]} file={(folder / one.place.file).as_posix()},"
+        f"line={one.place.line},col={one.place.column},title={one.rule.name}::"
+        + one.message.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+        for one in found
+    )
+
+
+def summary(found: Iterable[Finding]) -> str:
+    """Count findings by severity, those that are accepted apart."""
+    found = list(found)
+    counts = []
+    for severity in Severity:
+        count = sum(one.severity is severity and not one.accepted for one in found)
+        counts.append(f"{count} {severity.value}{'' if count == 1 else 's'}")
+    accepted = sum(one.accepted is not None for one in found)
+    return ", ".join(counts) + (f", {accepted} accepted" if accepted else "")

@@ -1,0 +1,222 @@
+"""How a group of keys becomes a typed object, and how its faults are told.
+
+pydantic checks the types; what it finds is put into our words, at the place in
+the file. Faults that pydantic has no place for, such as an unknown key, are
+noted beside its own, so that all of a run are reported together.
+"""
+
+import re
+from collections.abc import Iterable
+from typing import Annotated, Any, Self, TypeVar
+
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    GetCoreSchemaHandler,
+    ModelWrapValidatorHandler,
+    PrivateAttr,
+    ValidationError,
+    ValidationInfo,
+    WithJsonSchema,
+    model_validator,
+)
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+from cardgen.definition.places import (
+    Block,
+    DefinitionError,
+    Fault,
+    Figure,
+    Place,
+    Rows,
+    near_match,
+)
+from cardgen.definition.reading import kind_of
+from cardgen.units import UNITS
+
+BLANK = "___"  # what a new file has where a figure is to be filled in
+
+
+class _IsFigure:
+    """Makes pydantic take a `Figure` as it is, and say what is wrong with anything else."""
+
+    def __get_pydantic_core_schema__(
+        self, source: object, handler: GetCoreSchemaHandler
+    ) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(_figure)
+
+    def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, str]:
+        return {"type": "number"}
+
+
+def _figure(value: object) -> Figure:
+    if isinstance(value, Figure):
+        return value
+    raise PydanticCustomError("figure", "{found}", {"found": _not_a_number(value)})
+
+
+def _not_a_number(value: object) -> str:
+    """Name the slip that made a number unreadable."""
+    said = f"found {kind_of(value)}, expected a number"
+    if not isinstance(value, str):
+        return said
+    if re.fullmatch(r"[-+]?\d+,\d+", value):
+        return f"{said}; write the decimal comma as a point: {value.replace(',', '.')}"
+    if match := re.fullmatch(r"([-+]?[\d.]+)\s*([^\d\s].*)", value):
+        unit = match[2].strip()
+        if unit in UNITS or unit.lower() in {"kts", "knots", "feet", "lbs", "gph", "lph"}:
+            return f"{said}; leave the unit out, it is declared once under units: {match[1]}"
+    if re.fullmatch(r"[-+]?(?=.*\d)(?=.*[OoIlS])[\d.OoIlS]+", value):
+        digits = value.translate(str.maketrans("OoIlS", "00115"))
+        return f"{said}; a letter stands for a digit: {digits}?"
+    if re.fullmatch(r"[-+]?[\d.]+", value):
+        return f"{said}; leave the quotation marks out"
+    return said
+
+
+def _words(value: object) -> object:
+    if value == BLANK:
+        raise PydanticCustomError("blank", "still blank")
+    return value.text if isinstance(value, Figure) else value
+
+
+Number = Annotated[Figure, _IsFigure()]
+Words = Annotated[str, BeforeValidator(_words), WithJsonSchema({"type": ["string", "number"]})]
+
+
+def fault(info: ValidationInfo, place: Place, message: str) -> None:
+    """Note a fault beside pydantic's own, so that all of a run are reported together."""
+    context: Any = info.context
+    context["faults"].append(Fault(place, message))
+
+
+Model = TypeVar("Model", bound="Group")
+
+
+class Group(BaseModel):
+    """A group of keys, which remembers where it stands."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="ignore",  # unknown keys are faults, found below, where they have a place
+        alias_generator=lambda name: name.replace("_", " "),
+        arbitrary_types_allowed=True,
+        use_attribute_docstrings=True,
+        json_schema_extra={"additionalProperties": False},
+    )
+
+    _block: Block = PrivateAttr()
+    _document: str = PrivateAttr("")
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _keep_places(
+        cls, data: Any, handler: ModelWrapValidatorHandler[Self], info: ValidationInfo
+    ) -> Self:
+        if not isinstance(data, Block):
+            said = f"found {kind_of(data)}, expected a group with {', '.join(cls.keys())}"
+            raise PydanticCustomError("group", "{said}", {"said": said})
+        known = cls.keys()
+        for key in data.keys() - set(known):
+            fault(
+                info,
+                data.keys_at[key],
+                f"unknown key {key}, expected one of {', '.join(known)}{near_match(key, known)}",
+            )
+        group = handler(data)
+        group._block = data
+        return group
+
+    @classmethod
+    def keys(cls) -> list[str]:
+        """Return the keys that the group may have."""
+        return [field.alias or name for name, field in cls.model_fields.items()]
+
+    @property
+    def place(self) -> Place:
+        """Where the group stands."""
+        return self._block.place
+
+    @property
+    def document(self) -> str:
+        """The manual or supplement that the group was read from."""
+        return self._document
+
+    def place_of(self, key: str) -> Place:
+        """Where the value of a key stands, or the group where it has none."""
+        return self._block.values_at.get(key, self._block.place)
+
+
+def validated(model: type[Model], block: Block) -> Model:
+    """Make a typed group of a block.
+
+    Parameters
+    ----------
+    model : type
+        A subclass of `Group`.
+    block : Block
+        From `read_yaml`.
+
+    Returns
+    -------
+    Group
+        An instance of `model`.
+
+    Raises
+    ------
+    DefinitionError
+        With every fault that was found.
+    """
+    faults: list[Fault] = []
+    try:
+        group = model.model_validate(block, context={"faults": faults})
+    except ValidationError as error:
+        faults += (_translated(block, dict(one)) for one in error.errors(include_url=False))
+    if faults:
+        raise DefinitionError(faults)
+    return group
+
+
+def _translated(block: Block, error: dict[str, Any]) -> Fault:
+    """Put an error of pydantic's into our words, at its place."""
+    place, key = _located(block, error["loc"], missing=error["type"] == "missing")
+    found = f"{key}: found {kind_of(error['input'])}, expected "
+    if error["input"] == BLANK:
+        return Fault(place, f"{key}: still blank")
+    context = error.get("ctx", {})
+    match error["type"]:
+        case "missing":
+            return Fault(place, f"missing key {key}")
+        case "figure" | "group" | "unit":
+            return Fault(place, f"{key}: {error['msg']}" if key else error["msg"])
+        case "literal_error":
+            known = re.findall(r"'([^']*)'", context["expected"])
+            return Fault(
+                place, f"{found}one of {', '.join(known)}{near_match(str(error['input']), known)}"
+            )
+        case "too_short":
+            return Fault(place, f"{key}: found too few, expected {context['min_length']} or more")
+        case "list_type":
+            return Fault(place, found + "a list")
+        case "string_type" | "string_too_short":
+            return Fault(place, found + "words")
+        case "string_pattern_mismatch":
+            return Fault(place, found + "letters, digits and hyphens")
+        case kind if kind.startswith("date"):
+            return Fault(place, found + "a date such as 2024-05-31")
+    return Fault(place, f"{found}something else ({error['msg']})")
+
+
+def _located(block: Block, loc: Iterable[int | str], missing: bool) -> tuple[Place, str]:
+    """Find the place that pydantic's path leads to, and the last key on the way."""
+    value: Any = block
+    place, key = block.place, ""
+    for step in loc:
+        if isinstance(step, str) and step != "[key]":
+            key = step
+        if isinstance(value, Block) and step in value:
+            place, value = value.values_at[str(step)], value[str(step)]
+        elif isinstance(value, Rows) and isinstance(step, int):
+            place, value = value.items_at[step], value[step]
+    return place, key

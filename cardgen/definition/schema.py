@@ -1,0 +1,54 @@
+"""The model as JSON Schema, for editors that help while a definition is written."""
+
+import json
+from typing import Any
+
+from pydantic import BaseModel
+
+from cardgen.definition.model import AirframeDefinition, School, TypeDefinition
+from cardgen.definition.speeds import SPEEDS
+
+FILES: dict[str, type[BaseModel]] = {
+    "type.json": TypeDefinition,
+    "airframe.json": AirframeDefinition,
+    "school.json": School,
+}
+
+
+def schema(name: str) -> str:
+    """Return the JSON Schema (draft 2020-12) of a kind of definition file.
+
+    Parameters
+    ----------
+    name : str
+        A key of `FILES`.
+
+    Returns
+    -------
+    str
+        With a sentence for each key.
+    """
+    made = FILES[name].model_json_schema(by_alias=True)
+    for group in (made, *made.get("$defs", {}).values()):
+        speeds = group.get("properties", {}).get("speeds")
+        if speeds is not None:
+            group["properties"]["speeds"] = _speeds(speeds["description"])
+    made["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+    return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
+
+
+def _speeds(description: str) -> dict[str, Any]:
+    """Name each V-speed, with its meaning, as one figure or a list of them."""
+    entry = {"$ref": "#/$defs/SpeedEntry"}
+    return {
+        "type": "object",
+        "description": description,
+        "additionalProperties": False,
+        "properties": {
+            name: {
+                "description": f"{speed.meaning}. For {', '.join(speed.kinds)}.",
+                "anyOf": [entry, {"type": "array", "items": entry}],
+            }
+            for name, speed in SPEEDS.items()
+        },
+    }
