@@ -4,6 +4,7 @@ Every factor is the exact ratio that defines the unit, kept as a fraction. A
 new unit is one new entry in `UNITS`.
 """
 
+import functools
 import math
 from fractions import Fraction
 from typing import NamedTuple
@@ -105,9 +106,8 @@ def convert(value: Values, source: str, target: str) -> Values:
     """
     if source == target:
         return value
-    a, b = _pair(source, target)
-    ratio = a.factor / b.factor
-    return _scale(value, ratio) + float(a.offset * ratio - b.offset)
+    numerator, denominator, offset = _steps(source, target)
+    return value * numerator / denominator + offset
 
 
 def convert_difference(value: Values, source: str, target: str) -> Values:
@@ -118,8 +118,8 @@ def convert_difference(value: Values, source: str, target: str) -> Values:
     >>> convert_difference(10.0, "C", "F")
     18.0
     """
-    a, b = _pair(source, target)
-    return _scale(value, a.factor / b.factor)
+    numerator, denominator, _ = _steps(source, target)
+    return value * numerator / denominator
 
 
 def to_si(value: Values, unit: str) -> Values:
@@ -144,15 +144,15 @@ def from_si(value: Values, unit: str) -> Values:
     return convert(value, SI[UNITS[unit].quantity], unit)
 
 
-def _scale(value: Values, ratio: Fraction) -> Values:
-    return value * float(ratio.numerator) / float(ratio.denominator)
-
-
-def _pair(source: str, target: str) -> tuple[Unit, Unit]:
+@functools.cache
+def _steps(source: str, target: str) -> tuple[float, float, float]:
+    """Return what to multiply with, to divide by and to add."""
     a, b = UNITS[source], UNITS[target]
     if a.quantity != b.quantity:
         raise ValueError(
             f"{source} measures {a.quantity} and {target} measures {b.quantity}; "
             "one cannot become the other"
         )
-    return a, b
+    ratio = a.factor / b.factor
+    offset = a.offset * ratio - b.offset
+    return float(ratio.numerator), float(ratio.denominator), float(offset)

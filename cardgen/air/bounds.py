@@ -48,6 +48,9 @@ def require(
     Traceback (most recent call last):
     cardgen.air.bounds.OutOfBoundsError: speed -5 m/s is below 0 m/s
     """
+    low, high = (values, values) if isinstance(values, float) else (np.min(values), np.max(values))
+    if low >= least and high <= most and low > above and high < below:
+        return values
     array = np.asarray(values, dtype=float)
     for wrong, bound, said in (
         (np.isnan(array), np.nan, "is not a number; expected a"),

@@ -74,8 +74,16 @@ class Aircraft:
         return None
 
     def _curve(self, flaps: str | None, source: str) -> Curve | None:
-        table = self.calibration(flaps, source)
-        return Curve(table.ias, table.cas) if table else None
+        return self._curves.get((flaps or self.flaps[0], source))
+
+    @cached_property
+    def _curves(self) -> dict[tuple[str, str], Curve]:
+        """The calibration tables as curves; of two for one setting, the first."""
+        curves: dict[tuple[str, str], Curve] = {}
+        for table in self.definition.calibration:
+            key = (table.flaps or self.flaps[0], table.static_source)
+            curves.setdefault(key, Curve(table.ias, table.cas))
+        return curves
 
     def cas_from_ias(self, ias: Values, flaps: str | None = None, source: str = NORMAL) -> Values:
         """CAS of an IAS, both in the manual's unit.

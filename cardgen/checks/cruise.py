@@ -3,6 +3,8 @@
 import itertools
 from collections.abc import Iterator
 
+import numpy as np
+
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.cruise import axes
 from cardgen.checks.rule import Severity, rule
@@ -100,27 +102,33 @@ def cruise_is_flown_in_the_green_arc(aircraft: Aircraft) -> Iterator[Fault]:
     """TAS in cruise, as CAS in that air, lies between VS1 and VNO or VMO."""
     cruise = aircraft.definition.cruise
     ends = pairs(aircraft, "VNO") or pairs(aircraft, "VMO")
-    if cruise is None or not ends or not {"isa", "oat"} & set(cruise.columns):
+    if cruise is None or not cruise.rows or not ends:
+        return
+    if not {"isa", "oat"} & set(cruise.columns):
         return
     clean = aircraft.stall_entries.get(aircraft.flaps[0])
     low = 1.1 * aircraft.entry_cas(clean) if clean is not None else 0.0
     high = aircraft.entry_cas(ends[0][1])
-    for row in cruise.rows:
-        at = dict(zip(cruise.columns, row, strict=True))
-        altitude = float(at["altitude"])
-        oat = float(at.get("oat", 0.0))
-        if "isa" in at:
-            oat = float(aircraft.standard_temperature(altitude)) + at["isa"]
-        try:
-            cas = float(aircraft.cas_from_tas(float(at["tas"]), altitude, oat))
-        except ValueError as error:
-            yield Fault(at["altitude"].place, f"this row means nothing: {error}")
-            continue
-        if not low <= cas <= high:
+    columns = {name: np.array(column, dtype=float) for name, column in _columns(cruise)}
+    oat = columns.get("oat")
+    if oat is None:
+        oat = aircraft.standard_temperature(columns["altitude"]) + columns["isa"]
+    try:
+        cas = np.asarray(aircraft.cas_from_tas(columns["tas"], columns["altitude"], oat))
+    except ValueError as error:
+        yield Fault(cruise.place_of("rows"), f"a row means nothing: {error}")
+        return
+    at = cruise.columns.index("tas")
+    for row, one in zip(cruise.rows, cas, strict=True):
+        if not low <= one <= high:
             yield Fault(
-                at["tas"].place,
-                f"TAS {at['tas']} is CAS {cas:.0f} here; expected between {low:.0f} and {high:.0f}",
+                row[at].place,
+                f"TAS {row[at]} is CAS {one:.0f} here; expected between {low:.0f} and {high:.0f}",
             )
+
+
+def _columns(cruise: Cruise) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+    return zip(cruise.columns, zip(*cruise.rows, strict=True), strict=True)
 
 
 @rule("fuel-unit", Severity.WARNING, _PAGE, "common practice")
