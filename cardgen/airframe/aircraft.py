@@ -168,8 +168,8 @@ class Aircraft:
         factor = load.speed_ratio(weight / known, load.load_factor(to_si(bank, "deg")))
         return float(self.entry_cas(entry, flaps) * factor)
 
-    def manoeuvring_anchor(self, weight: float, name: str) -> SpeedEntry | None:
-        """Return the manual's manoeuvring speed for a weight, or the next heavier given."""
+    def anchor(self, weight: float, name: str) -> SpeedEntry | None:
+        """Return the manual's figure of a speed for a weight, or the next heavier given."""
         entries = self.definition.speeds.get(name, [])
         heavier = [one for one in entries if float(one.weight or self.maximum_weight) >= weight]
         return min(heavier, key=lambda one: float(one.weight or self.maximum_weight), default=None)
@@ -196,7 +196,7 @@ class Aircraft:
         one for, times the square root of the ratio of weights: the speed at
         which full lift meets the limit load (FAA-H-8083-25, chapter 5).
         """
-        anchor = self.manoeuvring_anchor(weight, name)
+        anchor = self.anchor(weight, name)
         if anchor is None:
             return float("nan")
         known = float(anchor.weight or self.maximum_weight)
@@ -217,15 +217,16 @@ class Aircraft:
 
         Notes
         -----
-        The manual's VREF in CAS, or its multiple of VS0, times the square root
-        of the ratio of weights (FAA-H-8083-25, chapter 5), so that the margin
-        over the stall stays the same.
+        The manual's VREF in CAS, or its multiple of VS0, from the next heavier
+        weight that it is given for, times the square root of the ratio of
+        weights (FAA-H-8083-25, chapter 5), so that the margin over the stall
+        stays the same.
         """
-        entries = self.definition.speeds.get("VREF", [])
-        if not entries:
+        anchor = self.anchor(weight, "VREF")
+        if anchor is None:
             return float("nan")
-        known = float(entries[0].weight or self.maximum_weight)
-        cas = self.entry_cas(entries[0], self.flaps[-1])
+        known = float(anchor.weight or self.maximum_weight)
+        cas = self.entry_cas(anchor, self.flaps[-1])
         return float(cas * load.speed_ratio(weight / known, 1.0))
 
     # -- true airspeed and cruise -------------------------------------------------------------

@@ -29,8 +29,8 @@ def interpolated(cruise: Cruise, at: Mapping[str, float]) -> dict[str, float] | 
     -----
     Linear in one axis after another, in the order altitude, temperature,
     setting, as pilots are taught to read such tables. Each bracketing row is
-    looked for among the rows that the manual has there, so a setting that is
-    not given at an altitude has no value there.
+    looked for among the rows that the manual has there, so a setting beyond
+    those that are given at an altitude has no value there.
     """
     names = axes(cruise)
     order = [cruise.columns.index(name) for name in names]

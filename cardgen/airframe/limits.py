@@ -28,7 +28,7 @@ def falls_with_altitude(aircraft: Aircraft) -> bool:
     return any(one.tas or one.mach or one.altitude is not None for _, one in entries)
 
 
-def limit_at(aircraft: Aircraft, altitude: float) -> Limit | None:
+def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> Limit | None:
     """Return the lowest of the limits that hold at an altitude.
 
     Parameters
@@ -36,6 +36,8 @@ def limit_at(aircraft: Aircraft, altitude: float) -> Limit | None:
     aircraft : Aircraft
     altitude : float
         Pressure altitude, in the manual's unit.
+    oat : float, optional
+        Outside air temperature, in the manual's unit; standard where left out.
 
     Returns
     -------
@@ -44,24 +46,18 @@ def limit_at(aircraft: Aircraft, altitude: float) -> Limit | None:
 
     Notes
     -----
-    A limit in TAS or Mach number becomes CAS by NASA RP-1046 in the standard
-    atmosphere of ICAO Doc 7488. Limits by altitude are linear between the
+    A limit in TAS or Mach number becomes CAS by NASA RP-1046 at the pressure
+    of ICAO Doc 7488. Limits by altitude are linear between the
     altitudes that the manual gives.
     """
     limits = [
-        Limit(name, entry, _cas(aircraft, entry, altitude))
+        Limit(name, entry, _cas(aircraft, entry, altitude, oat))
         for name, entry in _entries(aircraft)
         if entry.altitude is None and altitude >= float(entry.from_altitude or -np.inf)
     ]
     limits += _by_altitude(aircraft, altitude)
     known = [limit for limit in limits if not np.isnan(limit.cas)]
     return min(known, key=lambda limit: round(limit.cas, 6), default=None)
-
-
-def is_beyond(aircraft: Aircraft, cas: float, altitude: float) -> bool:
-    """Whether a CAS is above the limit at an altitude, both in the manual's units."""
-    limit = limit_at(aircraft, altitude)
-    return limit is not None and cas > limit.cas + 1e-9
 
 
 def crossover_altitude(aircraft: Aircraft) -> float:
@@ -82,14 +78,14 @@ def _entries(aircraft: Aircraft) -> list[tuple[str, SpeedEntry]]:
     return [(name, entry) for name in LIMITS for entry in speeds.get(name, [])]
 
 
-def _cas(aircraft: Aircraft, entry: SpeedEntry, altitude: float) -> float:
+def _cas(aircraft: Aircraft, entry: SpeedEntry, altitude: float, oat: float | None) -> float:
     if entry.mach is not None:
         pressure = atmosphere.pressure(to_si(altitude, aircraft.units.altitude))
         cas = airspeed.cas_from_mach(float(entry.mach), pressure)
         return float(from_si(cas, aircraft.units.speed))
     if entry.tas is not None:
-        oat = aircraft.standard_temperature(altitude)
-        return float(aircraft.cas_from_tas(float(entry.tas), altitude, oat))
+        air = aircraft.standard_temperature(altitude) if oat is None else oat
+        return float(aircraft.cas_from_tas(float(entry.tas), altitude, air))
     return aircraft.entry_cas(entry)
 
 

@@ -5,7 +5,18 @@ import math
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.limits import Limit, crossover_altitude, falls_with_altitude, limit_at
 from cardgen.cards.indicated import indicated_column, shown_as_entered, shown_at_cas, speed
-from cardgen.cards.table import DASH, Block, Cell, Column, Gap, Table, computed, given, words
+from cardgen.cards.table import (
+    DASH,
+    Block,
+    Cell,
+    Column,
+    Gap,
+    Table,
+    computed,
+    entered,
+    given,
+    words,
+)
 from cardgen.definition.model import School
 from cardgen.definition.speeds import Sense
 
@@ -22,7 +33,7 @@ def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | N
     if not math.isnan(crossover):
         altitudes[crossover] = _crossover(aircraft, crossover)
     rows = [_row(aircraft, level, altitudes[level]) for level in sorted(altitudes)]
-    notes = ["Rounded down. TAS and Mach limits are taken in the standard atmosphere."]
+    notes = ["Rounded down. For standard air: where it is warmer, a TAS limit is met at less."]
     if not math.isnan(crossover):
         notes.append("The altitude that is not round is where VMO and MMO meet.")
     return Table(
@@ -44,7 +55,7 @@ def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | N
 def _crossover(aircraft: Aircraft, altitude: float) -> Cell:
     vmo, mmo = (aircraft.definition.speeds[name][0] for name in ("VMO", "MMO"))
     inputs = {"VMO": f"{speed(aircraft.entry_cas(vmo), aircraft)} CAS", "MMO": f"{mmo.mach}"}
-    return computed(altitude, "crossover altitude", inputs)
+    return computed(altitude, "crossover altitude", inputs, Sense.MAXIMUM)
 
 
 def _row(aircraft: Aircraft, altitude: float, heading: Cell) -> tuple[Cell, ...]:
@@ -66,6 +77,8 @@ def _cells(aircraft: Aircraft, limit: Limit, altitude: float) -> tuple[Cell, Cel
         formula, inputs = "limit by altitude", at
     elif entry.ias is not None:
         shown = shown_as_entered(aircraft, entry.ias, entry, maximum)
+        if entry.cas is not None:
+            return shown, entered(entry.cas, entry)
         inputs = {"IAS": speed(float(entry.ias), aircraft)}
         return shown, computed(limit.cas, "calibrated airspeed", inputs, maximum)
     else:

@@ -1,15 +1,16 @@
 """Indicated to calibrated airspeed and back, for each flap setting and static source."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
-from cardgen.cards.indicated import differs, speed
+from cardgen.cards.indicated import beyond_flap_limit, differs, speed
 from cardgen.cards.table import Block, Cell, Column, Table, computed, entered, given
 from cardgen.definition.model import Calibration
 
-_GAP = "A dash: the manual's table does not reach there."
+_GAP = "A dash: the manual's table does not reach there. In brackets: above the limit."
 
 
 def calibration_table(aircraft: Aircraft) -> Table:
@@ -47,7 +48,8 @@ def indicated_table(aircraft: Aircraft) -> Table:
             ias = aircraft.ias_from_cas(cas, flaps, table.static_source)
             shown = float(aircraft.indicated_from_ias(ias))
             inputs = {"CAS": speed(cas, aircraft), **_setting(aircraft, table)}
-            cells.append(computed(shown, "indicated from calibrated", inputs))
+            cell = computed(shown, "indicated from calibrated", inputs)
+            cells.append(replace(cell, beyond=beyond_flap_limit(aircraft, shown, table.flaps)))
         rows.append((given(cas), *cells))
     return Table(
         "indicated",
@@ -102,14 +104,16 @@ def _setting(aircraft: Aircraft, table: Calibration) -> dict[str, str]:
 
 def _cas(aircraft: Aircraft, shown: float, table: Calibration) -> Cell:
     ias = float(aircraft.ias_from_indicated(shown))
+    beyond = beyond_flap_limit(aircraft, shown, table.flaps)
     for at, cas in zip(table.ias, table.cas, strict=True):
         if float(at) == ias and not differs(aircraft):
-            return entered(cas, table)
+            return replace(entered(cas, table), beyond=beyond)
     value = float(aircraft.cas_from_ias(ias, table.flaps, table.static_source))
     inputs = _setting(aircraft, table)
     if not math.isnan(ias):
         inputs = {"IAS": speed(ias, aircraft, None if ias == round(ias) else 1), **inputs}
-    return computed(value, "calibrated airspeed", inputs)
+    cell = computed(value, "calibrated airspeed", inputs)
+    return replace(cell, beyond=beyond and cell.value is not None)
 
 
 def _indicated_range(aircraft: Aircraft, tables: list[Calibration]) -> tuple[float, float]:

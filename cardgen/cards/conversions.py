@@ -172,8 +172,9 @@ def crosswind_table() -> Table:
         for angle in angles:
             parts = wind.wind_components(np.radians(float(angle)), float(speed), 0.0)
             inputs = {"wind": f"{speed}", "angle": f"{angle}°"}
-            head = computed(float(parts.headwind), "wind components", inputs)
-            cells.append(computed(float(parts.crosswind), "wind components", inputs, also=head))
+            head = computed(float(parts.headwind), "wind components", inputs, Sense.MAXIMUM)
+            across = float(parts.crosswind)
+            cells.append(computed(across, "wind components", inputs, Sense.MINIMUM, also=head))
         rows.append((given(float(speed)), *cells))
     return Table(
         "crosswind",
@@ -185,7 +186,7 @@ def crosswind_table() -> Table:
             *(Column(f"{a}", f"{a}°", "", _ANGLE, "headwind") for a in angles),
         ),
         (Block("", tuple(rows)),),
-        notes=("In the unit of the wind speed. Beyond 90° the headwind is a tailwind.",),
+        notes=("In the unit of the wind speed. Crosswind is rounded up, headwind down.",),
     )
 
 

@@ -88,7 +88,7 @@ def _in_words(aircraft: Aircraft, value: float, shown: float, inputs: dict[str, 
 
 
 def _notes(aircraft: Aircraft, bench: bool, alternate: bool) -> list[str]:
-    notes = ["Add: the true figure is higher than shown. Take off: it is lower than shown."]
+    notes = ["Add: the corrected airspeed is higher than shown. Take off: it is lower."]
     if bench:
         notes.append("Instrument: what the bench card says of this indicator.")
     else:

@@ -125,8 +125,12 @@ def _unit(aircraft: Aircraft, name: str) -> str:
     return units[name]
 
 
+def _weight(aircraft: Aircraft, cruise: Cruise) -> str:
+    return f" at {cruise.weight.text} {aircraft.units.weight}" if cruise.weight else ""
+
+
 def _notes(aircraft: Aircraft, cruise: Cruise) -> tuple[str, ...]:
-    weight = f" at {cruise.weight.text} {aircraft.units.weight}" if cruise.weight else ""
+    weight = _weight(aircraft, cruise)
     page = f", page {cruise.page}" if cruise.page else ""
     return (f"As the manual gives it{weight}{page}.",)
 
@@ -175,7 +179,9 @@ def cruise_at_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
             )
             for combination in combinations
         ),
-        notes=("Linear between the manual's rows. A dash: outside them.",),
+        notes=(
+            f"Linear between the manual's rows{_weight(aircraft, cruise)}. A dash: outside them.",
+        ),
     )
 
 
@@ -219,12 +225,9 @@ def economy_table(aircraft: Aircraft) -> Table | Gap | None:
     if "fuel flow" not in cruise.columns:
         return Gap("Distance on fuel", "the cruise table gives no fuel flow")
     names = axes(cruise)
-    air = next((name for name in ("isa", "oat") if name in names), None)
     settings = [name for name in names if name in CRUISE_SETTINGS]
-    coolest = min((abs(_at(cruise, row, air)) for row in cruise.rows), default=0.0) if air else 0.0
-    rows = [row for row in cruise.rows if air is None or abs(_at(cruise, row, air)) == coolest]
+    rows = _nearest_standard(aircraft, cruise, settings)
     fuel = (aircraft.units.fuel_flow or "").split("/")[0]
-    where = f"At {_temperature(aircraft, air, _at(cruise, rows[0], air))}. " if air else ""
     return Table(
         "economy",
         "Distance on fuel",
@@ -249,8 +252,31 @@ def economy_table(aircraft: Aircraft) -> Table | Gap | None:
             for altitude in sorted({_at(cruise, row, "altitude") for row in rows})
         ),
         stub=1 + len(settings),
-        notes=(f"{where}Rounded down. Without climb, taxi or reserve: not a range.",),
+        notes=("Nearest standard temperature. Rounded down. Without climb or reserve: no range.",),
     )
+
+
+def _nearest_standard(
+    aircraft: Aircraft, cruise: Cruise, settings: list[str]
+) -> list[list[Figure]]:
+    """Return for each altitude and setting the row nearest standard temperature."""
+    found: dict[tuple[Figure, ...], list[Figure]] = {}
+    for row in cruise.rows:
+        key = tuple(_at(cruise, row, name) for name in ("altitude", *settings))
+        if key not in found or _off_standard(aircraft, cruise, row) < _off_standard(
+            aircraft, cruise, found[key]
+        ):
+            found[key] = row
+    return list(found.values())
+
+
+def _off_standard(aircraft: Aircraft, cruise: Cruise, row: list[Figure]) -> float:
+    if "isa" in cruise.columns:
+        return abs(_at(cruise, row, "isa"))
+    if "oat" in cruise.columns:
+        standard = float(aircraft.standard_temperature(float(_at(cruise, row, "altitude"))))
+        return abs(_at(cruise, row, "oat") - standard)
+    return 0.0
 
 
 def _wind(wind: int) -> str:

@@ -18,8 +18,8 @@ FORMULAS: dict[str, Formula] = {
     "indicated airspeed": Formula(
         "What the indicator shows",
         "The manual's IAS in the indicator's unit, less the instrument correction, which is read "
-        "linearly between the points of the bench card. The correction may lower a maximum, but "
-        "never raises it above the manual's figure.",
+        "linearly between the points of the bench card. The correction may lower a maximum or "
+        "raise a minimum of the manual, never the other way.",
         "14 CFR 1.1, indicated airspeed; units by NIST SP 811",
     ),
     "calibrated airspeed": Formula(

@@ -4,6 +4,8 @@ import math
 from dataclasses import replace
 
 from cardgen.airframe.aircraft import NORMAL, Aircraft
+from cardgen.airframe.limits import limit_at
+from cardgen.cards.rounding import printed
 from cardgen.cards.table import Cell, Column, Inputs, computed, entered
 from cardgen.definition.group import Group
 from cardgen.definition.places import Figure
@@ -32,11 +34,33 @@ def shown_at_ias(aircraft: Aircraft, ias: float, sense: Sense) -> Cell:
 
 
 def _not_widened(aircraft: Aircraft, ias: float, sense: Sense) -> float:
-    """Return what the indicator shows; a maximum is never raised by the bench card."""
+    """Return what the indicator shows, but let a bench card only tighten what the manual says."""
     shown = float(aircraft.indicated_from_ias(ias))
+    manual = float(convert(ias, aircraft.units.speed, aircraft.indicator_unit))
     if sense is Sense.MAXIMUM:
-        return min(shown, float(convert(ias, aircraft.units.speed, aircraft.indicator_unit)))
-    return shown
+        return min(shown, manual)
+    return max(shown, manual) if sense is Sense.MINIMUM else shown
+
+
+def beyond_limit(aircraft: Aircraft, shown: float, cas: float, altitude: float, oat: float) -> bool:
+    """Whether an airspeed is above the limit at an altitude, in CAS or as the limit is printed."""
+    limit = limit_at(aircraft, altitude, oat)
+    if limit is None:
+        return False
+    most = _not_widened(aircraft, float(aircraft.ias_from_cas(limit.cas)), Sense.MAXIMUM)
+    return cas > limit.cas + 1e-9 or shown > most + 1e-9
+
+
+def beyond_flap_limit(aircraft: Aircraft, shown: float, flaps: str | None) -> bool:
+    """Whether an indication is above the lowest limit for a flap setting."""
+    retracted = flaps in (None, aircraft.flaps[0])
+    limits = [
+        _not_widened(aircraft, float(entry.ias), Sense.MAXIMUM)
+        for name in (("VNE", "VMO") if retracted else ("VFE", "VNE", "VMO"))
+        for entry in aircraft.definition.speeds.get(name, [])
+        if entry.ias is not None and (name != "VFE" or entry.flaps == flaps)
+    ]
+    return any(shown > limit + 1e-9 for limit in limits)
 
 
 def shown_as_entered(
@@ -70,5 +94,5 @@ def shown_at_cas(
 
 def speed(value: float, aircraft: Aircraft, decimals: int | None = None) -> str:
     """Return a speed in the manual's unit as an input is written."""
-    number = f"{value:.{decimals}f}" if decimals is not None else f"{value:g}"
+    number = printed(value, decimals=decimals) if decimals is not None else f"{value:g}"
     return f"{number} {aircraft.units.speed}"

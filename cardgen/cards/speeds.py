@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from cardgen.airframe.aircraft import Aircraft
+from cardgen.airframe.limits import falls_with_altitude
 from cardgen.cards.indicated import (
     differs,
     indicated_column,
@@ -43,6 +44,8 @@ def speeds_table(aircraft: Aircraft) -> Table:
         if rows:
             blocks.append(Block(heading, tuple(rows)))
     notes = [f"A maximum is rounded down and a minimum up to a whole {aircraft.indicator_unit}."]
+    if falls_with_altitude(aircraft):
+        notes.append("The limit falls with altitude: see Limit by altitude.")
     if own:
         notes.append(_why_it_differs(aircraft))
     return Table(
@@ -183,14 +186,16 @@ def markings_table(aircraft: Aircraft) -> Table | Gap:
         Column("page", "Page", words=True),
     ]
     rows = tuple(_marking_rows(aircraft, markings, own))
-    notes = (_why_it_differs(aircraft),) if own else ()
+    notes = [_why_it_differs(aircraft)] if own else []
+    if falls_with_altitude(aircraft):
+        notes.append("The red line holds low down; the limit falls with altitude.")
     return Table(
         "markings",
         "Indicator markings",
         "What the coloured arcs and lines on the indicator mean; trust the placards over this.",
         tuple(columns),
         (Block("", rows),),
-        notes=notes,
+        notes=tuple(notes),
     )
 
 

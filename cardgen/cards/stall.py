@@ -4,7 +4,7 @@ import math
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.indicated import shown_as_entered, shown_at_cas, speed
-from cardgen.cards.table import Block, Cell, Column, Gap, Inputs, Table, entered, given
+from cardgen.cards.table import DASH, Block, Cell, Column, Gap, Inputs, Table, entered, given, words
 from cardgen.definition.model import SpeedEntry, Stall, StallRow
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import Sense
@@ -28,8 +28,8 @@ def stall_table(aircraft: Aircraft) -> Table | Gap:
     return Table(
         "stall",
         "Stall speed",
-        "Find the flap setting and weight at the left; read what the indicator shows at the stall "
-        "under the bank of a level turn.",
+        "Find the flap setting and the weight, or the next heavier, at the left; read what the "
+        "indicator shows at the stall under the bank of a level turn.",
         (
             Column("weight", "Weight", aircraft.units.weight),
             *(
@@ -47,7 +47,7 @@ def stall_table(aircraft: Aircraft) -> Table | Gap:
             )
             for one in flaps
         ),
-        notes=(_SMALL_CAS, "Stall: power off, coordinated. Minima are rounded up, maxima down."),
+        notes=(_SMALL_CAS, "Stall: coordinated, level. Minima are rounded up, maxima down."),
     )
 
 
@@ -63,8 +63,8 @@ def manoeuvring_table(aircraft: Aircraft) -> Table | Gap:
     return Table(
         "manoeuvring",
         f"{name} by weight",
-        "Find the weight at the left; do not use full or abrupt controls above the speed beside "
-        "it.",
+        "Find the weight, or the next lighter, at the left; do not use full or abrupt controls "
+        "above the speed beside it.",
         (
             Column("weight", "Weight", aircraft.units.weight),
             Column(name, name, aircraft.indicator_unit, also=_beside(aircraft)),
@@ -88,8 +88,8 @@ def approach_table(aircraft: Aircraft) -> Table | Gap | None:
     return Table(
         "approach",
         "VREF by weight",
-        "Find the weight at the left; cross the threshold at the speed beside it with landing "
-        "flaps, in calm air.",
+        "Find the weight, or the next heavier, at the left; beside it is the speed to cross the "
+        "threshold at with landing flaps, in calm air.",
         (
             Column("weight", "Weight", aircraft.units.weight),
             Column("VREF", "VREF", aircraft.indicator_unit, also=_beside(aircraft)),
@@ -98,8 +98,7 @@ def approach_table(aircraft: Aircraft) -> Table | Gap | None:
             Block(
                 "",
                 tuple(
-                    (_weight(weight), _approach(aircraft, entries[0], weight))
-                    for weight in _weights(aircraft)
+                    (_weight(weight), _approach(aircraft, weight)) for weight in _weights(aircraft)
                 ),
             ),
         ),
@@ -107,7 +106,10 @@ def approach_table(aircraft: Aircraft) -> Table | Gap | None:
     )
 
 
-def _approach(aircraft: Aircraft, entry: SpeedEntry, weight: Figure) -> Cell:
+def _approach(aircraft: Aircraft, weight: Figure) -> Cell:
+    entry = aircraft.anchor(float(weight), "VREF")
+    if entry is None:
+        return words(DASH)
     if (entry.weight or aircraft.maximum_weight) == weight:
         found = _as_given(aircraft, entry, Sense.MINIMUM)
         if found is not None:
@@ -191,7 +193,7 @@ def _stall_entered(aircraft: Aircraft, stall: Stall, row: StallRow, column: int)
 
 
 def _manoeuvring(aircraft: Aircraft, name: str, weight: Figure) -> Cell:
-    anchor = aircraft.manoeuvring_anchor(float(weight), name)
+    anchor = aircraft.anchor(float(weight), name)
     if anchor is not None and (anchor.weight or aircraft.maximum_weight) == weight:
         found = _as_given(aircraft, anchor, Sense.MAXIMUM)
         if found is not None:

@@ -7,8 +7,7 @@ import numpy as np
 
 from cardgen.air import airspeed, atmosphere
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.airframe.limits import is_beyond
-from cardgen.cards.indicated import speed
+from cardgen.cards.indicated import beyond_limit, speed
 from cardgen.cards.rounding import printed
 from cardgen.cards.table import Block, Cell, Column, Gap, Table, computed, given
 from cardgen.definition.model import Grid, School
@@ -80,14 +79,19 @@ def _block(aircraft: Aircraft, grid: Grid, shown: float, cas: float) -> Block:
     rows = tuple(
         (
             given(float(level), _grouped(level)),
-            *(_cell(aircraft, float(tas[i, j]), cas, level, air) for j, air in enumerate(grid.oat)),
+            *(
+                _cell(aircraft, float(tas[i, j]), shown, cas, level, air)
+                for j, air in enumerate(grid.oat)
+            ),
         )
         for i, level in enumerate(grid.altitude)
     )
     return Block(_heading(aircraft, shown, cas), rows)
 
 
-def _cell(aircraft: Aircraft, tas: float, cas: float, altitude: Figure, oat: Figure) -> Cell:
+def _cell(
+    aircraft: Aircraft, tas: float, shown: float, cas: float, altitude: Figure, oat: Figure
+) -> Cell:
     units = aircraft.units
     inputs = {"CAS": speed(cas, aircraft, 1), **_air(aircraft, altitude, oat)}
     own = float(convert(tas, units.speed, aircraft.indicator_unit))
@@ -95,7 +99,7 @@ def _cell(aircraft: Aircraft, tas: float, cas: float, altitude: Figure, oat: Fig
     if not _one_unit(aircraft):
         knots = computed(float(convert(tas, units.speed, "kt")), "true airspeed", inputs)
     cell = computed(own, "true airspeed", inputs, also=knots)
-    return replace(cell, beyond=is_beyond(aircraft, cas, float(altitude)))
+    return replace(cell, beyond=beyond_limit(aircraft, shown, cas, float(altitude), float(oat)))
 
 
 def _grouped(level: Figure) -> str:
@@ -232,7 +236,9 @@ def _tas_row(aircraft: Aircraft, grid: Grid, tas: float, level: Figure) -> tuple
         shown = float(aircraft.indicated_from_ias(aircraft.ias_from_cas(cas)))
         inputs = {"TAS": f"{tas:g} {aircraft.indicator_unit}", **_air(aircraft, level, air)}
         cell = computed(shown, "airspeed for TAS", inputs)
-        cells.append(replace(cell, beyond=is_beyond(aircraft, cas, float(level))))
+        cells.append(
+            replace(cell, beyond=beyond_limit(aircraft, shown, cas, float(level), float(air)))
+        )
     return given(float(level), _grouped(level)), *cells
 
 

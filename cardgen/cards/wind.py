@@ -70,7 +70,7 @@ WINDS = tuple(range(5, 41, 5))
 
 def wind_unit(aircraft: Aircraft) -> str:
     """Return the unit of wind on this card: knots, as winds are reported, or km/h."""
-    return "km/h" if aircraft.units.speed == "km/h" else "kt"
+    return "km/h" if aircraft.indicator_unit == "km/h" else "kt"
 
 
 def crosswind_limit_table(aircraft: Aircraft) -> Table | Gap:
@@ -90,8 +90,8 @@ def crosswind_limit_table(aircraft: Aircraft) -> Table | Gap:
     return Table(
         "crosswind-limit",
         f"{demonstrated:g} {unit} across",
-        "Find the angle between wind and runway at the left; beside it is the wind speed at which "
-        "the crosswind is the greatest that was demonstrated.",
+        "Find the angle between wind and runway, or the next greater, at the left; beside it is "
+        "the wind speed at which the crosswind is the greatest that was demonstrated.",
         (Column("angle", "Angle"), Column("wind", "Wind", unit)),
         (Block("", tuple(rows)),),
         notes=(
@@ -121,8 +121,8 @@ def crosswind_table(aircraft: Aircraft) -> Table | None:
     return Table(
         "crosswind",
         "Crosswind",
-        "Find the wind speed at the left; read the crosswind under the angle between wind and "
-        "runway.",
+        "Find the wind speed, or the next greater, at the left; read the crosswind under the angle "
+        "between wind and runway, or the next greater.",
         (
             Column("wind", "Wind", unit),
             *(
@@ -157,8 +157,8 @@ def glide_table(aircraft: Aircraft) -> Table | Gap:
     return Table(
         "glide",
         "Glide distance",
-        "Find the height above the ground at the left; beside it is how far the aircraft glides "
-        "in still air at its best glide speed.",
+        "Find the height above the ground, or the next lower, at the left; beside it is how far "
+        "the aircraft glides in still air at its best glide speed.",
         (Column("height", "Height", unit), Column("distance", "Glide", far)),
         (Block("", tuple(rows)),),
         notes=(f"Glide ratio {glide.ratio}, still air, rounded down.",),

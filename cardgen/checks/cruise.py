@@ -75,6 +75,8 @@ def cells_lie_between_their_neighbours(aircraft: Aircraft) -> Iterator[Fault]:
         column = cruise.columns.index(along)
         for rows in _lines(cruise, along):
             for a, b, c in zip(rows, rows[1:], rows[2:], strict=False):
+                if not a[column] < b[column] < c[column]:
+                    continue  # the same row twice, which is an error of its own
                 share = (b[column] - a[column]) / (c[column] - a[column])
                 for name in ("power", "tas", "fuel flow"):
                     if name in cruise.columns:
@@ -152,3 +154,4 @@ def fuel_flow_fits_the_speed(aircraft: Aircraft) -> Iterator[Fault]:
                 row[fuel].place,
                 f"fuel flow {row[fuel]} {unit} at TAS {row[tas]}; is the unit right?",
             )
+            return  # one row tells of all

@@ -31,14 +31,12 @@ def markings_stand_for_the_speeds(aircraft: Aircraft) -> Iterator[Fault]:
     top = "VMO" if aircraft.kind == "turbine" else "VNE"
     if markings.white is not None:
         bottom = "VS0" if "VS0" in aircraft.definition.speeds else "VS1"
-        yield from _compare(
-            aircraft, "the white arc's start", markings.white.from_, bottom, least=True
-        )
+        yield from _compare(aircraft, "white arc's start", markings.white.from_, bottom, least=True)
         yield from _compare(aircraft, "white arc's end", markings.white.to, "VFE", least=True)
     if markings.yellow is not None:
         start = "VRA" if aircraft.kind == "glider" else "VNO"
         yield from _compare(
-            aircraft, "the yellow arc's start", markings.yellow.from_, start, least=True
+            aircraft, "yellow arc's start", markings.yellow.from_, start, least=True
         )
         yield from _compare(aircraft, "yellow arc's end", markings.yellow.to, top, least=False)
     if markings.red_line is not None:
@@ -46,9 +44,7 @@ def markings_stand_for_the_speeds(aircraft: Aircraft) -> Iterator[Fault]:
     if markings.blue_line is not None and aircraft.kind != "glider":
         yield from _compare(aircraft, "blue line", markings.blue_line.at, "VYSE", least=False)
     if markings.red_radial is not None:
-        yield from _compare(
-            aircraft, "the lower red line", markings.red_radial.at, "VMC", least=False
-        )
+        yield from _compare(aircraft, "lower red line", markings.red_radial.at, "VMC", least=False)
     if markings.yellow_triangle is not None:
         at = markings.yellow_triangle.at
         yield from _compare(aircraft, "yellow triangle", at, "approach", least=False)

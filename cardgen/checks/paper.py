@@ -3,6 +3,8 @@
 import datetime
 from collections.abc import Iterator
 
+import numpy as np
+
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.rule import OF_AIRFRAME, OF_FLEET, Severity, rule
 from cardgen.definition.fleet import Fleet
@@ -72,3 +74,16 @@ def every_type_is_used(fleet: Fleet) -> Iterator[Fault]:
     for name, definition in fleet.types.items():
         if name not in used:
             yield Fault(definition.place, f"no airframe is a {name}")
+
+
+@rule("bench-card-range", Severity.WARNING, "the bench card", "common practice", OF_AIRFRAME)
+def the_bench_card_covers_the_limits(aircraft: Aircraft, today: datetime.date) -> Iterator[Fault]:
+    """An instrument correction reaches each limit, which else has no indication."""
+    bench = aircraft.definition.airframe.instrument_correction
+    if bench is None:
+        return
+    for name in ("VS0", "VS1", "VFE", "VNO", "VNE", "VMO"):
+        for entry in aircraft.definition.speeds.get(name, []):
+            if entry.ias is not None and np.isnan(aircraft.indicated_from_ias(float(entry.ias))):
+                said = f"{name}, IAS {entry.ias}, is outside the bench card"
+                yield Fault(bench.place_of("indicated"), said)

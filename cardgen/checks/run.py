@@ -49,7 +49,7 @@ def check(fleet: Fleet, today: datetime.date) -> tuple[Finding, ...]:
     for aircraft in fleet.aircraft:
         found += check_airframe(aircraft, today)
     found += _unknown_acceptances(fleet)
-    return tuple(sorted(set(found), key=lambda one: (one.place, one.rule.name)))
+    return tuple(sorted(set(found), key=lambda one: (one.place, one.rule.name, one.message)))
 
 
 def check_type(name: str, definition: TypeDefinition) -> Iterator[Finding]:

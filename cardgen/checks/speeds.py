@@ -162,7 +162,11 @@ def climb_speeds_change_steadily(aircraft: Aircraft) -> Iterator[Fault]:
     """VX in IAS rises, VY falls with altitude."""
     for name, sign in (("VX", 1), ("VXSE", 1), ("VY", -1), ("VYSE", -1)):
         given = sorted(
-            ((float(e.altitude), value, e) for value, e in pairs(aircraft, name) if e.altitude),
+            (
+                (float(e.altitude), value, e)
+                for value, e in pairs(aircraft, name)
+                if e.altitude is not None
+            ),
             key=lambda one: one[0],
         )
         for (_, a, _), (_, b, entry) in itertools.pairwise(given):

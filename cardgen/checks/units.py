@@ -8,7 +8,7 @@ from cardgen.checks.speeds import place_of
 from cardgen.definition.places import Fault
 
 _PAGE = "the units that the manual prints beside its figures"
-_RATIOS = {"mph copied as kt": 1.1508, "kt copied as mph": 1 / 1.1508, "km/h copied as kt": 1.852}
+_RATIOS = {"kt to mph": 1.1508, "km/h to mph": 1.6093, "km/h to kt": 1.852}
 
 
 @rule("speed-unit", Severity.WARNING, _PAGE, "1 kt = 1.1508 mph = 1.852 km/h, NIST SP 811")
@@ -20,15 +20,14 @@ def speeds_are_all_in_one_unit(aircraft: Aircraft) -> Iterator[Fault]:
                 continue
             flaps = entry.flaps or (aircraft.flaps[-1] if name in {"VS0", "VREF"} else None)
             expected = float(aircraft.cas_from_ias(float(entry.ias), flaps))
-            for slip, ratio in _RATIOS.items():
-                for wrong in (entry.cas / expected, expected / entry.cas):
-                    if abs(wrong / ratio - 1) < 0.012:
-                        yield Fault(
-                            place_of(entry),
-                            f"{name}: IAS {entry.ias} and CAS {entry.cas} are in the ratio of two "
-                            f"units; {slip}?",
-                        )
-                        break
+            wrong = max(entry.cas / expected, expected / entry.cas)
+            for units, ratio in _RATIOS.items():
+                if abs(wrong / ratio - 1) < 0.012:
+                    yield Fault(
+                        place_of(entry),
+                        f"{name}: IAS {entry.ias} and CAS {entry.cas} are in the ratio of {units}; "
+                        "was one copied in another unit?",
+                    )
 
 
 @rule("altitude-unit", Severity.WARNING, _PAGE, "1 ft = 0.3048 m, NIST SP 811")

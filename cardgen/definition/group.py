@@ -72,6 +72,8 @@ def _not_a_number(value: object) -> str:
         return f"{said}; a letter stands for a digit: {digits}?"
     if re.fullmatch(r"[-+]?[\d.]+", value):
         return f"{said}; leave the quotation marks out"
+    if value.lower() in {"yes", "no", "on", "off", "true", "false", "y", "n"}:
+        return f"{said}; yes and no are words here"
     return said
 
 
@@ -124,6 +126,10 @@ class Group(BaseModel):
                 data.keys_at[key],
                 f"unknown key {key}, expected one of {', '.join(known)}{near_match(key, known)}",
             )
+        for key, value in data.items():
+            if value is None:
+                said = f"{key}: found nothing; fill it in, or take the key out"
+                fault(info, data.keys_at[key], said)
         group = handler(data)
         group._block = data
         return group

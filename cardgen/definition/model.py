@@ -491,6 +491,8 @@ class School(Group):
     """Where the current cards are published."""
     paper: Literal["letter", "A4"] = "letter"
     """The paper that cards are cut from: half of letter, or half of A4."""
+    punch_edge: Literal["left", "top"] = "left"
+    """The edge of a card that holes are punched along, which print keeps clear of."""
     notice: Words | None = None
     """A sentence printed on every page and sheet."""
     reference_speeds: dict[Kind, Grid]

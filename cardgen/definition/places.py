@@ -95,6 +95,11 @@ def near_match(word: str, known: Iterable[str]) -> str:
     >>> near_match("wing span", ["cruise", "calibration"])
     ''
     """
-    by_folded = {name.casefold(): name for name in known}
-    found = difflib.get_close_matches(word.casefold(), by_folded, n=1, cutoff=0.6)
+    by_folded = {_folded(name): name for name in known}
+    found = difflib.get_close_matches(_folded(word), by_folded, n=1, cutoff=0.6)
     return f"; did you mean {by_folded[found[0]]}?" if found else ""
+
+
+def _folded(word: str) -> str:
+    """Make alike what is typed alike: capitals, and the letter O for a zero."""
+    return word.casefold().replace("o", "0")

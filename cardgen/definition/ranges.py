@@ -49,7 +49,7 @@ def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
         if own and unit:
             low, high = float(convert(low, unit, own)), float(convert(high, unit, own))
         if not low - 1e-9 <= figure <= high + 1e-9:
-            said = f"{key}: found {figure.text[:20]}, expected {low:.6g} to {high:.6g} {own}"
+            said = f"{key}: found {figure.text[:20]}, expected {low:.8g} to {high:.8g} {own}"
             yield Fault(figure.place, said.rstrip())
 
 

@@ -76,11 +76,12 @@ def test_an_mph_indicator_has_maxima_down_and_minima_up(cards):
     assert text_of(speeds, "VS0", "44")[4].text == "38"
 
 
-def test_a_bench_card_may_lower_a_maximum_but_never_raises_it(cards):
-    """ZZ-DUB's indicator shows 152.9 kt at 151 kt, and 78.5 kt at 79 kt."""
+def test_a_bench_card_only_tightens_what_the_manual_says(cards):
+    """ZZ-DUB's indicator shows 152.9 kt at 151 kt, 78.5 kt at 79 kt, and 36 kt at 38 kt."""
     speeds = cards["ZZ-DUB"].table("speeds")
     assert text_of(speeds, "VNE", "151")[4].text == "151"
     assert text_of(speeds, "VFE", "78")[4].text == "79"
+    assert text_of(speeds, "VS0", "38")[4].text == "38"
 
 
 def test_stall_below_the_tables_prints_cas_and_a_dash(cards):

@@ -1,0 +1,128 @@
+"""Each rule speaks of what it is for, in these words, and is silent about sound definitions."""
+
+import datetime
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from cardgen.checks.rule import OF_AIRCRAFT, OF_AIRFRAME, OF_FLEET, Finding, Severity
+from cardgen.checks.run import all_rules, check, check_type
+from cardgen.definition.fleet import read_fleet, unphysical
+from cardgen.definition.group import validated
+from cardgen.definition.model import TypeDefinition
+from cardgen.definition.places import DefinitionError
+from cardgen.definition.reading import parse_yaml
+from tests.conftest import DEMO, ROOT
+
+BROKEN = sorted((ROOT / "tests/definitions/broken").glob("*.yaml"))
+SOUND = sorted((ROOT / "tests/definitions/sound").glob("*.yaml"))
+TODAY = datetime.date(2026, 1, 1)
+
+
+def _in_order(one: Finding) -> tuple[object, ...]:
+    return one.place, one.rule.name, one.message
+
+
+def said(content: bytes) -> Iterator[str]:
+    """All that is said of a type's file, as its header states it."""
+    try:
+        definition = validated(TypeDefinition, parse_yaml(content, "f"))
+        if faults := list(unphysical(definition)):
+            raise DefinitionError(faults)
+    except DefinitionError as error:
+        for place, message in error.faults:
+            yield f"{place.line}:{place.column}: error: {message}"
+        return
+    for one in sorted(set(check_type("f", definition)), key=_in_order):
+        at = f"{one.place.line}:{one.place.column}"
+        yield f"{at}: {one.severity.value}: {one.message} ({one.rule.name})"
+
+
+def expected(path: Path) -> list[str]:
+    return re.findall(r"^#   (\d+:\d+: .*)$", path.read_text(), re.MULTILINE)
+
+
+def test_there_are_many_broken_files():
+    assert len(BROKEN) >= 60
+
+
+@pytest.mark.parametrize("path", BROKEN, ids=lambda path: path.stem)
+def test_a_broken_file_is_told_in_these_words(path):
+    wanted = expected(path)
+    assert wanted
+    assert list(said(path.read_bytes())) == wanted
+
+
+@pytest.mark.parametrize("path", SOUND, ids=lambda path: path.stem)
+def test_every_rule_is_silent_about_a_sound_file(path):
+    assert list(said(path.read_bytes())) == []
+
+
+def test_every_rule_on_aircraft_has_a_broken_file():
+    fired = {
+        name for path in BROKEN for name in re.findall(r"\(([\w-]+)\)$", path.read_text(), re.M)
+    }
+    assert {rule.name for rule in OF_AIRCRAFT} <= fired
+
+
+def test_rules_have_names_of_their_own_and_sources():
+    rules = all_rules()
+    assert len({rule.name for rule in rules}) == len(rules)
+    assert all(rule.source and rule.look and rule.find.__doc__ for rule in rules)
+
+
+def test_the_demo_fleet_has_no_findings():
+    assert check(read_fleet(DEMO), TODAY) == ()
+
+
+AIRFRAMES = {
+    "manual-date": ("types/dunlin-160.yaml", "2023-05-12", "2031-05-12"),
+    "bench-card-age": ("fleet/zz-dub.yaml", "2025-02-03", "2023-02-03"),
+    "bench-card-size": ("fleet/zz-dub.yaml", "[+2, +2, +1,", "[+12, +9, +1,"),
+    "bench-card-range": ("fleet/zz-dub.yaml", "130, 155]", "130, 140]"),
+    "type-unused": ("fleet/zz-tua.yaml", "turnstone-310", "dunlin-160"),
+    "acceptance": ("fleet/zz-tua.yaml", "serial:", "accepted: {no-such-rule: why not}\nserial:"),
+}
+
+
+@pytest.mark.parametrize("name", AIRFRAMES)
+def test_rules_on_airframes_and_fleets_fire(definitions, name):
+    file, old, new = AIRFRAMES[name]
+    path = definitions / file
+    text = path.read_text()
+    assert old in text
+    path.write_text(text.replace(old, new))
+    assert name in {one.rule.name for one in check(read_fleet(definitions), TODAY)}
+
+
+def test_every_rule_on_airframes_and_fleets_is_tried():
+    assert {rule.name for rule in (*OF_AIRFRAME, *OF_FLEET)} <= set(AIRFRAMES)
+
+
+def test_a_warning_is_accepted_with_a_reason(definitions):
+    path = definitions / "types/dunlin-160.yaml"
+    text = path.read_text().replace("red line: {at: 151", "red line: {at: 150")
+    path.write_text(
+        text + "accepted: {markings-match: The placard says 150; manual under revision.}\n"
+    )
+    (found,) = check(read_fleet(definitions), TODAY)
+    assert (found.rule.name, found.severity) == ("markings-match", Severity.WARNING)
+    assert found.accepted == "The placard says 150; manual under revision."
+
+
+def test_an_error_cannot_be_accepted(definitions):
+    path = definitions / "types/dunlin-160.yaml"
+    text = path.read_text().replace("VNO: {ias: 119, cas: 116", "VNO: {ias: 152, cas: 148")
+    path.write_text(text + "accepted: {order-of-limits: I know better.}\n")
+    found = {one.rule.name: one for one in check(read_fleet(definitions), TODAY)}
+    assert found["order-of-limits"].accepted is None
+    assert "acceptance" in found
+
+
+def test_a_supplement_is_checked_where_it_is_laid_over(definitions):
+    path = definitions / "fleet/zz-duc.yaml"
+    path.write_text(path.read_text().replace("VS0: {ias: 36, cas: 44", "VS0: {ias: 63, cas: 44"))
+    places = {one.place.file for one in check(read_fleet(definitions), TODAY)}
+    assert places == {"fleet/zz-duc.yaml"}

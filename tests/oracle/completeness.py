@@ -1,0 +1,98 @@
+"""Which tables and rows a card must have, so that nothing that is left off goes unseen."""
+
+from itertools import product
+
+from .craft import Craft
+from .physics import DOWN, Number, number, printed
+from .tables import settings
+
+# The numbers of a block's heading, then those of the row's own headings.
+Key = tuple[tuple[Number, ...], tuple[Number, ...]]
+
+ALWAYS = {
+    "speeds",
+    "markings",
+    "calibration",
+    "indicated",
+    "corrections",
+    "stall",
+    "manoeuvring",
+    "true-airspeed",
+    "tas-factor",
+    "rule-of-thumb",
+    "airspeed-for-tas",
+    "ground-speed",
+    "crosswind",
+    "crosswind-limit",
+    "glide",
+}
+
+
+def tables(craft: Craft) -> set[str]:
+    """Return the names of the tables that a demo aircraft's card must have."""
+    found = set(ALWAYS)
+    if craft.limits_change_with_altitude:
+        found.add("altitude-limits")
+    if craft.definition.kind != "glider":
+        found |= {"approach", "cruise", "cruise-at", "economy"}
+    return found
+
+
+def rows(craft: Craft) -> dict[str, list[Key]]:
+    """Return the rows that each table must have, where definitions and school say so."""
+    levels = _numbers(craft.definition.grid["altitude"])
+    weights = _numbers(craft.definition.weights)
+    reference = _reference_headings(craft)
+    wanted = [(one,) for one in craft.round_speeds(craft.definition.grid["tas"])]
+    found = {
+        "stall": _under([_flaps_heading(craft, one) for one in craft.stalls], weights),
+        "manoeuvring": _under([()], weights),
+        "true-airspeed": _under(reference, levels),
+        "rule-of-thumb": _under(reference, levels),
+        "tas-factor": _under([()], levels),
+        "airspeed-for-tas": _under(wanted, levels),
+    }
+    if craft.limits_change_with_altitude:
+        crossover = craft.crossover()
+        more = [] if crossover is None else [number(printed(crossover, DOWN))]
+        found["altitude-limits"] = _under([()], [*levels, *more])
+    if craft.definition.kind != "glider":
+        found["approach"] = _under([()], weights)
+        names = settings(craft)
+        given = [
+            tuple(number(row[one]) for one in ("altitude", *names)) for row in craft.cruise_rows
+        ]
+        found["cruise"] = [((), one) for one in dict.fromkeys(given)]
+        found["economy"] = found["cruise"]
+        wanted_levels = _numbers(craft.definition.grid["cruise"]["altitude"])
+        found["cruise-at"] = _under(list(dict.fromkeys(one[1:] for one in given)), wanted_levels)
+    return found
+
+
+def temperatures(craft: Craft) -> dict[str, list[Number]]:
+    """Return the outside air temperatures that tables must have columns for."""
+    oat = _numbers(craft.definition.grid["oat"])
+    grids = ("true-airspeed", "tas-factor", "rule-of-thumb", "airspeed-for-tas")
+    found = dict.fromkeys(grids, oat)
+    if "cruise" in craft.definition.grid:
+        found["cruise-at"] = _numbers(craft.definition.grid["cruise"]["oat"])
+    return found
+
+
+def _numbers(texts: list[str]) -> list[Number]:
+    return [number(one) for one in texts]
+
+
+def _under(headings: list[tuple[Number, ...]], values: list[Number]) -> list[Key]:
+    return [(one, (value,)) for one, value in product(headings, values)]
+
+
+def _flaps_heading(craft: Craft, flaps: str) -> tuple[Number, ...]:
+    return (number(flaps),) if len(craft.definition.flaps) > 1 else ()
+
+
+def _reference_headings(craft: Craft) -> list[tuple[Number, ...]]:
+    """Return each reference speed that the calibration reaches, and its CAS to a tenth."""
+    shown = craft.round_speeds(craft.definition.grid["ias"])
+    pairs = [(one, craft.cas(craft.ias(one))) for one in shown]
+    return [(one, number(printed(cas, DOWN, 1))) for one, cas in pairs if cas is not None]

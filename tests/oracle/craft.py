@@ -1,0 +1,266 @@
+"""One airframe that can be asked what its indicator shows, how fast it is and where its limits lie.
+
+Speeds have three names, as in the manuals. *Shown* is where the pointer
+stands, in the indicator's unit; *IAS* is that corrected by the bench card, in
+the manual's unit; *CAS* is IAS corrected by the calibration table. None stands
+for a speed that the tables do not give.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from . import physics
+from .definitions import Definition, Entry
+from .physics import Number, between, convert, mp, number
+
+NORMAL = "normal"
+
+
+@dataclass(frozen=True)
+class Limit:
+    """A speed limit that holds at an altitude, in CAS."""
+
+    name: str
+    entry: Entry
+    cas: Number
+
+
+def _through(function: Callable[..., Any], value: Number | None, *more: Any) -> Any:
+    return None if value is None else function(value, *more)
+
+
+class Craft:
+    def __init__(self, definition: Definition) -> None:
+        self.definition = definition
+        self.speed = definition.units["speed"]
+        self.altitude = definition.units["altitude"]
+        self.temperature = definition.units["temperature"]
+        self.indicator = definition.indicator_unit
+        self.clean, self.landing = definition.flaps[0], definition.flaps[-1]
+
+    @property
+    def differs(self) -> bool:
+        """Whether the pointer stands elsewhere than at the manual's IAS."""
+        return self.indicator != self.speed or self.definition.bench is not None
+
+    # -- from the pointer to CAS and back ----------------------------------------------------
+
+    def own(self, value: Number | None) -> Number | None:
+        """Return a speed of the manual's unit in the indicator's."""
+        return _through(convert, value, self.speed, self.indicator)
+
+    def ias(self, shown: Number | None) -> Number | None:
+        bench = self.definition.bench
+        true = shown if bench is None or shown is None else between(bench, shown)
+        return _through(convert, true, self.indicator, self.speed)
+
+    def shown(self, ias: Number | None) -> Number | None:
+        bench, wanted = self.definition.bench, self.own(ias)
+        if bench is None or wanted is None:
+            return wanted
+        return between([(true, shown) for shown, true in bench], wanted)
+
+    def shown_within(self, ias: Number | None, sense: str) -> Number | None:
+        """Return what is shown at a speed: a bench card only tightens what the manual says."""
+        shown = self.shown(ias)
+        if shown is None or sense == physics.NEAREST:
+            return shown
+        tighter = min if sense == physics.DOWN else max
+        return tighter(shown, self.own(ias))
+
+    def cas(
+        self, ias: Number | None, flaps: str | None = None, source: str = NORMAL
+    ) -> Number | None:
+        table = self.definition.calibration.get((flaps or self.clean, source))
+        if table is None or ias is None:
+            return None
+        return between(table.pairs, ias)
+
+    def ias_at(
+        self, cas: Number | None, flaps: str | None = None, source: str = NORMAL
+    ) -> Number | None:
+        table = self.definition.calibration.get((flaps or self.clean, source))
+        if table is None or cas is None:
+            return None
+        return between([(b, a) for a, b in table.pairs], cas)
+
+    # -- speeds that go with weight ------------------------------------------------------------
+
+    def usual_flaps(self, name: str, entry: Entry) -> str:
+        return entry.get("flaps") or (self.landing if name in ("VS0", "VREF") else self.clean)
+
+    def weight_of(self, entry: Entry) -> str:
+        """Return the weight that a speed is given at: the maximum where it does not say."""
+        return entry.get("weight", self.definition.maximum)
+
+    def entry_cas(self, name: str, entry: Entry) -> Number | None:
+        if "cas" in entry:
+            return number(entry["cas"])
+        if "ias" in entry:
+            return self.cas(number(entry["ias"]), self.usual_flaps(name, entry))
+        if "times VS0" in entry:
+            stall = self.stall_cas(self.landing, self.weight_of(entry), Number(0))
+            return _through(lambda cas: number(entry["times VS0"]) * cas, stall)
+        return None
+
+    @cached_property
+    def stalls(self) -> dict[str, tuple[str, Entry]]:
+        """The stall speed of each flap setting that has one."""
+        found: dict[str, tuple[str, Entry]] = {}
+        for name in ("VS1", "VS0"):
+            for entry in self.definition.speeds.get(name, []):
+                found.setdefault(self.usual_flaps(name, entry), (name, entry))
+        return found
+
+    def at_weight(self, name: str, entry: Entry, weight: str) -> Number | None:
+        """Return a speed at another weight, by the square root of the ratio of weights."""
+        ratio = mp.sqrt(number(weight) / number(self.weight_of(entry)))
+        return _through(lambda cas: cas * ratio, self.entry_cas(name, entry))
+
+    def stall_cas(self, flaps: str, weight: str, bank: Number) -> Number | None:
+        """Return a stall speed in a level turn, whose load factor is 1 over cos bank."""
+        if flaps not in self.stalls:
+            return None
+        load = 1 / mp.cos(mp.radians(bank))
+        return _through(
+            lambda cas: cas * mp.sqrt(load), self.at_weight(*self.stalls[flaps], weight)
+        )
+
+    def next_heavier(self, name: str, weight: str) -> Entry | None:
+        entries = self.definition.speeds.get(name, [])
+        heavier = [one for one in entries if number(self.weight_of(one)) >= number(weight)]
+        return min(heavier, key=lambda one: number(self.weight_of(one)), default=None)
+
+    # -- the air -------------------------------------------------------------------------------
+
+    def metres(self, altitude: Number) -> Number:
+        return convert(altitude, self.altitude, "m")
+
+    def tas(self, cas: Number, altitude: Number, oat: Number) -> Number:
+        """Return TAS in the manual's unit."""
+        found = physics.tas_from_cas(
+            convert(cas, self.speed, "m/s"),
+            self.metres(altitude),
+            physics.kelvin(oat, self.temperature),
+        )
+        return convert(found, "m/s", self.speed)
+
+    def cas_for_tas(self, tas: Number, altitude: Number, kelvin: Number) -> Number:
+        found = physics.cas_from_tas(convert(tas, self.speed, "m/s"), self.metres(altitude), kelvin)
+        return convert(found, "m/s", self.speed)
+
+    def density_factor(self, altitude: Number, oat: Number) -> Number:
+        return physics.density_factor(self.metres(altitude), physics.kelvin(oat, self.temperature))
+
+    def isa_deviation(self, altitude: Number, oat: Number) -> Number:
+        standard = physics.standard_temperature(self.metres(altitude))
+        return oat - physics.from_kelvin(standard, self.temperature)
+
+    def round_speeds(self, speeds: list[str]) -> list[Number]:
+        """Return the school's speeds as the card has them: to the next five of another unit."""
+        if self.indicator == self.speed:
+            return [number(one) for one in speeds]
+        return [5 * mp.nint(self.own(number(one)) / 5) for one in speeds]
+
+    # -- limits --------------------------------------------------------------------------------
+
+    @property
+    def limits_change_with_altitude(self) -> bool:
+        entries = [
+            one for name in ("VNE", "VMO", "MMO") for one in self.definition.speeds.get(name, [])
+        ]
+        return any(not {"tas", "mach", "altitude"}.isdisjoint(one) for one in entries)
+
+    def limit(self, altitude: Number, oat: Number | None = None) -> Limit | None:
+        """Return the lowest of the limits that hold at an altitude."""
+        found = []
+        for name in ("VNE", "VMO", "MMO"):
+            for entry in self.definition.speeds.get(name, []):
+                assert "altitude" not in entry, "a limit by altitude has no oracle yet"
+                if altitude >= number(entry.get("from altitude", "-inf")):
+                    found.append(Limit(name, entry, self._limit_cas(name, entry, altitude, oat)))
+        known = [one for one in found if one.cas is not None]
+        if not known:
+            return None
+        lowest = min(one.cas for one in known)
+        # Where two limits meet, the one that the indicator is marked with is named.
+        return next(one for one in known if one.cas - lowest < Number("1e-6"))
+
+    def _limit_cas(
+        self, name: str, entry: Entry, altitude: Number, oat: Number | None
+    ) -> Number | None:
+        metres = self.metres(altitude)
+        if "mach" in entry:
+            return convert(physics.cas_from_mach(number(entry["mach"]), metres), "m/s", self.speed)
+        if "tas" in entry:
+            kelvin = physics.standard_temperature(metres)
+            if oat is not None:
+                kelvin = physics.kelvin(oat, self.temperature)
+            return self.cas_for_tas(number(entry["tas"]), altitude, kelvin)
+        return self.entry_cas(name, entry)
+
+    def is_beyond(self, shown: Number | None, cas: Number, altitude: Number, oat: Number) -> bool:
+        """Whether a speed is above the limit in that air, in CAS or as the limit is shown."""
+        limit = self.limit(altitude, oat)
+        if limit is None:
+            return False
+        most = self.shown_within(self.ias_at(limit.cas), physics.DOWN)
+        over = shown is not None and most is not None and shown > most + physics.NOISE
+        return over or cas > limit.cas + physics.NOISE
+
+    def is_beyond_flaps(self, shown: Number | None, flaps: str) -> bool:
+        """Whether an indication is above a limit that holds with these flaps."""
+        if shown is None:
+            return False
+        names = ["VNE", "VMO"] if flaps == self.clean else ["VNE", "VMO", "VFE"]
+        limits = [
+            self.shown_within(number(entry["ias"]), physics.DOWN)
+            for name in names
+            for entry in self.definition.speeds.get(name, [])
+            if "ias" in entry and (name != "VFE" or entry.get("flaps") == flaps)
+        ]
+        return any(one is not None and shown > one + physics.NOISE for one in limits)
+
+    def crossover(self) -> Number | None:
+        """Return the altitude at which VMO and MMO are one speed."""
+        speeds = self.definition.speeds
+        if "VMO" not in speeds or "MMO" not in speeds:
+            return None
+        cas = convert(self.entry_cas("VMO", speeds["VMO"][0]), self.speed, "m/s")
+        metres = physics.crossover_altitude(cas, number(speeds["MMO"][0]["mach"]))
+        return convert(metres, "m", self.altitude)
+
+    # -- cruise --------------------------------------------------------------------------------
+
+    @cached_property
+    def cruise_rows(self) -> list[dict[str, str]]:
+        cruise = self.definition.cruise
+        if cruise is None:
+            return []
+        return [dict(zip(cruise["columns"], row, strict=True)) for row in cruise["rows"]]
+
+    def cruise(
+        self, result: str, setting: dict[str, str], altitude: Number, isa: Number
+    ) -> Number | None:
+        """Read a result of the cruise table: linear in altitude, then in temperature."""
+        rows = self.cruise_rows
+        levels = sorted({number(row["altitude"]) for row in rows})
+        brackets = [max((one for one in levels if one <= altitude), default=None)]
+        brackets.append(min((one for one in levels if one >= altitude), default=None))
+        if None in brackets:
+            return None
+        points = []
+        for level in dict.fromkeys(brackets):
+            here = [
+                (number(row["isa"]), number(row[result]))
+                for row in rows
+                if number(row["altitude"]) == level
+                and all(number(row[name]) == number(text) for name, text in setting.items())
+            ]
+            found = between(sorted(here), isa)
+            if found is None:
+                return None
+            points.append((level, found))
+        return between(points, altitude)

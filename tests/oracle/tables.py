@@ -1,0 +1,538 @@
+"""What each cell of each table must be: one function a table.
+
+A function gets the aircraft and the cell's place, and works the cell out from
+the headings that a reader sees and the definitions. A new table is one new
+function here, and one line in `CARD` or `CONVERSIONS`.
+"""
+
+import re
+from collections.abc import Callable
+from dataclasses import replace
+
+from . import physics
+from .craft import NORMAL, Craft
+from .definitions import Entry
+from .expected import (
+    BLANK,
+    Expected,
+    Place,
+    computed,
+    entered,
+    heading,
+    in_words,
+    numbers,
+    signed,
+    words,
+)
+from .physics import DOWN, NEAREST, UP, Number, convert, mp, number
+
+# -- V-speeds and markings -----------------------------------------------------------------
+
+# A speed not to be exceeded may only be printed lower, one not to fall below only higher.
+SENSES = {
+    **dict.fromkeys(("VA", "VO", "VRA", "VW", "VT", "VFE", "VLO", "VLE", "VNO"), DOWN),
+    **dict.fromkeys(("VNE", "VMO", "MMO"), DOWN),
+    **dict.fromkeys(("VS0", "VS1", "VMC", "VSSE", "VR", "VREF", "approach"), UP),
+    **dict.fromkeys(("VX", "VY", "VXSE", "VYSE", "best glide", "minimum sink"), NEAREST),
+}
+
+
+def condition(craft: Craft, entry: Entry) -> list[str]:
+    """Return what the words beside a V-speed must hold."""
+    keys = ["gear", "weight", "altitude", "from altitude", "times VS0", "when"]
+    if len(craft.definition.flaps) > 1:
+        keys.append("flaps")
+    return [part for key in keys for part in entry.get(key, "").split()]
+
+
+def entry_of(craft: Craft, name: str, when: str) -> Entry:
+    """Return the V-speed whose condition the words state most fully."""
+    said = when.replace(",", " ").split()
+    fitting = [
+        one
+        for one in craft.definition.speeds[name]
+        if all(part in said for part in condition(craft, one))
+    ]
+    fitting.sort(key=lambda one: len(condition(craft, one)))
+    return fitting[-1]
+
+
+def shown_at_ias(
+    craft: Craft, ias: str, page: str | None, sense: str, also: Expected | None = None
+) -> Expected:
+    """Expect the manual's IAS as typed, or where this pointer stands at it."""
+    if not craft.differs:
+        return entered(ias, page, craft.indicator, also)
+    return computed(craft.shown_within(number(ias), sense), sense, 0, craft.indicator, also)
+
+
+def shown_at_cas(
+    craft: Craft,
+    cas: Number | None,
+    sense: str,
+    flaps: str | None = None,
+    also: Expected | None = None,
+) -> Expected:
+    shown = craft.shown_within(craft.ias_at(cas, flaps), sense)
+    return computed(shown, sense, 0, craft.indicator, also)
+
+
+def speeds(craft: Craft, at: Place) -> Expected:
+    name = at.row["speed"]
+    entry, sense = entry_of(craft, name, at.row["when"]), SENSES[name]
+    page = entry.get("page")
+    if at.column == "indicated":
+        if "ias" in entry:
+            return shown_at_ias(craft, entry["ias"], page, sense)
+        if "times VS0" in entry:
+            flaps = craft.usual_flaps(name, entry)
+            return shown_at_cas(craft, craft.entry_cas(name, entry), sense, flaps)
+        key, label = next((one, one) for one in ("tas", "mach", "cas") if one in entry)
+        return entered(entry[key], page, label={"mach": "Mach"}.get(label, label.upper()))
+    if at.column == "ias":
+        return entered(entry["ias"], page, craft.speed) if "ias" in entry else BLANK
+    if at.column == "cas":
+        if "cas" in entry:
+            return entered(entry["cas"], page, craft.speed)
+        if "ias" not in entry and "times VS0" not in entry:
+            return BLANK
+        return computed(craft.entry_cas(name, entry), sense, 0, craft.speed)
+    return {
+        "speed": words(name),
+        "when": words(*condition(craft, entry)),
+        "meaning": words(),
+        "page": words(page),
+    }[at.column]
+
+
+# The arcs and lines by their titles: the key of the definition, and how its ends round.
+# The yellow arc begins early rather than late; the blue line is flown.
+MARKINGS = {
+    "White arc": ("white", UP, DOWN),
+    "Green arc": ("green", UP, DOWN),
+    "Yellow arc": ("yellow", DOWN, DOWN),
+    "Red line": ("red line", DOWN),
+    "Blue line": ("blue line", NEAREST),
+    "Lower red line": ("red radial", UP),
+    "Yellow triangle": ("yellow triangle", UP),
+}
+
+
+def markings(craft: Craft, at: Place) -> Expected:
+    key, *senses = MARKINGS[at.row["marking"]]
+    marking = craft.definition.markings[key]
+    ends = [marking[end] for end in ("from", "to", "at") if end in marking]
+    page = marking.get("page")
+    if at.column in ("marking", "meaning"):
+        return words()
+    if at.column == "page":
+        return words(page)
+    end = 0 if at.column.endswith("from") else 1
+    if end >= len(ends):
+        return BLANK
+    if at.column.startswith("ias"):
+        return entered(ends[end], page, craft.speed)
+    return shown_at_ias(craft, ends[end], page, senses[end])
+
+
+def altitude_limits(craft: Craft, at: Place) -> Expected:
+    grid = {number(one) for one in craft.definition.grid["altitude"]}
+    altitude = at.row_number("altitude")
+    is_crossover = altitude not in grid
+    if is_crossover:  # the one row that is not the school's
+        altitude = craft.crossover()
+    if at.column == "altitude":
+        if is_crossover:
+            return computed(altitude, DOWN, 0, craft.altitude)
+        return heading(altitude, craft.altitude)
+    limit = craft.limit(altitude)
+    if limit is None:
+        return words() if at.column == "by" else computed(None)
+    entry = limit.entry
+    if at.column == "by":
+        return words(limit.name, entry.get("tas"), entry.get("mach"))
+    if at.column == "cas":
+        if "cas" in entry:
+            return entered(entry["cas"], entry.get("page"), craft.speed)
+        return computed(limit.cas, DOWN, 0, craft.speed)
+    if "ias" in entry:
+        return shown_at_ias(craft, entry["ias"], entry.get("page"), DOWN)
+    return shown_at_cas(craft, limit.cas, DOWN)
+
+
+# -- the indicator ---------------------------------------------------------------------------
+
+
+def _setting(craft: Craft, column: str) -> tuple[str, str]:
+    """Return the flap setting and static source that a column is headed with."""
+    flaps = re.search(r"flaps (\w+)", column)
+    known = flaps[1] if flaps and flaps[1] in craft.definition.flaps else craft.clean
+    return known, "alternate" if "alternate" in column else NORMAL
+
+
+def calibration(craft: Craft, at: Place) -> Expected:
+    shown = at.row_number("indicated")
+    if at.column == "indicated":
+        return heading(shown, craft.indicator)
+    flaps, source = _setting(craft, at.column)
+    table = craft.definition.calibration[flaps, source]
+    beyond = craft.is_beyond_flaps(shown, flaps)
+    if not craft.differs:
+        for ias, cas in zip(table.ias, table.cas, strict=True):
+            if number(ias) == shown:
+                return replace(entered(cas, table.page, craft.speed), beyond=beyond)
+    cas = craft.cas(craft.ias(shown), flaps, source)
+    beyond = beyond and cas is not None
+    return computed(cas, NEAREST, 0, craft.speed, beyond=beyond)
+
+
+def indicated(craft: Craft, at: Place) -> Expected:
+    cas = at.row_number("cas")
+    if at.column == "cas":
+        return heading(cas, craft.speed)
+    flaps, source = _setting(craft, at.column)
+    shown = craft.shown(craft.ias_at(cas, flaps, source))
+    beyond = craft.is_beyond_flaps(shown, flaps)
+    return computed(shown, NEAREST, 0, craft.indicator, beyond=beyond)
+
+
+def corrections(craft: Craft, at: Place) -> Expected:
+    shown = at.row_number("indicated")
+    if at.column == "indicated":
+        return heading(shown, craft.indicator)
+    ias = craft.ias(shown)
+    flaps, source = _setting(craft, at.column)
+    if at.column == "instrument":
+        true = craft.own(ias)
+        return in_words(None if true is None else true - shown, craft.indicator)
+    here, normal = craft.cas(ias, flaps, source), craft.cas(ias, flaps)
+    start = ias if source == NORMAL else normal
+    if here is None or start is None:
+        return in_words(None, craft.indicator)
+    return in_words(craft.own(here - start), craft.indicator)
+
+
+# -- speeds by weight --------------------------------------------------------------------------
+
+
+def _weight(craft: Craft, at: Place) -> Expected:
+    assert at.row["weight"] in craft.definition.weights
+    return heading(at.row_number("weight"), craft.definition.units["weight"])
+
+
+def _as_given(craft: Craft, entry: Entry, sense: str) -> Expected:
+    """Expect a V-speed at the very weight that it is given for."""
+    page = entry.get("page")
+    also = entered(entry["cas"], page) if "cas" in entry else None
+    return shown_at_ias(craft, entry["ias"], page, sense, also)
+
+
+def _by_weight(craft: Craft, name: str, entry: Entry | None, weight: str, sense: str) -> Expected:
+    if entry is None:
+        return computed(None, also=computed(None))
+    if "ias" in entry and number(craft.weight_of(entry)) == number(weight):
+        return _as_given(craft, entry, sense)
+    cas = craft.at_weight(name, entry, weight)
+    flaps = craft.usual_flaps(name, entry)
+    return shown_at_cas(craft, cas, sense, flaps, computed(cas, sense))
+
+
+def _manual_stall(craft: Craft, flaps: str, weight: str, bank: Number) -> Expected | None:
+    """Expect what the manual's own stall table has at a weight and bank, if it does."""
+    stall = craft.definition.stall or {"rows": []}
+    for row in stall["rows"]:
+        known = row.get("weight", stall.get("weight"))
+        if row.get("flaps", craft.clean) != flaps or number(known) != number(weight):
+            continue
+        for column, given in enumerate(stall["bank"]):
+            if number(given) == bank:
+                page = stall.get("page")
+                also = entered(row["cas"][column], page)
+                if "ias" in row:
+                    return shown_at_ias(craft, row["ias"][column], page, UP, also)
+                return shown_at_cas(craft, number(row["cas"][column]), UP, flaps, also)
+    return None
+
+
+def stall(craft: Craft, at: Place) -> Expected:
+    if at.column == "weight":
+        return _weight(craft, at)
+    flaps = at.block.split()[-1] if at.block else craft.clean
+    weight, bank = at.row["weight"], at.column_number
+    own = _manual_stall(craft, flaps, weight, bank)
+    if own is not None:
+        return own
+    name, entry = craft.stalls[flaps]
+    if bank == 0:
+        return _by_weight(craft, name, {**entry, "flaps": flaps}, weight, UP)
+    cas = craft.stall_cas(flaps, weight, bank)
+    return shown_at_cas(craft, cas, UP, flaps, computed(cas, UP))
+
+
+def manoeuvring(craft: Craft, at: Place) -> Expected:
+    if at.column == "weight":
+        return _weight(craft, at)
+    weight = at.row["weight"]
+    entry = craft.next_heavier(at.column, weight)
+    return _by_weight(craft, at.column, entry, weight, SENSES[at.column])
+
+
+def approach(craft: Craft, at: Place) -> Expected:
+    if at.column == "weight":
+        return _weight(craft, at)
+    entry = craft.next_heavier("VREF", at.row["weight"])
+    return _by_weight(craft, "VREF", entry, at.row["weight"], UP)
+
+
+# -- true airspeed -----------------------------------------------------------------------------
+
+
+def _altitude(craft: Craft, at: Place) -> Expected:
+    return heading(at.row_number("altitude"), craft.altitude)
+
+
+def _block_cas(craft: Craft, at: Place) -> Number:
+    """Return the CAS of a block headed with what the indicator shows."""
+    return craft.cas(craft.ias(at.block_number))
+
+
+def true_airspeed(craft: Craft, at: Place) -> Expected:
+    if at.column == "altitude":
+        return _altitude(craft, at)
+    cas, altitude = _block_cas(craft, at), at.row_number("altitude")
+    tas = craft.tas(cas, altitude, at.column_number)
+    also = None
+    if craft.indicator not in ("kt", craft.speed):
+        also = computed(convert(tas, craft.speed, "kt"))
+    beyond = craft.is_beyond(at.block_number, cas, altitude, at.column_number)
+    return computed(craft.own(tas), NEAREST, 0, craft.indicator, also, beyond)
+
+
+def tas_factor(craft: Craft, at: Place) -> Expected:
+    if at.column == "altitude":
+        return _altitude(craft, at)
+    return computed(craft.density_factor(at.row_number("altitude"), at.column_number), NEAREST, 3)
+
+
+def rule_of_thumb(craft: Craft, at: Place) -> Expected:
+    if at.column == "altitude":
+        return _altitude(craft, at)
+    cas, altitude = _block_cas(craft, at), at.row_number("altitude")
+    feet = convert(altitude, craft.altitude, "ft")
+    rule = cas * (1 + 2 * feet / 1000 / 100)
+    return signed(craft.own(rule - craft.tas(cas, altitude, at.column_number)), craft.indicator)
+
+
+def airspeed_for_tas(craft: Craft, at: Place) -> Expected:
+    if at.column == "altitude":
+        return _altitude(craft, at)
+    altitude = at.row_number("altitude")
+    tas = convert(at.block_number, craft.indicator, craft.speed)
+    cas = craft.cas_for_tas(tas, altitude, physics.kelvin(at.column_number, craft.temperature))
+    shown = craft.shown(craft.ias_at(cas))
+    beyond = craft.is_beyond(shown, cas, altitude, at.column_number)
+    return computed(shown, NEAREST, 0, craft.indicator, None, beyond)
+
+
+# -- cruise ------------------------------------------------------------------------------------
+
+_NOT_SETTINGS = ("altitude", "isa", "oat", "power", "ias", "tas", "fuel flow")
+
+
+def settings(craft: Craft) -> list[str]:
+    return [one for one in craft.definition.cruise["columns"] if one not in _NOT_SETTINGS]
+
+
+def _cruise_row(craft: Craft, at: Place, isa: str) -> dict[str, str] | None:
+    """Return the manual's row at the altitude and setting of the cell's row, at a temperature."""
+    for row in craft.cruise_rows:
+        keys = ["altitude", *settings(craft)]
+        same = all(number(row[key]) == at.row_number(key) for key in keys)
+        if same and number(row.get("isa", "0")) == number(isa):
+            return row
+    return None
+
+
+def _cruise_heading(craft: Craft, at: Place) -> Expected:
+    unit = craft.altitude if at.column == "altitude" else None
+    return heading(at.row_number(at.column), unit)
+
+
+def cruise(craft: Craft, at: Place) -> Expected:
+    if at.column in ("altitude", *settings(craft)):
+        return _cruise_heading(craft, at)
+    result, _, air = at.column.partition(" at ")
+    row = _cruise_row(craft, at, air.removeprefix("ISA").strip() or "0")
+    if row is None:
+        return computed(None)
+    units = craft.definition.units
+    unit = {"tas": craft.speed, "ias": craft.speed, "fuel flow": units.get("fuel flow")}
+    return entered(row[result], craft.definition.cruise.get("page"), unit.get(result, "%"))
+
+
+def cruise_at(craft: Craft, at: Place) -> Expected:
+    if at.column == "altitude":
+        return _altitude(craft, at)
+    setting = dict(zip(settings(craft), numbers(at.block), strict=True))
+    altitude = at.row_number("altitude")
+    isa = craft.isa_deviation(altitude, at.column_number)
+    tas = craft.cruise("tas", setting, altitude, isa)
+    if tas is None:
+        return computed(None)
+    # Less fuel than it takes is the unsafe side.
+    fuel = computed(craft.cruise("fuel flow", setting, altitude, isa), UP, 1)
+    return computed(tas, NEAREST, 0, craft.speed, fuel)
+
+
+def economy(craft: Craft, at: Place) -> Expected:
+    if at.column in ("altitude", *settings(craft)):
+        return _cruise_heading(craft, at)
+    row = _cruise_row(craft, at, "0")
+    knots = convert(number(row["tas"]), craft.speed, "kt")
+    fuel = craft.definition.units["fuel flow"]
+    per = f"NM/{fuel.partition('/')[0]}"
+    decimals = 1 if fuel == "gal/h" else 2
+    return computed((knots + at.column_number) / number(row["fuel flow"]), DOWN, decimals, per)
+
+
+# -- wind and glide ----------------------------------------------------------------------------
+
+
+def _wind_unit(craft: Craft) -> str:
+    """Return knots, as winds are reported, except where the indicator reads km/h."""
+    return "km/h" if craft.indicator == "km/h" else "kt"
+
+
+def ground_speed(craft: Craft, at: Place) -> Expected:
+    unit, tas = _wind_unit(craft), at.row_number("tas")
+    if at.column == "tas":
+        return heading(tas, unit)
+    along = {"Headwind": -1, "Tailwind": 1}[at.column.split()[0]] * at.column_number
+    return computed(tas + along, NEAREST, 0, unit)
+
+
+def demonstrated(craft: Craft) -> Number:
+    text = craft.definition.crosswind["demonstrated"]
+    return convert(number(text), craft.speed, _wind_unit(craft))
+
+
+def crosswind(craft: Craft, at: Place) -> Expected:
+    unit, wind = _wind_unit(craft), at.row_number("wind")
+    if at.column == "wind":
+        return heading(wind, unit)
+    across = wind * mp.sin(mp.radians(at.column_number))
+    beyond = across > demonstrated(craft) + physics.NOISE
+    return computed(across, UP, 0, unit, beyond=beyond)
+
+
+def crosswind_limit(craft: Craft, at: Place) -> Expected:
+    angle = number(at.row["angle"].removesuffix("°"))
+    if at.column == "angle":
+        return heading(angle)
+    return computed(demonstrated(craft) / mp.sin(mp.radians(angle)), DOWN, 0, _wind_unit(craft))
+
+
+def glide(craft: Craft, at: Place) -> Expected:
+    height = at.row_number("height")
+    if at.column == "height":
+        return heading(height, craft.altitude)
+    far = {"ft": "NM", "m": "km"}[craft.altitude]
+    flown = height * number(craft.definition.glide["ratio"])
+    return computed(convert(flown, craft.altitude, far), DOWN, 1, far)
+
+
+# -- conversions -------------------------------------------------------------------------------
+
+
+def speed_units(at: Place) -> Expected:
+    start = at.block.split()[-1]
+    value = at.row_number(start)
+    if at.column == start:
+        return heading(value)
+    return computed(convert(value, start, at.column), NEAREST)
+
+
+def _pressure_altitude(at: Place, unit: str) -> Expected:
+    setting = at.row_number("setting")
+    if at.column == "setting":
+        return heading(setting, unit)
+    metres = physics.pressure_altitude(convert(setting, unit, "Pa"))
+    return computed(convert(metres, "m", at.column), NEAREST, 0, at.column)
+
+
+def pressure_altitude_inhg(at: Place) -> Expected:
+    return _pressure_altitude(at, "inHg")
+
+
+def pressure_altitude_hpa(at: Place) -> Expected:
+    return _pressure_altitude(at, "hPa")
+
+
+def standard_atmosphere(at: Place) -> Expected:
+    feet = at.row_number("altitude")
+    if at.column == "altitude":
+        return heading(feet, "ft")
+    metres = convert(feet, "ft", "m")
+    if at.column in ("C", "F"):
+        warmth = physics.from_kelvin(physics.standard_temperature(metres), at.column)
+        return computed(warmth, NEAREST, 1, f"°{at.column}")
+    pressure = convert(physics.standard_pressure(metres), "Pa", at.column)
+    return computed(pressure, NEAREST, {"hPa": 1, "inHg": 2}[at.column], at.column)
+
+
+def density_altitude(at: Place) -> Expected:
+    feet = at.row_number("altitude")
+    if at.column == "altitude":
+        return heading(feet, "ft")
+    oat = physics.kelvin(at.column_number, at.column.split()[-1])
+    metres = physics.density_altitude(convert(feet, "ft", "m"), oat)
+    return computed(convert(metres, "m", "ft"), NEAREST, 0, "ft")
+
+
+def wind_components(at: Place) -> Expected:
+    wind = at.row_number("wind")
+    if at.column == "wind":
+        return heading(wind)
+    angle = mp.radians(at.column_number)
+    return computed(wind * mp.sin(angle), UP, also=computed(wind * mp.cos(angle), DOWN))
+
+
+def time(at: Place) -> Expected:
+    distance = at.row_number("distance")
+    if at.column == "distance":
+        return heading(distance, "NM")
+    return computed(60 * distance / at.column_number, UP, 0, "min")
+
+
+CARD: dict[str, Callable[[Craft, Place], Expected]] = {
+    "speeds": speeds,
+    "markings": markings,
+    "altitude-limits": altitude_limits,
+    "calibration": calibration,
+    "indicated": indicated,
+    "corrections": corrections,
+    "stall": stall,
+    "manoeuvring": manoeuvring,
+    "approach": approach,
+    "true-airspeed": true_airspeed,
+    "tas-factor": tas_factor,
+    "rule-of-thumb": rule_of_thumb,
+    "airspeed-for-tas": airspeed_for_tas,
+    "cruise": cruise,
+    "cruise-at": cruise_at,
+    "economy": economy,
+    "ground-speed": ground_speed,
+    "crosswind": crosswind,
+    "crosswind-limit": crosswind_limit,
+    "glide": glide,
+}
+
+CONVERSIONS: dict[str, Callable[[Place], Expected]] = {
+    "speed-units": speed_units,
+    "pressure-altitude-inhg": pressure_altitude_inhg,
+    "pressure-altitude-hpa": pressure_altitude_hpa,
+    "standard-atmosphere": standard_atmosphere,
+    "density-altitude": density_altitude,
+    "crosswind": wind_components,
+    "time": time,
+}

@@ -1,0 +1,254 @@
+"""Every number on every card of the demo fleet against an oracle that shares no arithmetic.
+
+The cells come from cardgen. What they must be is worked out in this folder,
+from the YAML files and first principles, in forty digits.
+"""
+
+import ast
+import re
+from collections import Counter
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from cardgen.cards.card import make_card
+from cardgen.cards.conversions import conversion_tables
+from cardgen.cards.table import Cell, Column, Computed, Entered, Table
+
+from . import completeness, physics
+from .craft import Craft
+from .definitions import FOLDER, definition, registrations
+from .expected import Expected, Place, numbers
+from .physics import NEAREST, UP, convert, number, printed
+from .tables import CARD, CONVERSIONS, entry_of
+
+TOLERANCE = 1e-6  # of the cell's unit, before rounding
+AT_LEAST = {"computed": 10000, "entered": 1200, "dash": 600}  # in all tables together
+
+
+@pytest.fixture(scope="module")
+def cards(aircraft, fleet):
+    return {name: make_card(one, fleet.school) for name, one in aircraft.items()}
+
+
+@cache
+def craft(registration: str) -> Craft:
+    return Craft(definition(registration))
+
+
+@cache
+def lines(file: str) -> list[str]:
+    return (FOLDER / file).read_text(encoding="utf-8").splitlines()
+
+
+def kind_of(cell: Cell, column: Column) -> str:
+    if isinstance(cell.origin, Computed):
+        return "computed"
+    if isinstance(cell.origin, Entered):
+        return "entered"
+    if column.words:
+        return "words"
+    if cell.value is not None:
+        return "heading"
+    return "dash" if cell.text else "blank"
+
+
+def place(table: Table, heading: str, row: tuple[Cell, ...], column: Column) -> Place:
+    """Return what a reader sees beside and above a cell."""
+    read = {
+        one.name: cell.text
+        for n, (one, cell) in enumerate(zip(table.columns, row, strict=True))
+        if n < table.stub or kind_of(cell, one) in ("heading", "words")
+    }
+    return Place(heading, column.name, read)
+
+
+def disagreements(cell: Cell, expected: Expected, column: Column) -> list[str]:
+    """Say in what a cell is not as expected."""
+    found = []
+
+    def same(what: str, is_: object, must_be: object) -> None:
+        if is_ != must_be:
+            found.append(f"{what} is {is_!r}, must be {must_be!r}")
+
+    kind = kind_of(cell, column)
+    same("kind", kind, expected.kind)
+    if kind == "words":
+        missing = set(expected.tokens) - set(cell.text.replace(",", " ").split())
+        same("missing words", missing, set())
+    elif kind == "heading":
+        same("text", number(re.sub("°$", "", cell.text)), expected.value)
+    else:
+        same("text", cell.text, expected.text)
+    if expected.value is None or cell.value is None:
+        same("value", cell.value, expected.value)
+    elif not abs(cell.value - expected.value) <= TOLERANCE:
+        found.append(f"value is {cell.value!r}, must be {physics.mp.nstr(expected.value, 15)}")
+    same("label", cell.label, expected.label)
+    same("beyond", cell.beyond, expected.beyond)
+    if expected.unit is not None:
+        same("unit", column.unit, expected.unit)
+    if isinstance(cell.origin, Entered):
+        same("page", cell.origin.page, expected.page)
+        figures = re.findall(r"[-+]?[\d.]+", lines(cell.origin.file)[cell.origin.line - 1])
+        same("stands on its line", cell.text.replace("−", "-") in figures, True)
+    same("also", cell.also is not None, expected.also is not None)
+    if cell.also is not None and expected.also is not None:
+        beside = Column(column.name, "")
+        found += [f"beside it, {one}" for one in disagreements(cell.also, expected.also, beside)]
+    return found
+
+
+def check(table: Table, oracle, who: str) -> None:
+    """Hold each cell of a table against the oracle, and count them."""
+    wrong, seen, cells = [], Counter(), 0
+    for block in table.blocks:
+        for row in block.rows:
+            assert len(row) == len(table.columns)
+            cells += len(row) + sum(cell.also is not None for cell in row)
+            for column, cell in zip(table.columns, row, strict=True):
+                at = place(table, block.heading, row, column)
+                expected = oracle(at)
+                seen[expected.kind] += 1
+                if expected.also is not None:
+                    seen[expected.also.kind] += 1
+                wrong += [
+                    f"{who} {table.name}, {block.heading or 'no heading'}, {at.row}, "
+                    f"{column.name}: {one}"
+                    for one in disagreements(cell, expected, column)
+                ]
+    assert not wrong, f"{len(wrong)} disagreements:\n" + "\n".join(wrong)
+    assert seen.total() == cells
+    assert seen["computed"] + seen["entered"] > 0
+
+
+@pytest.mark.parametrize("registration", registrations())
+def test_a_card_has_the_tables_it_must_have_and_each_has_an_oracle(cards, registration):
+    names = [table.name for table in cards[registration].tables]
+    assert len(names) == len(set(names))
+    assert set(names) - CARD.keys() == set(), "a table without an oracle"
+    assert set(names) == completeness.tables(craft(registration))
+
+
+def test_every_aircraft_of_the_folder_has_a_card(cards):
+    assert sorted(cards) == sorted(registrations())
+
+
+@pytest.mark.parametrize("name", CARD)
+@pytest.mark.parametrize("registration", registrations())
+def test_every_cell_of_a_card(cards, registration, name):
+    table = cards[registration].table(name)
+    if table is None:
+        assert name not in completeness.tables(craft(registration))
+        return
+    oracle = CARD[name]
+    check(table, lambda at: oracle(craft(registration), at), registration)
+
+
+def test_each_conversion_table_has_an_oracle():
+    names = [table.name for table in conversion_tables()]
+    assert sorted(names) == sorted(CONVERSIONS)
+
+
+@pytest.mark.parametrize("name", CONVERSIONS)
+def test_every_cell_of_a_conversion_table(name):
+    table = next(one for one in conversion_tables() if one.name == name)
+    check(table, CONVERSIONS[name], "conversions")
+
+
+def test_there_are_as_many_cells_as_ever(cards):
+    """A check of no cells would pass; this says how many there are to be checked."""
+    tables = [*conversion_tables(), *(one for card in cards.values() for one in card.tables)]
+    seen = Counter(
+        kind_of(one, column)
+        for table in tables
+        for row in table.rows
+        for column, cell in zip(table.columns, row, strict=True)
+        for one in (cell, cell.also)
+        if one is not None
+    )
+    assert {kind: seen[kind] for kind, least in AT_LEAST.items() if seen[kind] < least} == {}
+
+
+@pytest.mark.parametrize("registration", registrations())
+def test_no_row_is_left_off(cards, registration):
+    for name, rows in completeness.rows(craft(registration)).items():
+        table = cards[registration].table(name)
+        found = []
+        for block in table.blocks:
+            for row in block.rows:
+                stub = [number(cell.text) for cell in row[: table.stub]]
+                found.append((tuple(map(number, numbers(block.heading))), tuple(stub)))
+        assert sorted(found) == sorted(rows), name
+    for name, oats in completeness.temperatures(craft(registration)).items():
+        columns = cards[registration].table(name).columns[1:]
+        assert [number(one.name.split()[-1]) for one in columns] == oats, name
+
+
+@pytest.mark.parametrize("registration", registrations())
+def test_no_speed_and_no_marking_is_left_off(cards, registration):
+    known = craft(registration).definition
+    table = cards[registration].table("speeds")
+    found = []
+    for row in table.rows:
+        at = place(table, "", row, table.columns[0]).row
+        found.append(entry_of(craft(registration), at["speed"], at["when"]))
+    entries = [one for entries in known.speeds.values() for one in entries]
+    assert sorted(map(id, found)) == sorted(map(id, entries))
+    assert len(list(cards[registration].table("markings").rows)) == len(known.markings)
+
+
+@pytest.mark.parametrize("registration", registrations())
+def test_every_figure_of_the_cruise_table_is_printed(cards, registration):
+    table = cards[registration].table("cruise")
+    if table is None:
+        assert craft(registration).definition.cruise is None
+        return
+    rows = craft(registration).cruise_rows
+    results = [one for one in rows[0] if one in ("power", "ias", "tas", "fuel flow")]
+    shown = [cell for row in table.rows for cell in row if isinstance(cell.origin, Entered)]
+    assert len(shown) == len(rows) * len(results)
+
+
+@pytest.mark.parametrize("registration", registrations())
+def test_numbers_in_the_notes(cards, registration):
+    """The worst that leaving out compressibility costs, and the most that a probe is warmed."""
+    one = craft(registration)
+    grid = one.definition.grid
+    speeds = [one.cas(one.ias(shown)) for shown in one.round_speeds(grid["ias"])]
+    worst, fastest, warmest = [], physics.Number(0), physics.Number(0)
+    for cas in (cas for cas in speeds if cas is not None):
+        for altitude in map(number, grid["altitude"]):
+            metres = one.metres(altitude)
+            mach = physics.mach_from_cas(convert(cas, one.speed, "m/s"), metres)
+            fastest = max(fastest, mach)
+            for oat in map(number, grid["oat"]):
+                factor = one.density_factor(altitude, oat)
+                worst.append((factor * cas - one.tas(cas, altitude, oat), cas))
+                kelvin = physics.kelvin(oat, one.temperature)
+                warmest = max(warmest, physics.ram_rise(kelvin, mach))
+    off, at = max(worst)
+    said = " ".join(cards[registration].table("tas-factor").notes)
+    assert re.search(rf"\b{printed(off, UP, 1)} {one.speed}\b", said), said
+    assert re.search(rf"\bCAS {printed(at, NEAREST)} {one.speed}\b", said), said
+    said = " ".join(cards[registration].table("true-airspeed").notes)
+    if fastest > 0.3:
+        assert re.search(rf"\b{printed(fastest, NEAREST, 2)}\b", said), said
+        assert re.search(rf"\b{printed(warmest, UP)} °{one.temperature}", said), said
+    else:
+        assert "Mach" not in said
+
+
+def test_the_oracle_shares_no_arithmetic():
+    for path in Path(__file__).parent.glob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text())):
+            names = []
+            if isinstance(node, ast.Import):
+                names = [one.name for one in node.names]
+            elif isinstance(node, ast.ImportFrom):
+                names = [node.module or ""]
+            for name in names:
+                if name.split(".")[0] in ("cardgen", "numpy"):
+                    assert path.name == "test_oracle.py", path
+                    assert name.startswith("cardgen.cards."), name
