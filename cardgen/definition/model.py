@@ -49,7 +49,7 @@ class Weights(Group):
     """The weights that speeds are given at."""
 
     maximum: Number
-    """The maximum weight."""
+    """The maximum weight, in the unit of weight."""
     others: list[Number] = Field(default_factory=list)
     """Other weights to tabulate stall, manoeuvring and approach speeds for."""
     page: Words | None = None
@@ -60,11 +60,11 @@ class SpeedEntry(Group):
     """One figure of a V-speed, with the condition it holds for."""
 
     ias: Number | None = None
-    """Indicated airspeed, as the manual prints it."""
+    """Indicated airspeed, in the unit of speed, as the manual prints it."""
     cas: Number | None = None
-    """Calibrated airspeed, as the manual prints it."""
+    """Calibrated airspeed, in the unit of speed, as the manual prints it."""
     tas: Number | None = None
-    """A limit that the manual gives as true airspeed."""
+    """A limit that the manual gives as true airspeed, in the unit of speed."""
     mach: Number | None = None
     """A limit that the manual gives as Mach number."""
     times_VS0: Number | None = None  # noqa: N815 - the key is "times VS0"
@@ -74,11 +74,11 @@ class SpeedEntry(Group):
     gear: Literal["up", "down"] | None = None
     """Whether the landing gear is up or down."""
     weight: Number | None = None
-    """The weight that the figure holds for."""
+    """The weight that the figure holds for, in the unit of weight."""
     altitude: Number | None = None
-    """The pressure altitude that the figure holds at."""
+    """The pressure altitude that the figure holds at, in the unit of altitude."""
     from_altitude: Number | None = None
-    """The pressure altitude from which the limit holds upward."""
+    """The pressure altitude from which the limit holds upward, in the unit of altitude."""
     when: Words | None = None
     """Any other condition, in a few words."""
     page: Words | None = None
@@ -123,9 +123,9 @@ class Arc(Group):
     """An arc on the indicator, in IAS."""
 
     from_: Number = Field(alias="from")
-    """Where the arc begins, in IAS."""
+    """Where the arc begins, in IAS, in the unit of speed."""
     to: Number
-    """Where the arc ends, in IAS."""
+    """Where the arc ends, in IAS, in the unit of speed."""
     page: Words | None = None
     """The page of the marking."""
 
@@ -134,7 +134,7 @@ class RadialLine(Group):
     """A line across the indicator's scale, in IAS."""
 
     at: Number
-    """Where the line stands, in IAS."""
+    """Where the line stands, in IAS, in the unit of speed."""
     page: Words | None = None
     """The page of the marking."""
 
@@ -197,9 +197,9 @@ class Calibration(Group):
     when: Words | None = None
     """Conditions of the table, in a few words."""
     ias: Annotated[list[Number], Field(min_length=2)]
-    """The row of indicated airspeeds, rising."""
+    """The row of indicated airspeeds, rising, in the unit of speed."""
     cas: Annotated[list[Number], Field(min_length=2)]
-    """The row of calibrated airspeeds, one under each IAS."""
+    """The row of calibrated airspeeds, one under each IAS, in the unit of speed."""
 
     @model_validator(mode="after")
     def _pairs(self, info: ValidationInfo) -> Self:
@@ -217,16 +217,16 @@ class StallRow(Group):
     weight: Number | None = None
     """The weight of the row, where it is not the table's."""
     ias: list[Number] | None = None
-    """Indicated airspeeds at the stall, one for each bank."""
+    """Indicated airspeeds at the stall, in the unit of speed, one for each bank."""
     cas: list[Number]
-    """Calibrated airspeeds at the stall, one for each bank."""
+    """Calibrated airspeeds at the stall, in the unit of speed, one for each bank."""
 
 
 class Stall(Group):
     """The manual's table of stall speeds by bank."""
 
     weight: Number
-    """The weight that the table holds for."""
+    """The weight that the table holds for, in the unit of weight."""
     bank: Annotated[list[Number], Field(min_length=1)]
     """The angles of bank, in degrees."""
     page: Words | None = None
@@ -262,7 +262,7 @@ class Cruise(Group):
     rows: list[list[Number]]
     """One line for each row of the manual's table."""
     weight: Number | None = None
-    """The weight that the table holds for."""
+    """The weight that the table holds for, in the unit of weight."""
     page: Words | None = None
     """The page of the table."""
 
@@ -462,9 +462,9 @@ class CruiseGrid(Group):
     """Where the school wants the manual's cruise table read, in the units of the type."""
 
     altitude: Annotated[list[Number], Field(min_length=1)]
-    """Pressure altitudes."""
+    """Pressure altitudes, in the unit of altitude."""
     oat: Annotated[list[Number], Field(min_length=1)]
-    """Outside air temperatures."""
+    """Outside air temperatures, in the unit of temperature."""
 
 
 class Grid(Group):
@@ -475,9 +475,9 @@ class Grid(Group):
     tas: list[Number] = Field(default_factory=list)
     """True airspeeds that the airspeed to indicate is tabulated for."""
     altitude: Annotated[list[Number], Field(min_length=1)]
-    """Pressure altitudes."""
+    """Pressure altitudes, in the unit of altitude."""
     oat: Annotated[list[Number], Field(min_length=1)]
-    """Outside air temperatures."""
+    """Outside air temperatures, in the unit of temperature."""
     cruise: CruiseGrid | None = None
     """Where the manual's cruise table is read between its rows."""
 

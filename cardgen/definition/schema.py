@@ -5,6 +5,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from cardgen.definition.group import Group
 from cardgen.definition.model import AirframeDefinition, School, TypeDefinition
 from cardgen.definition.speeds import SPEEDS
 
@@ -30,11 +31,24 @@ def schema(name: str) -> str:
     """
     made = FILES[name].model_json_schema(by_alias=True)
     for group in (made, *made.get("$defs", {}).values()):
+        _describe(group)
         speeds = group.get("properties", {}).get("speeds")
         if speeds is not None:
             group["properties"]["speeds"] = _speeds(speeds["description"])
     made["$schema"] = "https://json-schema.org/draft/2020-12/schema"
     return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
+
+
+def _describe(group: dict[str, Any]) -> None:
+    """Give a sentence to the keys that stand for a group, which pydantic leaves without."""
+    fields = {
+        one.alias: one.description
+        for model in Group.__subclasses__()
+        if model.__name__ == group.get("title")
+        for one in model.model_fields.values()
+    }
+    for key, about in group.get("properties", {}).items():
+        about.setdefault("description", fields.get(key))
 
 
 def _speeds(description: str) -> dict[str, Any]:

@@ -3,7 +3,7 @@
 from itertools import product
 
 from .craft import Craft
-from .physics import DOWN, Number, number, printed
+from .physics import DOWN, NEAREST, Number, number, printed
 from .tables import settings
 
 # The numbers of a block's heading, then those of the row's own headings.
@@ -95,4 +95,4 @@ def _reference_headings(craft: Craft) -> list[tuple[Number, ...]]:
     """Return each reference speed that the calibration reaches, and its CAS to a tenth."""
     shown = craft.round_speeds(craft.definition.grid["ias"])
     pairs = [(one, craft.cas(craft.ias(one))) for one in shown]
-    return [(one, number(printed(cas, DOWN, 1))) for one, cas in pairs if cas is not None]
+    return [(one, number(printed(cas, NEAREST, 1))) for one, cas in pairs if cas is not None]
