@@ -1,0 +1,54 @@
+"""What the README shows is what the program prints."""
+
+import re
+
+import pytest
+
+from cardgen.cli import main
+from tests.conftest import ROOT
+
+DUNLIN = "types/dunlin-160.yaml"
+SLIPS = [
+    (DUNLIN, "ias: 151, cas", "ias: 15l, cas"),
+    (DUNLIN, "ias: 119, cas", "ias: 119 kt, cas"),
+    (DUNLIN, "\ncalibration:", "\ncalibraton:"),
+    (DUNLIN, "cas: [49, 53, 61,", "cas: [49, 53,"),
+    ("fleet/zz-dua.yaml", "type: dunlin-160", "type: dunlin-16"),
+    (DUNLIN, "VNO: {ias: 119", "VNO: {ias: 191"),
+    (DUNLIN, "VNO: {ias: 119", "VNO: {ias: 116"),
+    (DUNLIN, "red line: {at: 151", "red line: {at: 115"),
+    (DUNLIN, "79, 88, 98, 117", "79, 83, 98, 117"),
+    (DUNLIN, "ias: 87, cas: 85", "ias: 87, cas: 58"),
+]
+
+
+def shown() -> list[str]:
+    """The ten messages of the README, each with the lines under it."""
+    text = (ROOT / "README.md").read_text()
+    (block,) = re.findall(r"as they are printed:\n\n```\n(.*?)```", text, re.DOTALL)
+    return re.split(r"(?m)^(?=aircraft/)", block)[1:]
+
+
+def test_there_are_ten():
+    assert len(shown()) == len(SLIPS)
+
+
+@pytest.mark.parametrize("number", range(len(SLIPS)))
+def test_a_message_is_printed_as_shown(definitions, monkeypatch, capsys, number):
+    file, old, new = SLIPS[number]
+    path = definitions / file
+    text = path.read_text()
+    assert old in text
+    path.write_text(text.replace(old, new, 1))
+    monkeypatch.chdir(definitions.parent)
+    main(["check"])
+    assert shown()[number] in capsys.readouterr().out
+
+
+def test_the_definitions_shown_are_the_demos():
+    text = (ROOT / "README.md").read_text()
+    demo = "\n".join(path.read_text() for path in (ROOT / "aircraft").rglob("*.yaml"))
+    blocks = re.findall(r"```yaml\n(.*?)```", text, re.DOTALL)
+    lines = [line for block in blocks for line in block.splitlines()]
+    assert lines
+    assert [line for line in lines if line not in demo] == []
