@@ -155,6 +155,26 @@ def tables_of_flap_settings_are_alike(aircraft: Aircraft) -> Iterator[Fault]:
             )
 
 
+@rule("alternate-static", Severity.WARNING, _PAGE, "common practice")
+def the_alternate_source_changes_little(aircraft: Aircraft) -> Iterator[Fault]:
+    """On the alternate static source CAS differs by 15 kt at the most, within the normal table."""
+    most = float(convert(15.0, "kt", aircraft.units.speed))
+    for table in aircraft.definition.calibration:
+        if table.static_source != ALTERNATE:
+            continue
+        known = aircraft.calibration(table.flaps)
+        if known is None:
+            continue
+        for ias, cas in zip(table.ias, table.cas, strict=True):
+            normal = float(aircraft.cas_from_ias(float(ias), table.flaps))
+            if ias > known.ias[-1] or abs(cas - normal) > most:
+                yield Fault(
+                    ias.place,
+                    f"IAS {ias} to CAS {cas} on the alternate source is far from what the normal "
+                    "source's table gives; a copying slip?",
+                )
+
+
 @rule("largest-error-low", Severity.NOTE, _PAGE, "common practice")
 def the_largest_error_is_at_low_speed(aircraft: Aircraft) -> Iterator[Fault]:
     """The largest position error with flaps up stands in the lower half of the table."""

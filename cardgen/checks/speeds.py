@@ -140,6 +140,8 @@ def climb_speeds_are_in_order_and_converge(aircraft: Aircraft) -> Iterator[Fault
         for value, entry in pairs(aircraft, slow):
             other = by_altitude.get(float(entry.altitude or 0.0))
             if other is None:
+                if by_altitude:
+                    yield Fault(place_of(entry), f"{slow} is given at altitudes that {fast} is not")
                 continue
             gaps.append((float(entry.altitude or 0.0), other - value, entry))
             if value > other:
@@ -197,6 +199,26 @@ def glider_limits_are_below_vne(aircraft: Aircraft) -> Iterator[Fault]:
         yield from _not_below(aircraft, name, "VNE")
     yield from _not_below(aircraft, "VW", "VT", equal=True)
     yield from _not_below(aircraft, "VS1", "VW")
+
+
+@rule("tas-limit", Severity.WARNING, _LIMITS_PAGE, "common practice")
+def a_tas_limit_takes_over_from_the_ias_limit(aircraft: Aircraft) -> Iterator[Fault]:
+    """At the altitude that it holds from, a TAS limit is the IAS limit, within 5 %."""
+    entries = aircraft.definition.speeds.get("VNE", [])
+    low = [one for one in entries if one.tas is None and one.altitude is None]
+    for entry in entries:
+        if entry.tas is None or entry.from_altitude is None or not low:
+            continue
+        level = float(entry.from_altitude)
+        oat = aircraft.standard_temperature(level)
+        cas = float(aircraft.cas_from_tas(float(entry.tas), level, oat))
+        known = aircraft.entry_cas(low[0])
+        if abs(cas - known) > 0.05 * known:
+            yield Fault(
+                entry.tas.place,
+                f"TAS {entry.tas} from {entry.from_altitude} {aircraft.units.altitude} is CAS "
+                f"{cas:.0f} there, and VNE below is CAS {known:.0f}; expected about the same",
+            )
 
 
 @rule("crossover", Severity.WARNING, _LIMITS_PAGE, "common practice")
