@@ -16,7 +16,7 @@ from cardgen.definition.places import DefinitionError, Figure
 from cardgen.definition.reading import parse_yaml
 from tests.conftest import DEMO
 
-CAUGHT_AT_LEAST = 0.92  # of a type's slips; measured 0.930 to 0.958
+CAUGHT_AT_LEAST = 0.94  # of a type's slips; measured 0.948 to 0.960
 TYPES = sorted((DEMO / "types").glob("*.yaml"))
 
 
