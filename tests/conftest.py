@@ -2,9 +2,13 @@ import shutil
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.definition.fleet import Fleet, read_fleet
+
+settings.register_profile("repeatable", deadline=None, derandomize=True)
+settings.load_profile("repeatable")
 
 ROOT = Path(__file__).parents[1]
 DEMO = ROOT / "aircraft"

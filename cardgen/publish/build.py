@@ -10,14 +10,15 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import Card, make_card
 from cardgen.cards.conversions import conversion_tables
 from cardgen.cards.table import Table
-from cardgen.checks.rule import Finding
-from cardgen.checks.run import check, errors
+from cardgen.checks.rule import Finding, Severity
+from cardgen.checks.run import check, errors, of_aircraft
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.model import School
 from cardgen.definition.places import DefinitionError
 from cardgen.publish.place import MARK, replacing
 from cardgen.render import page, pdf
 from cardgen.render.data import card_json, table_csv, tables_json
+from cardgen.render.imposition import joined
 from cardgen.render.templates import Templates
 from cardgen.review.fingerprint import fingerprint
 
@@ -92,7 +93,8 @@ def _write_pages(
         _write(site / "assets" / asset, templates.render(asset))
     for card, mark in cards:
         folder = site / card.registration
-        _write(folder / "index.html", page.aircraft_page(templates, card, mark))
+        warnings = _warnings(found, card)
+        _write(folder / "index.html", page.aircraft_page(templates, card, mark, warnings))
         _write(folder / "card.json", card_json(card, mark))
         _write_csvs(folder, card.tables)
     folder = site / "conversions"
@@ -101,6 +103,12 @@ def _write_pages(
     _write_csvs(folder, tables)
     marks = {card.registration: mark for card, mark in cards}
     _write(site / MARK, json.dumps({"school": school.name, "figures": marks}, indent=1) + "\n")
+
+
+def _warnings(found: Sequence[Finding], card: Card) -> list[Finding]:
+    """Return what the checks warn of in an aircraft's files; notes are for the report only."""
+    own = of_aircraft(found, card.aircraft.definition)
+    return [one for one in own if one.severity is Severity.WARNING]
 
 
 def _write_csvs(folder: Path, tables: Sequence[Table]) -> None:
@@ -121,33 +129,31 @@ def _write_pdfs(
     tables: Sequence[Table],
     progress: Progress,
 ) -> None:
-    """Make the PDFs side by side; the whole fleet's is the longest, and goes first."""
+    """Make the PDFs side by side, one aircraft to a process; then join the fleet's."""
     with ProcessPoolExecutor() as pool:
         jobs: dict[Future[None], str] = {}
-
-        def start(name: str, write: Callable[..., None], what: Sequence[object]) -> None:
-            job = pool.submit(_write_pdf, write, site / name, overrides, school, what)
-            jobs[job] = name
-
-        start("fleet.pdf", pdf.write_cards_pdf, cards)
-        start("conversions/conversions.pdf", pdf.write_tables_pdf, tables)
         for card, mark in cards:
-            start(f"{card.registration}/card.pdf", pdf.write_cards_pdf, [(card, mark)])
+            job = pool.submit(_write_aircraft, site, overrides, school, card, mark)
+            jobs[job] = f"{card.registration}/card.pdf"
+        job = pool.submit(_write_tables, site, overrides, school, tables)
+        jobs[job] = "conversions/conversions.pdf"
         try:
             for done, job in enumerate(as_completed(jobs), start=1):
                 job.result()
-                progress(done, len(jobs), jobs[job])
+                progress(done, len(jobs) + 1, jobs[job])
         except BaseException:
             pool.shutdown(cancel_futures=True)
             raise
+    if cards:
+        paths = [site / card.registration / "card.pdf" for card, _ in cards]
+        joined(paths, site / "fleet.pdf", f"{school.name} airspeed cards")
+    progress(len(jobs) + 1, len(jobs) + 1, "fleet.pdf")
 
 
-def _write_pdf(
-    write: Callable[..., None],
-    path: Path,
-    overrides: Path,
-    school: School,
-    what: Sequence[object],
-) -> None:
-    """Write one PDF, in a process of its own."""
-    write(path, Templates(overrides), school, what)
+def _write_aircraft(site: Path, overrides: Path, school: School, card: Card, mark: str) -> None:
+    pdf.write_aircraft_pdfs(site / card.registration, Templates(overrides), school, card, mark)
+
+
+def _write_tables(site: Path, overrides: Path, school: School, tables: Sequence[Table]) -> None:
+    path = site / "conversions" / "conversions.pdf"
+    pdf.write_tables_pdf(path, Templates(overrides), school, tables)

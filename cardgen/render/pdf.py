@@ -1,61 +1,149 @@
 """Printed sheets, from cards and templates."""
 
-from collections.abc import Sequence
+import itertools
+import re
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 from cardgen.cards.card import Card
-from cardgen.cards.table import Block, Table
+from cardgen.cards.table import Block, Cell, Table
 from cardgen.definition.model import School
+from cardgen.render import calibration, tas
 from cardgen.render.dial import draw_dial
+from cardgen.render.fitting import Fit, Page, PdfError, Sheet, laid_out
+from cardgen.render.imposition import two_up
+from cardgen.render.ladder import draw_ladder
+from cardgen.render.tags import finished
 from cardgen.render.templates import Templates
 
-SHEETS = {"letter": ("5.5in", "8.5in"), "A4": ("148mm", "210mm")}  # half of the paper
+__all__ = ["PdfError", "write_aircraft_pdfs", "write_tables_pdf"]
+
+INCH = 25.4
+Row = tuple[Cell, ...]
+CARDS = {"letter": (5.5 * INCH, 8.5 * INCH), "A4": (148.0, 210.0)}  # mm; half of the paper
+STRIPS = {"letter": (11 / 3 * INCH, 8.5 * INCH), "A4": (99.0, 210.0)}  # a third of it
+PUNCHED, FREE = 16.0, 6.0  # mm kept clear: a 6 mm hole 12 mm from the edge and slack; any printer
 
 
-class PdfError(Exception):
-    """The system library that lays out pages is missing."""
-
-
-def write_cards_pdf(
-    path: Path, templates: Templates, school: School, cards: Sequence[tuple[Card, str]]
+def write_aircraft_pdfs(
+    folder: Path, templates: Templates, school: School, card: Card, fingerprint: str
 ) -> None:
-    """Write the kneeboard sheets of one card, or of a whole fleet.
+    """Write all that is printed for one aircraft.
+
+    ``card.pdf``, the kneeboard sheets; ``card-2up.pdf``, the same two to a side
+    of paper; ``card-night.pdf``, for a cockpit under red light, in black only
+    and heavier; ``strip.pdf``, the speeds only.
 
     Parameters
     ----------
-    path : Path
-        The file to write.
+    folder : Path
+        Where to write them.
     templates : Templates
     school : School
-    cards : sequence of (Card, str)
-        Cards with their fingerprints.
+    card : Card
+    fingerprint : str
 
     Raises
     ------
     PdfError
         If Pango is not installed.
     """
-    html = templates.render(
-        "card.html",
-        school=school,
-        size=SHEETS[school.paper],
-        cards=cards,
-        dials={card.registration: draw_dial(card.aircraft) for card, _ in cards},
-        halves=halves,
-    )
-    _write(path, html)
+    fits = _write_card(folder / "card.pdf", templates, school, card, fingerprint)
+    _write_card(folder / "card-night.pdf", templates, school, card, fingerprint, fits)
+    _write_strip(folder / "strip.pdf", templates, school, card, fingerprint)
+    shift = PUNCHED - FREE if school.punch_edge == "left" else 0.0
+    two_up(folder / "card.pdf", folder / "card-2up.pdf", school.paper, shift)
+
+
+def _write_card(
+    path: Path,
+    templates: Templates,
+    school: School,
+    card: Card,
+    fingerprint: str,
+    fits: Sequence[Fit] | None = None,
+) -> list[Fit]:
+    """Write the card, or by the day's fits the night's; return how sheets were fitted."""
+    titles = {
+        "speeds": "Speeds",
+        "calibrated": "CAS and stall",
+        "true": "True airspeed",
+        "cruise": "Cruise and wind" if card.table("cruise") else "Wind and glide",
+    }
+    charts: dict[str, tuple[Any, float]] = {
+        "calibrated": (calibration.draw_calibration(card.aircraft), calibration.SHAPE),
+        "true": (tas.draw_tas(card.aircraft, school), tas.SHAPE),
+    }
+    given = {
+        "card": card,
+        "fingerprint": fingerprint,
+        "titles": titles,
+        "halves": halves,
+        "by_name": by_name,
+        "unbroken": unbroken,
+    }
+    dial = draw_dial(card.aircraft)
+
+    def sheet(name: str) -> Sheet:
+        chart, shape = charts.get(name, (None, 0.0))
+
+        def html(page: Page, drawn: bool) -> str:
+            return templates.render(
+                "card.html",
+                sheet=name,
+                page=page,
+                dial=dial,
+                chart=chart if drawn else None,
+                night=fits is not None,
+                **given,
+            )
+
+        return Sheet(html, shape if chart else 0.0)
+
+    page = _page(school, CARDS, card.registration)
+    pdf, found = laid_out(page, [sheet(name) for name in titles], fits)
+    _write(path, pdf, card.registration)
+    return found
+
+
+def _write_strip(
+    path: Path, templates: Templates, school: School, card: Card, fingerprint: str
+) -> None:
+    """Write a strip of a third of the paper with the speeds only."""
+    ladder = draw_ladder(card.aircraft)
+
+    def html(page: Page, _: bool) -> str:
+        return templates.render(
+            "strip.html",
+            page=page,
+            card=card,
+            fingerprint=fingerprint,
+            ladder=ladder,
+            night=False,
+            by_name=by_name,
+            unbroken=unbroken,
+        )
+
+    pdf, _ = laid_out(_page(school, STRIPS, card.registration), [Sheet(html)])
+    _write(path, pdf, card.registration)
 
 
 def write_tables_pdf(
     path: Path, templates: Templates, school: School, tables: Sequence[Table]
 ) -> None:
-    """Write the sheets of the tables that serve every aircraft; see `write_cards_pdf`."""
-    size = SHEETS[school.paper]
-    _write(
-        path,
-        templates.render("card-conversions.html", school=school, size=size, conversions=tables),
+    """Write the sheets of the tables that serve every aircraft; see `write_aircraft_pdfs`."""
+
+    def html_of(table: Table) -> Callable[[Page, bool], str]:
+        return lambda page, _: templates.render(
+            "card-conversions.html", page=page, table=table, school=school, night=False
+        )
+
+    pdf, _ = laid_out(
+        _page(school, CARDS, "Conversions"), [Sheet(html_of(table)) for table in tables]
     )
+    _write(path, pdf, "conversions")
 
 
 def halves(block: Block) -> tuple[Block, Block]:
@@ -66,13 +154,31 @@ def halves(block: Block) -> tuple[Block, Block]:
     return replace(block, rows=rows[:middle]), replace(block, rows=rows[middle:])
 
 
-def _write(path: Path, html: str) -> None:
-    try:
-        import weasyprint
-    except OSError as error:
-        raise PdfError(
-            f"WeasyPrint cannot load the system library Pango ({error}); on Debian: "
-            "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
-        ) from error
-    document = weasyprint.HTML(string=html, base_url=str(path.parent))
-    document.write_pdf(path, pdf_variant="pdf/ua-1")
+def by_name(block: Block) -> list[tuple[str, list[Row]]]:
+    """Return rows with those of one speed together."""
+    return [
+        (name, list(rows)) for name, rows in itertools.groupby(block.rows, lambda row: row[0].text)
+    ]
+
+
+def unbroken(text: str) -> str:
+    """Return words in which numbers stay in a line with what they belong to.
+
+    Examples
+    --------
+    >>> unbroken("flaps 10, 2310 lb") == "flaps\N{NO-BREAK SPACE}10, 2310\N{NO-BREAK SPACE}lb"
+    True
+    """
+    return re.sub(r"(?<=flaps) (?=\S)|(?<=\d) (?=(?:lb|kg|ft|m)\b)", "\N{NO-BREAK SPACE}", text)
+
+
+def _page(school: School, sizes: dict[str, tuple[float, float]], name: str) -> Page:
+    """Return a page that is clear where the school punches holes."""
+    left = PUNCHED if school.punch_edge == "left" else FREE
+    top = PUNCHED if school.punch_edge == "top" else FREE
+    width, height = sizes[school.paper]
+    return Page(width, height, left=left, right=FREE, top=top, bottom=FREE, name=name)
+
+
+def _write(path: Path, pdf: bytes, name: str) -> None:
+    finished(pdf, name).save(path)

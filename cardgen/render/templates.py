@@ -8,7 +8,11 @@ import jinja2
 
 from cardgen.cards.card import CAUTIONS
 from cardgen.cards.formulas import FORMULAS
-from cardgen.cards.table import Cell, Column, Computed, Entered, Table
+from cardgen.cards.table import Cell, Column, Table
+from cardgen.definition.speeds import SPEEDS
+from cardgen.render.origins import formulas_of, origin_sentences, row_origins, small_origin
+from cardgen.render.switch import SPEED_UNITS, convertible, sense_of
+from cardgen.render.terms import anchor
 
 PACKAGE = Path(__file__).parents[1]
 FONTS = Path(str(fontpkg_ibm_plex_sans_condensed.__file__)).parent / "files"
@@ -39,26 +43,25 @@ class Templates:
             lstrip_blocks=True,
             keep_trailing_newline=True,
         )
-        self.environment.filters["origin"] = origin
+        self.environment.filters.update(anchor=anchor, convertible=convertible)
         self.environment.globals.update(
-            cautions=CAUTIONS, formulas=FORMULAS, column_groups=column_groups, fonts=FONTS.as_uri()
+            breadth=breadth,
+            cautions=CAUTIONS,
+            column_groups=column_groups,
+            fonts=FONTS.as_uri(),
+            formulas=FORMULAS,
+            formulas_of=formulas_of,
+            origin_sentences=origin_sentences,
+            row_origins=row_origins,
+            sense_of=sense_of,
+            small_origin=small_origin,
+            speed_units=SPEED_UNITS,
+            speeds=SPEEDS,
         )
 
     def render(self, name: str, **values: Any) -> str:
         """Return a template filled with values."""
         return self.environment.get_template(name).render(**values)
-
-
-def origin(cell: Cell) -> str:
-    """Say in words where a cell's number comes from; nothing for words and headings."""
-    match cell.origin:
-        case Entered(file, line, document, page):
-            where = f"page {page} of {document}" if page else document
-            return f"Entered: {where} ({file}, line {line})"
-        case Computed(formula, inputs):
-            said = ", ".join(f"{name} {value}" for name, value in inputs.items())
-            return f"Computed: {FORMULAS[formula].title}: {said}"
-    return ""
 
 
 def column_groups(table: Table) -> list[tuple[str, list[Column]]]:
@@ -73,3 +76,19 @@ def column_groups(table: Table) -> list[tuple[str, list[Column]]]:
         else:
             groups.append((column.group, [column]))
     return groups
+
+
+def breadth(table: Table) -> float:
+    """Return about how many digits wide a table is on a page."""
+    small = 0.75  # of a digit, is a letter of a heading or of what stands small in a cell
+
+    def wide(cell: Cell) -> float:
+        beside = f"{cell.label} " * bool(cell.label) + (f" {cell.also.text}" if cell.also else "")
+        number = len(cell.text) - 0.5 * cell.text.count(".") + cell.beyond
+        return number + small * len(beside)
+
+    def widest(at: int, column: Column) -> float:
+        heads = column.heading.split() if at < table.stub else [column.heading]
+        return 1.6 + max([small * max(map(len, heads)), *(wide(row[at]) for row in table.rows)])
+
+    return sum(widest(at, column) for at, column in enumerate(table.columns))

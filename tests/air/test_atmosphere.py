@@ -183,6 +183,11 @@ REFUSALS = [
     ),
     (
         isa.indicated_altitude_from_pressure_altitude,
+        (0.0, 110_001.0),
+        "altimeter setting 110001 Pa is above 110000 Pa",
+    ),
+    (
+        isa.indicated_altitude_from_pressure_altitude,
         (0.0, 29.92),  # inches of mercury where pascals belong
         "altimeter setting 29.92 Pa is below 80000 Pa",
     ),

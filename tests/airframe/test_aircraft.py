@@ -7,6 +7,25 @@ from hypothesis import strategies as st
 
 from cardgen.airframe.curve import Curve
 
+STATED = {"speed": "kt", "altitude": "ft", "temperature": "C", "weight": "lb"}
+
+
+def test_an_aircraft_is_what_its_definition_says(make):
+    plain = make()
+    assert plain.registration == "T-EST"
+    assert plain.kind == "single-engine"
+    assert plain.flaps == ("0", "20", "40")
+    assert plain.maximum_weight == 2000
+    assert plain.indicator_unit == plain.units.speed == "kt"
+
+
+def test_an_indicator_has_the_manuals_unit_unless_the_airframe_says_another(make):
+    assert make(units={**STATED, "speed": "mph"}).indicator_unit == "mph"
+    assert make(airframe={"indicator": {"unit": "km/h"}}).indicator_unit == "km/h"
+
+
+# -- the indicator and the calibration tables ----------------------------------------------
+
 
 def test_tables_are_exact_at_their_points_and_linear_between(aircraft):
     dunlin = aircraft["ZZ-DUC"]
@@ -22,8 +41,38 @@ def test_nothing_is_extrapolated(aircraft, ias):
     assert math.isnan(aircraft["ZZ-DUC"].cas_from_ias(ias, "35"))
 
 
+@pytest.mark.parametrize("cas", [43.99, 79.01, 0.0, 500.0])
+def test_nothing_is_extrapolated_on_the_way_back(aircraft, cas):
+    assert math.isnan(aircraft["ZZ-DUC"].ias_from_cas(cas, "35"))
+
+
 def test_a_flap_setting_without_a_table_has_no_value(aircraft):
     assert math.isnan(aircraft["ZZ-DUC"].cas_from_ias(60.0, "35", "alternate"))
+    assert math.isnan(aircraft["ZZ-DUC"].ias_from_cas(60.0, "35", "alternate"))
+
+
+@pytest.mark.parametrize("speeds", [np.array([60, 70]), np.array([[60.0, 70.0, 80.0]])])
+def test_without_a_table_every_value_of_an_array_is_missing(aircraft, speeds):
+    """Whole knots as well, though whole numbers know no missing value."""
+    for function in (aircraft["ZZ-DUC"].cas_from_ias, aircraft["ZZ-DUC"].ias_from_cas):
+        found = function(speeds, "35", "alternate")
+        assert found.shape == speeds.shape
+        assert np.isnan(found).all()
+
+
+def test_a_table_that_names_no_flaps_is_for_flaps_retracted(make):
+    plain = make(calibration=[{"ias": [50, 100, 200], "cas": [54, 100, 196]}])
+    assert plain.calibration() is plain.calibration("0") is plain.definition.calibration[0]
+    assert plain.calibration("20") is None
+    assert plain.cas_from_ias(150.0) == pytest.approx(148.0)
+
+
+def test_each_static_source_has_its_own_table(aircraft):
+    dunlin = aircraft["ZZ-DUA"]
+    assert dunlin.calibration("0", "alternate").page == "5-8"
+    assert dunlin.calibration("0", "normal").page == dunlin.calibration().page == "5-7"
+    assert dunlin.cas_from_ias(100.0, "0", "alternate") == 93.0
+    assert dunlin.ias_from_cas(93.0, "0", "alternate") == 100.0
 
 
 def test_instrument_correction_is_added_to_what_the_indicator_shows(aircraft):
@@ -50,6 +99,77 @@ def test_curves_take_arrays():
     np.testing.assert_allclose(curve.at(np.array([40.0, 50.0, 80.0, 81.0])), [46, 54, 80, np.nan])
 
 
+# -- the CAS of a V-speed ------------------------------------------------------------------
+
+
+def entry(one, name):
+    return one.definition.speeds[name][0]
+
+
+def test_the_manuals_own_cas_of_a_speed_comes_before_the_table(make):
+    plain = make(speeds={"VNO": {"ias": 140, "cas": 137}})
+    assert plain.entry_cas(entry(plain, "VNO")) == 137.0
+
+
+def test_the_ias_of_a_speed_goes_through_the_table_of_its_flaps(make):
+    """At an IAS of 70 kt the tables say 72.4 kt with flaps 0 and 74 kt with flaps 40."""
+    plain = make(speeds={"VREF": {"ias": 70, "flaps": 40}, "VR": {"ias": 70}})
+    assert plain.entry_cas(entry(plain, "VR")) == pytest.approx(72.4)
+    assert plain.entry_cas(entry(plain, "VR"), "40") == pytest.approx(74.0)
+    assert plain.entry_cas(entry(plain, "VREF")) == pytest.approx(74.0)
+    assert plain.entry_cas(entry(plain, "VREF"), "0") == pytest.approx(74.0)
+
+
+def test_a_multiple_of_vs0_is_one_of_the_landing_stall_speed_at_its_weight(make):
+    plain = make(
+        speeds={
+            "VS0": {"ias": 40, "cas": 46},
+            "VS1": [{"ias": 50, "cas": 54}, {"flaps": 20, "ias": 45, "cas": 50}],
+            "VREF": [{"times VS0": 1.3}, {"times VS0": 1.3, "weight": 1500}],
+        }
+    )
+    heavy, light = plain.definition.speeds["VREF"]
+    assert plain.entry_cas(heavy) == pytest.approx(1.3 * 46, rel=1e-12)
+    assert plain.entry_cas(light) == pytest.approx(1.3 * 46 * math.sqrt(0.75), rel=1e-12)
+
+
+def test_a_multiple_of_a_stall_speed_that_is_not_given_has_no_value(make):
+    plain = make(speeds={"VS0": {"flaps": 20, "ias": 45}, "VREF": {"times VS0": 1.3}})
+    assert math.isnan(plain.entry_cas(entry(plain, "VREF")))
+    assert math.isnan(plain.approach_cas(2000))
+
+
+def test_a_mach_number_alone_has_no_cas(make):
+    speeds = {"VNO": None, "VNE": None, "VMO": {"ias": 190}, "MMO": {"mach": 0.4}}
+    plain = make(speeds=speeds, kind="turbine")
+    assert math.isnan(plain.entry_cas(entry(plain, "MMO")))
+
+
+# -- stall, manoeuvring and approach at a weight -------------------------------------------
+
+
+def test_stall_speeds_are_known_for_the_flap_settings_that_the_manual_gives_them_for(make):
+    """VS1 is with flaps retracted and VS0 with flaps down where the manual does not say."""
+    speeds = {"VS0": {"ias": 40}, "VS1": [{"ias": 50}, {"flaps": 20, "ias": 45}]}
+    found = make(speeds=speeds).stall_entries
+    assert list(found) == ["0", "20", "40"]  # in the order of the flap settings
+    assert [one.ias for one in found.values()] == [50, 45, 40]
+    assert list(make(speeds={"VS0": {"flaps": 20, "ias": 45}}).stall_entries) == ["0", "20"]
+
+
+def test_a_stall_speed_in_ias_goes_through_the_table_of_the_flap_setting(make):
+    """VS0 is 55 kt IAS, which is 60 kt CAS with flaps 40 and 58.6 kt with flaps 0."""
+    plain = make(speeds={"VS0": {"ias": 55}})
+    assert plain.stall_cas("40", 2000, 0.0) == pytest.approx(60.0)
+    assert plain.stall_cas("40", 500, 0.0) == pytest.approx(30.0)
+
+
+def test_a_stall_speed_given_at_a_weight_is_known_at_that_weight(make):
+    plain = make(speeds={"VS1": {"ias": 50, "cas": 54, "weight": 1600}})
+    assert plain.stall_cas("0", 1600, 0.0) == 54.0
+    assert plain.stall_cas("0", 2000, 0.0) == pytest.approx(54 * math.sqrt(2000 / 1600))
+
+
 def test_stall_speed_grows_with_the_square_root_of_weight_and_load_factor(aircraft):
     """Worked by hand: 50 kt CAS at 2310 lb; at half the weight and 60 deg, n = 2, the same 50."""
     dunlin = aircraft["ZZ-DUA"]
@@ -65,6 +185,93 @@ def test_manoeuvring_speed_comes_from_the_next_heavier_weight_of_the_manual(airc
     assert dunlin.manoeuvring_cas(1900) == 85.0
     assert dunlin.manoeuvring_cas(1700) == pytest.approx(85.0 * math.sqrt(1700 / 1900))
     assert math.isnan(dunlin.manoeuvring_cas(2400))
+
+
+def test_a_manoeuvring_speed_without_a_weight_is_for_the_maximum_weight(make):
+    plain = make(speeds={"VO": {"ias": 110, "cas": 108}})
+    assert plain.manoeuvring_cas(2000, "VO") == 108.0
+    assert plain.manoeuvring_cas(500, "VO") == pytest.approx(54.0)
+    assert plain.anchor(2000, "VO") is entry(plain, "VO")
+
+
+def test_without_a_manoeuvring_speed_there_is_none(make):
+    plain = make()
+    assert plain.anchor(1500, "VA") is None
+    assert math.isnan(plain.manoeuvring_cas(1500))
+
+
+def test_approach_speed_keeps_its_margin_over_the_stall_at_every_weight(make):
+    """VREF is 70 kt IAS, which is 74 kt CAS with flaps 40 and 72.4 kt with flaps 0."""
+    plain = make(speeds={"VREF": {"ias": 70}})
+    assert plain.approach_cas(2000) == pytest.approx(74.0)
+    assert plain.approach_cas(1500) == pytest.approx(74 * math.sqrt(0.75))
+    for weight in (1200, 1800, 2000):
+        margin = plain.approach_cas(weight) / plain.stall_cas("40", weight, 0.0)
+        assert margin == pytest.approx(74 / 46)
+
+
+def test_an_approach_speed_given_at_a_weight_is_known_at_that_weight(make):
+    plain = make(speeds={"VREF": {"ias": 70, "weight": 1600}})
+    assert plain.approach_cas(1600) == pytest.approx(74.0)
+    assert plain.approach_cas(1200) == pytest.approx(74 * math.sqrt(0.75))
+    assert math.isnan(plain.approach_cas(2000))
+
+
+def test_approach_speed_comes_from_the_next_heavier_weight_of_the_manual(make):
+    """70 and 64 kt IAS are 74 and 68.4 kt CAS with flaps 40."""
+    given = [{"ias": 70, "weight": 2000}, {"ias": 64, "weight": 1600}]
+    plain = make(speeds={"VREF": given})
+    assert plain.approach_cas(1601) == pytest.approx(74 * math.sqrt(1601 / 2000))
+    assert plain.approach_cas(1600) == pytest.approx(68.4)
+    assert plain.approach_cas(1200) == pytest.approx(68.4 * math.sqrt(0.75))
+    assert math.isnan(plain.approach_cas(2001))
+
+
+def test_without_vref_there_is_no_approach_speed(make):
+    assert math.isnan(make().approach_cas(2000))
+
+
+# -- true airspeed in the manual's units ---------------------------------------------------
+
+METRIC = {"speed": "km/h", "altitude": "m", "temperature": "F", "weight": "kg"}
+
+
+@pytest.mark.parametrize(
+    ("units", "cas", "altitude", "oat"),
+    [(STATED, 100.0, 10_000.0, -5.0), (METRIC, 185.2, 3048.0, 23.0)],
+)
+def test_true_airspeed_in_the_manuals_units(make, units, cas, altitude, oat):
+    """100 kt CAS at 10 000 ft and -5 C. The density ratio is 0.6877 / 0.9307 = 0.7390.
+
+    Of an incompressible 116.33 kt, the compressibility correction takes a little.
+    """
+    plain = make(units=units)
+    tas = plain.tas_from_cas(cas, altitude, oat)
+    assert tas / cas == pytest.approx(1.1633, rel=2e-3)
+    assert tas / cas < 1.1633
+    assert plain.cas_from_tas(tas, altitude, oat) == pytest.approx(cas, rel=1e-12)
+
+
+def test_a_speed_without_cas_has_no_true_airspeed_and_spoils_no_other(make):
+    plain = make()
+    found = plain.tas_from_cas(np.array([np.nan, 100.0]), 10_000.0, -5.0)
+    assert np.isnan(found[0])
+    assert found[1] == plain.tas_from_cas(100.0, 10_000.0, -5.0)
+    assert math.isnan(plain.tas_from_cas(math.nan, 10_000.0, -5.0))
+
+
+def test_standard_temperature_falls_1_98_degrees_each_1000_feet(make):
+    plain = make()
+    assert plain.standard_temperature(0.0) == pytest.approx(15.0)
+    assert plain.standard_temperature(10_000.0) == pytest.approx(15 - 6.5 * 3.048)
+    assert make(units=METRIC).standard_temperature(2000.0) == pytest.approx(1.8 * 2 + 32)
+
+
+# -- cruise --------------------------------------------------------------------------------
+
+
+def test_without_a_cruise_table_there_is_no_cruise(make):
+    assert make().cruise(altitude=4000) is None
 
 
 def test_cruise_is_exact_at_the_rows(aircraft):

@@ -37,7 +37,15 @@ def test_all_else_goes_to_the_nearest(value):
         (-4.5, Sense.TARGET, 0, "−5"),
         (-0.2, Sense.TARGET, 0, "0"),
         (29.915, Sense.TARGET, 2, "29.92"),
+        (100_000_000.5, Sense.TARGET, 0, "100000001"),
     ],
 )
 def test_cases(value, sense, decimals, text):
     assert printed(value, sense, decimals) == text
+
+
+def test_whole_numbers_to_the_nearest_unless_told_otherwise():
+    assert rounded(93.27) == 93.0
+    assert printed(93.27) == "93"
+    assert rounded(93.27, Sense.MAXIMUM) == 93.0
+    assert rounded(93.27, Sense.MINIMUM) == 94.0

@@ -99,3 +99,24 @@ def test_every_page_says_the_cautions_and_that_the_data_are_invented(tmp_path):
         text = page.read_text().replace("&#39;", "'")
         assert all(caution in text for caution in CAUTIONS), page
         assert "every figure here are invented" in text, page
+
+
+def test_a_warning_is_on_the_page_with_the_reason_that_accepts_it(definitions, tmp_path):
+    path = definitions / "types/dunlin-160.yaml"
+    text = path.read_text().replace("red line: {at: 151", "red line: {at: 150")
+    path.write_text(text)
+    build(definitions, tmp_path / "site", quiet, pdfs=False)
+    page = (tmp_path / "site/ZZ-DUA/index.html").read_text()
+    assert "the red line is 150 and VNE 151" in page
+    assert "the red line" not in (tmp_path / "site/ZZ-TUA/index.html").read_text()
+    path.write_text(text + "accepted: {markings-match: The placard says 150.}\n")
+    build(definitions, tmp_path / "site", quiet, pdfs=False)
+    assert "The placard says 150." in (tmp_path / "site/ZZ-DUA/index.html").read_text()
+
+
+def test_an_error_of_the_checks_forbids_the_site(definitions, tmp_path):
+    path = definitions / "types/dunlin-160.yaml"
+    path.write_text(path.read_text().replace("VNO: {ias: 119", "VNO: {ias: 152"))
+    with pytest.raises(DefinitionError, match="expected VNO below VNE"):
+        build(definitions, tmp_path / "site", quiet, pdfs=False)
+    assert not (tmp_path / "site").exists()

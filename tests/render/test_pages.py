@@ -1,89 +1,561 @@
-"""The committed pages in headless Chromium, from the file system."""
+"""The pages in headless Chromium, from the file system and without a network."""
 
+import io
+import math
+import re
 from collections.abc import Iterator
-from pathlib import Path
+from fractions import Fraction
+from html.parser import HTMLParser
+from itertools import chain
+from types import SimpleNamespace
 
+import pypdf
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from PIL import Image
 
-from tests.conftest import ROOT
+from cardgen.cards.card import CAUTIONS, Card, make_card
+from cardgen.cards.formulas import FORMULAS
+from cardgen.cards.table import Computed, Entered, Table
+from cardgen.definition.speeds import SPEEDS
+from cardgen.render.page import aircraft_page
+from cardgen.render.templates import Templates
+from cardgen.render.terms import TERMS, anchor
+from cardgen.review.fingerprint import fingerprint
+from tests.conftest import DEMO
 
 pytestmark = pytest.mark.xdist_group("browser")
 
-FLAGS = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-SITE = ROOT / "site"
-PAGES = sorted(path.relative_to(SITE).as_posix() for path in SITE.rglob("*.html"))
+REGISTRATIONS = sorted(path.stem.upper() for path in (DEMO / "fleet").iterdir())
+AIRCRAFT = [f"{registration}/index.html" for registration in REGISTRATIONS]
+COMMON = ["index.html", "conversions/index.html", "formulas.html", "glossary.html"]
+PAGES = [*COMMON, *AIRCRAFT]
+WORKED = ["calibration", "stall", "true-airspeed", "ground-speed", "crosswind-limit"]
+KMH = {"kt": Fraction("1.852"), "mph": Fraction("1.609344"), "km/h": Fraction(1)}
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as play:
-        running = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
-        yield running
-        running.close()
+def url(pages, name: str) -> str:
+    return (pages / name).as_uri()
 
 
-@pytest.fixture
-def opened(browser: Browser) -> Iterator[Page]:
-    page = browser.new_page()
-    yield page
-    page.close()
+# -- every page ---------------------------------------------------------------------------------
 
 
-def url(name: str) -> str:
-    return (SITE / name).as_uri()
-
-
-@pytest.mark.parametrize("width", [360, 1440])
 @pytest.mark.parametrize("name", PAGES)
-def test_a_page_opens_offline_and_does_not_scroll_sideways(browser, name, width):
-    with browser.new_context(offline=True, viewport={"width": width, "height": 800}) as context:
+def test_a_page_opens_offline_and_does_not_scroll_sideways(browser, pages, name):
+    with browser.new_context(offline=True, viewport={"width": 320, "height": 800}) as context:
         page = context.new_page()
         asked, wrong = [], []
         page.on("request", lambda request: asked.append(request.url))
         page.on("pageerror", lambda error: wrong.append(str(error)))
         page.on("requestfailed", lambda request: wrong.append(request.url))
-        page.goto(url(name))
-        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        page.goto(url(pages, name))
+        for width in (320, 360, 768, 1440):
+            page.set_viewport_size({"width": width, "height": 800})
+            assert page.evaluate("document.documentElement.scrollWidth") <= width, width
+        assert asked
         assert all(one.startswith(("file:", "data:")) for one in asked)
         assert wrong == []
+        for caution in CAUTIONS:
+            assert page.get_by_text(caution).is_visible()
 
 
-def test_a_wide_table_scrolls_in_its_own_frame(browser):
-    page = browser.new_page(viewport={"width": 360, "height": 800})
-    page.goto(url("ZZ-DUA/index.html"))
-    wide = page.evaluate(
-        "[...document.querySelectorAll('.frame')].filter(f => f.scrollWidth > f.clientWidth).length"
-    )
-    assert wide > 0
-    page.close()
+class Links(HTMLParser):
+    """The links and the anchors of a page."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.targets: list[str] = []
+        self.anchors: list[str] = []
+        self.feed(text)
+
+    def handle_starttag(self, tag, attrs):
+        found = dict(attrs)
+        self.targets += [found[key] for key in ("href", "src") if found.get(key)]
+        self.anchors += [found["id"]] if found.get("id") else []
 
 
-def test_links_between_pages_lead_somewhere():
-    import re
-
-    for name in PAGES:
-        text = (SITE / name).read_text()
-        for target in re.findall(r'(?:href|src)="([^"#:]+)', text):
-            if target.startswith("data"):
+def test_links_lead_to_files_and_places_of_this_site(pages):
+    known = {name: Links((pages / name).read_text()) for name in PAGES}
+    for name, links in known.items():
+        assert len(set(links.anchors)) == len(links.anchors), name
+        for target in links.targets:
+            if target.startswith("data:"):
                 continue
-            path = (SITE / name).parent / target
-            assert path.exists() or Path(target).suffix == ".pdf", (name, target)
+            file, _, place = target.partition("#")
+            path = ((pages / name).parent / file).resolve() if file else pages / name
+            assert path.exists() or path.suffix == ".pdf", (name, target)
+            if place:
+                there = path.relative_to(pages.resolve() if file else pages).as_posix()
+                assert place in known[there].anchors, (name, target)
 
 
-def test_a_number_says_where_it_comes_from(opened):
-    opened.goto(url("ZZ-DUC/index.html"))
-    bar = opened.locator("#origin")
-    opened.locator("#speeds td[data-origin]").first.click()
+def test_nothing_is_fetched_from_elsewhere(pages):
+    for path in [*pages.rglob("*.html"), *pages.glob("assets/*")]:
+        text = path.read_text().replace('xmlns="http://www.w3.org/2000/svg"', "")
+        assert not re.search(r"https?:|//[a-z]|@import|@font-face", text), path
+
+
+@pytest.mark.parametrize("name", AIRCRAFT)
+def test_a_page_is_light(pages, name):
+    assets = {path.name: path.stat().st_size for path in (pages / "assets").iterdir()}
+    assert assets["page.js"] < 15_000
+    assert (pages / name).stat().st_size + sum(assets.values()) < 150_000
+
+
+def test_one_row_of_a_table_is_one_line(pages):
+    for name in PAGES:
+        for line in (pages / name).read_text().splitlines():
+            assert line.count("<tr") == line.count("</tr>") <= 1, (name, line)
+            assert 'class=""' not in line, (name, line)
+
+
+# -- what an aircraft's page begins with --------------------------------------------------------
+
+
+def box(page, what: str) -> SimpleNamespace:
+    found = page.locator(what).first.bounding_box()
+    assert found, what
+    return SimpleNamespace(
+        left=found["x"],
+        top=found["y"],
+        right=found["x"] + found["width"],
+        bottom=found["y"] + found["height"],
+    )
+
+
+@pytest.mark.parametrize("name", AIRCRAFT)
+def test_speeds_and_dial_stand_side_by_side_on_a_wide_screen(desk, pages, name):
+    desk.goto(url(pages, name))
+    speeds, dial = box(desk, "#speeds-table"), box(desk, ".dial")
+    assert speeds.top < 450
+    assert dial.left > speeds.right
+    assert speeds.top - 150 < dial.top < speeds.top + 150
+
+
+@pytest.mark.parametrize("name", AIRCRAFT)
+def test_what_the_indicator_shows_is_in_sight_on_a_phone_and_the_largest(phone, pages, name):
+    phone.goto(url(pages, name))
+    assert box(phone, "#speeds-table").top < 800
+    assert box(phone, ".dial").top > box(phone, "#speeds-table").bottom
+    numbers = phone.evaluate(
+        """[...document.querySelectorAll('#speeds-table td:nth-child(2)')].map((cell) => {
+          const range = document.createRange();
+          range.selectNodeContents(cell);
+          const at = range.getBoundingClientRect();
+          return [cell.textContent, at.left, at.right, parseFloat(getComputedStyle(cell).fontSize)];
+        })"""
+    )
+    assert numbers
+    for text, left, right, size in numbers:
+        assert 0 < left < right < 360, text
+        assert size >= 24, text
+    others = phone.evaluate(
+        """Math.max(...[...document.querySelectorAll('td, th')]
+          .filter((cell) => !cell.matches('#speeds-table td.main'))
+          .map((cell) => parseFloat(getComputedStyle(cell).fontSize)))"""
+    )
+    assert others < 24
+
+
+@pytest.fixture(scope="session")
+def cards(fleet, aircraft) -> dict[str, Card]:
+    return {name: make_card(one, fleet.school) for name, one in aircraft.items()}
+
+
+@pytest.mark.parametrize("registration", REGISTRATIONS)
+def test_each_table_has_its_reading_rule_above_and_its_notes_below(
+    desk, pages, cards, registration
+):
+    desk.goto(url(pages, f"{registration}/index.html"))
+    found = desk.evaluate(
+        """Object.fromEntries([...document.querySelectorAll('section.table')].map((section) => {
+          const how = section.querySelector('.how');
+          const table = section.querySelector('table');
+          const above = how.getBoundingClientRect().bottom <= table.getBoundingClientRect().top;
+          const csv = section.querySelector('a[href$=".csv"]').getAttribute('href');
+          return [section.id, { how: how.innerText, above, csv, text: section.innerText }];
+        }))"""
+    )
+    for table in cards[registration].tables:
+        section = found[table.name]
+        assert section["how"] == table.how
+        assert section["above"]
+        assert all(note in section["text"] for note in table.notes)
+        assert section["csv"] == f"{table.name}.csv"
+
+
+@pytest.mark.parametrize("registration", REGISTRATIONS)
+def test_the_main_tables_have_an_example_with_their_own_numbers(pages, cards, registration):
+    text = (pages / registration / "index.html").read_text()
+    for name in WORKED:
+        table = cards[registration].table(name)
+        assert table is not None
+        section = text[text.index(f'<section id="{name}"') :]
+        found = re.search(r'<p class="example"><b>Example</b> (.*?)</p>', section)
+        assert found
+        example = re.sub("<.*?>", "", found[1])
+        cells = {cell.text for row in table.rows for cell in row}
+        read = [number for number in re.findall(r"\d[\d,.]*°?", example) if number in cells]
+        assert len(read) >= 2, example
+
+
+def test_findings_stand_near_the_top(cards):
+    card = cards["ZZ-DUA"]
+    found = [
+        SimpleNamespace(
+            severity="warning", message="VNO is old", place="a.yaml:3:1", accepted=None
+        ),
+        SimpleNamespace(severity="note", message="odd", place="a.yaml:4:1", accepted="measured"),
+    ]
+    mark = fingerprint(card)
+    bare = aircraft_page(Templates(), card, mark)
+    told = aircraft_page(Templates(), card, mark, findings=found)
+    assert 'id="findings"' not in bare
+    assert told.index("VNO is old") < told.index("a.yaml:3:1") < told.index('id="speeds"')
+    assert "Accepted: measured" in told
+
+
+# -- tables -------------------------------------------------------------------------------------
+
+
+def test_headings_stay_in_sight_where_a_wide_table_scrolls(phone, pages):
+    phone.goto(url(pages, "ZZ-DUA/index.html"))
+    frame = phone.locator("#true-airspeed .frame")
+    phone.wait_for_selector("#true-airspeed .frame.scrolls")
+    frame.scroll_into_view_if_needed()
+    frame.evaluate("(frame) => frame.scrollTo(150, 400)")
+    outside = frame.bounding_box()
+    head = phone.locator("#true-airspeed-table thead").bounding_box()
+    assert head["y"] == pytest.approx(outside["y"], abs=1)
+    first = phone.locator("#true-airspeed-table tbody th[scope=row]").nth(20).bounding_box()
+    assert first["x"] == pytest.approx(outside["x"], abs=1)
+
+
+def test_headings_stay_in_sight_where_a_long_table_fits(desk, pages):
+    desk.goto(url(pages, "ZZ-DUB/index.html"))
+    desk.wait_for_selector("#rule-of-thumb .frame.fits")
+    row = desk.locator("#rule-of-thumb-table tbody tr").nth(30)
+    row.evaluate("(row) => row.scrollIntoView()")
+    head = desk.locator("#rule-of-thumb-table thead").bounding_box()
+    assert head["y"] == pytest.approx(0, abs=1)
+
+
+def test_the_row_and_the_column_in_hand_are_lit(desk, pages):
+    desk.goto(url(pages, "ZZ-DUB/index.html"))
+    cell = desk.locator("#true-airspeed-table tbody tr").nth(3).locator("td").nth(4)
+    lit = desk.locator("#true-airspeed-table .lit")
+    cell.hover()
+    assert lit.count() == 1 + 8 + 35 - 1  # heading, row and column
+    assert "20°C" in desk.locator("#true-airspeed-table thead .lit").inner_text()
+    assert desk.locator(".here").count() == 1
+    desk.mouse.move(0, 0)
+    assert lit.count() == 0
+    cell.click()
+    desk.mouse.move(0, 0)
+    assert lit.count() == 43  # the cell is in hand
+    desk.keyboard.press("Escape")
+    assert lit.count() == 0
+
+
+def said_of(origin: Entered | Computed) -> str:
+    if isinstance(origin, Entered):
+        where = f"page {origin.page} of {origin.document}" if origin.page else origin.document
+        return f"Entered: {where} ({origin.file}, line {origin.line})"
+    said = ", ".join(f"{name} {value}" for name, value in origin.inputs.items())
+    return f"Computed: {FORMULAS[origin.formula].title}: {said}"
+
+
+def expected_origins(table: Table) -> Iterator[str]:
+    """A cell's own origin, and its small figure's where that is alone or of another kind."""
+    for row in table.rows:
+        for cell in row:
+            small = cell.also.origin if cell.also else None
+            if cell.origin and small and said_of(small)[:30] != said_of(cell.origin)[:30]:
+                yield f"{said_of(cell.origin)}. Small figure: {said_of(small)}"
+            elif cell.origin or small:
+                yield said_of(cell.origin or small)
+
+
+@pytest.mark.parametrize("registration", ["ZZ-DUC", "ZZ-PHN", "ZZ-WHB", "ZZ-WTR"])
+def test_every_number_says_where_it_comes_from(desk, pages, cards, registration):
+    desk.goto(url(pages, f"{registration}/index.html"))
+    said = desk.evaluate(
+        """[...document.querySelectorAll('section.table table')].map((table) =>
+          [table.id, [...table.querySelectorAll(':is(td, th)[data-o]')].map((cell) => {
+            cell.dispatchEvent(new Event('focusin', { bubbles: true }));
+            return document.getElementById('origin').textContent;
+          })])"""
+    )
+    expected = [
+        [f"{table.name}-table", list(expected_origins(table))]
+        for table in cards[registration].tables
+    ]
+    assert said == expected
+
+
+def test_an_origin_shows_on_focus_hover_and_tap(desk, pages):
+    desk.goto(url(pages, "ZZ-DUC/index.html"))
+    bar = desk.locator("#origin")
+    assert bar.is_hidden()
+    desk.locator("#speeds td[data-o]").first.click()
     assert "page S12-3 of Vortex generators SUP-12" in bar.inner_text()
-    opened.locator("#true-airspeed td[data-origin]").first.hover()
+    desk.keyboard.press("Escape")
+    assert bar.is_hidden()
+    desk.locator("#true-airspeed td[data-o]").first.hover()
     assert "TAS from CAS" in bar.inner_text()
+    desk.mouse.move(0, 0)
+    assert "page S12-3" in bar.inner_text()  # of the cell that was clicked
+    desk.locator("#stall td[data-o]").first.focus()
+    assert "Entered: page" in bar.inner_text()
+    desk.keyboard.press("ArrowRight")
+    assert desk.evaluate("document.activeElement.cellIndex") == 2
+    desk.keyboard.press("ArrowDown")
+    assert desk.evaluate("document.activeElement.parentElement.rowIndex") == 4
+    assert "Stall speed at a weight and bank" in bar.inner_text()
+
+
+def test_a_term_is_linked_where_it_stands_first(pages):
+    for name in AIRCRAFT:
+        places = re.findall(
+            r'<a class="term" href="../glossary.html#([^"]+)"', (pages / name).read_text()
+        )
+        assert len(set(places)) == len(places), name
+        assert {"IAS", "CAS", "TAS", "pressure-altitude", "OAT", "VS0", "VNE"} & set(places), name
+
+
+def test_the_glossary_explains_every_speed_and_term(pages):
+    text = (pages / "glossary.html").read_text()
+    for place in {*TERMS.values(), *map(anchor, SPEEDS)}:
+        entry = re.search(rf'<div id="{place}"><dt>.*?</dt><dd>(.*?)</dd></div>', text)
+        assert entry, place
+        assert len(re.sub("<.*?>", "", entry[1])) > 30, place
+
+
+# -- without scripts ----------------------------------------------------------------------------
+
+
+def test_everything_is_in_sight_without_scripts(browser, pages):
+    with browser.new_context(java_script_enabled=False) as context:
+        page = context.new_page()
+        page.goto(url(pages, "ZZ-DUA/index.html"))
+        assert re.search("<noscript>.*card.json.*</noscript>", page.content())
+        assert (
+            page.locator(".units, .theme, .converted, #origin").locator("visible=true").count() == 0
+        )
+        assert (
+            page.locator("tbody tr").locator("visible=true").count()
+            == page.locator("tbody tr").count()
+        )
+        page.goto(url(pages, "index.html"))
+        assert page.locator(".finder").is_hidden()
+        assert page.locator(".fleet tbody tr").locator("visible=true").count() == len(AIRCRAFT)
+
+
+# -- the finder ---------------------------------------------------------------------------------
+
+
+def test_the_finder_finds_by_words_and_kind(desk, pages):
+    desk.goto(url(pages, "index.html"))
+
+    def shown() -> list[str]:
+        return desk.locator(".fleet tbody tr:visible th").all_inner_texts()
+
+    status = desk.locator(".finder [role=status]")
+    assert shown() == REGISTRATIONS
+    desk.get_by_label("Find").fill("dunlin zz-dub")
+    assert shown() == ["ZZ-DUB"]
+    assert status.inner_text() == f"1 of {len(REGISTRATIONS)}"
+    desk.get_by_label("glider").check()
+    assert shown() == []
+    assert status.inner_text() == "None found."
+    desk.get_by_label("Find").fill("")
+    assert shown() == ["ZZ-WTR"]
+    desk.get_by_label("Find").press("Enter")
+    assert desk.url == url(pages, "index.html")
+    desk.get_by_label("All").check()
+    assert shown() == REGISTRATIONS
+
+
+# -- units --------------------------------------------------------------------------------------
+
+READ = """[...document.querySelectorAll('section.table table')].map((table) => {
+  const columns = [...table.querySelectorAll('col')];
+  return [...table.querySelectorAll('tbody tr:not(.block) > *')].map((cell) => {
+    const column = columns[cell.cellIndex];
+    const holder = cell.closest('[data-sense]');
+    const texts = [...cell.childNodes].filter((node) => node.nodeType === 3);
+    const small = cell.querySelector('small');
+    return {
+      unit: cell.dataset.unit === '' ? '' : column.dataset.unit || '',
+      also: column.dataset.also || '',
+      sense: holder ? holder.dataset.sense : '',
+      text: texts.map((node) => node.data).join(''),
+      small: small ? small.textContent : '',
+    };
+  });
+})"""
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
+
+
+def converted(text: str, unit: str, to: str, sense: str) -> str:
+    """Return a text with its number in another unit, rounded on the safe side."""
+
+    def exact(found: re.Match[str]) -> str:
+        decimals = len(found[0].partition(".")[2])
+        value = Fraction(found[0]) * KMH[unit] / KMH[to] * 10**decimals
+        whole = {"maximum": math.floor, "minimum": math.ceil}.get(
+            sense, lambda x: math.floor(x + Fraction(1, 2))
+        )
+        return f"{whole(value) / 10**decimals:.{decimals}f}"
+
+    return NUMBER.sub(exact, text, count=1) if unit and unit != to else text
+
+
+@pytest.mark.parametrize("registration", ["ZZ-DUA", "ZZ-WTR"])
+def test_speeds_convert_on_the_safe_side_and_come_back_as_printed(desk, pages, registration):
+    desk.goto(url(pages, f"{registration}/index.html"))
+    before = desk.evaluate(READ)
+    heads = desk.locator("main").inner_text()
+    for to in KMH:
+        desk.locator(f'input[name=unit][value="{to}"]').check()
+        after = desk.evaluate(READ)
+        for old, new in zip(chain(*before), chain(*after), strict=True):
+            assert new["text"] == converted(old["text"], old["unit"], to, old["sense"])
+            assert new["small"] == converted(old["small"], old["also"], to, old["sense"])
+        changed = sum(old != new for old, new in zip(before, after, strict=True))
+        assert desk.locator(".converted").count() == changed
+        if changed:
+            assert (
+                f"Converted to {to}, rounded for reading."
+                in desk.locator(".converted").first.inner_text()
+            )
+    desk.locator("input[name=unit][value='']").check()
+    assert desk.evaluate(READ) == before
+    assert desk.locator("main").inner_text() == heads
+
+
+def test_limits_of_a_table_are_rounded_down_and_minima_up(desk, pages):
+    desk.goto(url(pages, "ZZ-DUC/index.html"))
+
+    def shown(name: str) -> str:
+        row = desk.locator(
+            "#speeds-table tbody tr", has=desk.get_by_role("rowheader", name=name, exact=True)
+        )
+        return row.first.locator("td").first.inner_text()
+
+    assert (shown("VNE"), shown("VS0"), shown("VY")) == ("151", "36", "74")
+    desk.locator("input[name=unit][value=mph]").check()
+    assert (shown("VNE"), shown("VS0"), shown("VY")) == ("173", "42", "85")  # 173.8, 41.4, 85.2
+    assert "mph" in desk.locator("#speeds-table thead").inner_text()
+    assert "kt" in desk.locator(".dial").text_content()
+    cell = desk.locator("#speeds-table td.main").first
+    cell.hover()
+    assert desk.locator("#origin").inner_text().startswith("Printed: 36 kt. Entered: page")
+
+
+def test_a_mach_number_is_no_speed(desk, pages):
+    desk.goto(url(pages, "ZZ-PHN/index.html"))
+    row = desk.locator("#speeds-table tr", has=desk.get_by_role("rowheader", name="MMO"))
+    before = row.locator("td").first.inner_text()
+    assert "Mach" in before
+    desk.locator('input[name=unit][value="km/h"]').check()
+    assert row.locator("td").first.inner_text() == before
+
+
+def test_units_are_never_kept(desk, pages):
+    desk.goto(url(pages, "ZZ-DUA/index.html"))
+    desk.locator('input[name=unit][value="km/h"]').check()
+    desk.locator(".converted").first.get_by_role("button", name="As printed").click()
+    assert desk.locator(".converted").count() == 0
+    assert desk.locator("input[name=unit]").first.is_checked()
+    desk.locator('input[name=unit][value="km/h"]').check()
+    for name in ("ZZ-DUA", "ZZ-DUB"):
+        desk.goto(url(pages, f"{name}/index.html"))
+        assert desk.locator("input[name=unit]").first.is_checked()
+        assert desk.locator(".converted").count() == 0
+
+
+# -- themes -------------------------------------------------------------------------------------
+
+
+def paper(page) -> str:
+    return page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
+
+
+def test_the_theme_follows_the_device_until_one_is_chosen(context, pages):
+    page = context.new_page()
+    papers = {}
+    for scheme in ("light", "dark"):
+        page.emulate_media(color_scheme=scheme)
+        page.goto(url(pages, "index.html"))
+        papers[scheme] = paper(page)
+    assert papers["light"] == "rgb(255, 255, 255)"
+    assert papers["dark"] != papers["light"]
+    page.locator(".theme summary").click()
+    page.get_by_label("Light").check()
+    assert paper(page) == papers["light"]
+    page.get_by_label("Night").check()
+    page.goto(url(pages, "ZZ-DUA/index.html"))
+    assert paper(page) == "rgb(0, 0, 0)"
+    assert page.locator('meta[name="theme-color"]').get_attribute("content") == "#000000"
+    page.locator(".theme summary").click()
+    page.get_by_label("As the device").check()
+    assert paper(page) == papers["dark"]
+    page.reload()
+    assert paper(page) == papers["dark"]
+
+
+def test_the_theme_stands_before_the_first_line_is_drawn(pages):
+    for name in PAGES:
+        head = (pages / name).read_text().partition("<body>")[0]
+        assert re.search(r'<script src="[./]*assets/page.js"></script>', head)
+
+
+def test_pages_work_where_storage_is_barred(context, pages):
+    page = context.new_page()
+    wrong = []
+    page.on("pageerror", lambda error: wrong.append(str(error)))
+    page.add_init_script(
+        "Object.defineProperty(window, 'localStorage', { get() { throw new Error('barred'); } })"
+    )
+    page.goto(url(pages, "ZZ-DUA/index.html"))
+    page.locator(".theme summary").click()
+    page.get_by_label("Night").check()
+    assert paper(page) == "rgb(0, 0, 0)"
+    assert wrong == []
+
+
+@pytest.mark.parametrize("name", ["index.html", "glossary.html", "ZZ-DUA/index.html", AIRCRAFT[-1]])
+def test_at_night_every_point_is_red_or_black(desk, pages, name):
+    desk.set_viewport_size({"width": 1440, "height": 1600})
+    desk.goto(url(pages, name))
+    desk.locator(".theme summary").click()
+    desk.get_by_label("Night").check()
+    for what in ("input[name=unit][value=mph]", "input[type=search]", "td[data-o]"):
+        if desk.locator(what).count():
+            desk.locator(what).first.click()
+    desk.locator(".theme summary").click()
+    shot = Image.open(io.BytesIO(desk.screenshot())).convert("RGB")
+    for _, (red, green, blue) in shot.getcolors(1 << 24):
+        assert max(green, blue) <= 0.47 * red + 2, (red, green, blue)
+
+
+# -- on paper -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", ["index.html", "ZZ-DUB/index.html"])
+def test_a_page_prints_on_white_with_its_cautions_on_each_sheet(desk, pages, name):
+    desk.goto(url(pages, name))
+    desk.evaluate("document.documentElement.dataset.theme = 'night'")
+    reader = pypdf.PdfReader(io.BytesIO(desk.pdf(format="Letter")))
+    for sheet in reader.pages:
+        text = re.sub(r"\s+", " ", sheet.extract_text())
+        for caution in CAUTIONS:
+            assert caution in text
+        assert "As printed" not in text
+    desk.emulate_media(media="print")
+    desk.set_viewport_size({"width": 725, "height": 900})  # a letter sheet between its margins
+    assert paper(desk) == "rgb(255, 255, 255)"
+    assert desk.evaluate(
+        "[...document.querySelectorAll('.frame')].every((f) => f.scrollWidth <= f.clientWidth + 1)"
+    )

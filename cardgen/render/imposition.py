@@ -1,0 +1,202 @@
+"""Sheets put together: two to a side of the paper, and a fleet's in one file.
+
+Pages are reused as they are, with their tags.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import pikepdf
+from pikepdf import Array, Dictionary, Name, Object
+
+POINTS = 72 / 25.4  # in a millimetre
+PAPERS = {"letter": (792.0, 612.0), "A4": (297 * POINTS, 210 * POINTS)}  # landscape
+_MARKS = ((0.0, 0.07), (0.48, 0.52), (0.93, 1.0))  # of the cut, as parts of the paper's height
+
+
+@dataclass(frozen=True)
+class _Place:
+    """Where a sheet stands: on which side of which paper, and how it is moved there."""
+
+    side: int
+    turn: int
+    x: float
+    y: float
+
+    def box(self, box: Object) -> Array:
+        """Return where a box on the sheet comes to lie."""
+        left, bottom, right, top = (self.turn * float(one) for one in box)
+        (left, right), (bottom, top) = sorted((left, right)), sorted((bottom, top))
+        return Array([left + self.x, bottom + self.y, right + self.x, top + self.y])
+
+
+def two_up(card: Path, path: Path, paper: str, shift: float) -> None:
+    """Write a card's sheets two to a side of landscape paper, for both sides of it.
+
+    Printed with a flip on the long edge and cut down the middle, each card has
+    its even sheet behind its odd one, and is turned like a leaf.
+
+    Parameters
+    ----------
+    card : Path
+        The card's own PDF.
+    path : Path
+        The file to write.
+    paper : str
+        ``letter`` or ``A4``.
+    shift : float
+        How far to move what stands on a back to the left, mm, so that the edge
+        with the holes is clear there too.
+
+    Notes
+    -----
+    A flip on the long edge turns landscape paper about a horizontal line: what
+    lies behind the left half of the front is the left half of the back, and
+    behind its top is the back's bottom. So sheet 2 stands at the left, behind
+    sheet 1, and upside down.
+    """
+    with pikepdf.open(card) as pdf:
+        sheets = list(pdf.pages)
+        forms = [_form(pdf, sheet) for sheet in sheets]
+        places = [_place(paper, sheet, n, shift * POINTS) for n, sheet in enumerate(sheets)]
+        sides = [_side(pdf, paper, forms, places, n) for n in range(places[-1].side + 1)]
+        _turn_bookmarks(pdf, sheets, [sides[place.side] for place in places])
+        for sheet, form, place in zip(sheets, forms, places, strict=True):
+            for element in _elements(pdf, sheet):
+                _rehang(element, sides[place.side], form, place)
+        del pdf.pages[: len(sheets)]
+        pdf.Root.ViewerPreferences.Duplex = Name.DuplexFlipLongEdge
+        _entitle(pdf, f"{pdf.docinfo.Title}, two to a side")
+        pdf.save(path, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+
+
+def _form(pdf: pikepdf.Pdf, sheet: pikepdf.Page) -> Object:
+    """Return a page as a drawing that keeps the page's key in the tree of tags."""
+    form = pdf.make_indirect(sheet.as_form_xobject())
+    form.StructParents = sheet.obj.StructParents
+    return form
+
+
+def _place(paper: str, sheet: pikepdf.Page, number: int, shift: float) -> _Place:
+    """Return a sheet's place: in the middle of its half; on a back, moved and turned round."""
+    width, height = PAPERS[paper]
+    wide, high = (float(x) for x in sheet.mediabox[2:])
+    leaf, back = divmod(number, 2)
+    x = (leaf % 2 + 0.5) * width / 2 - wide / 2
+    y = (height - high) / 2
+    side = leaf // 2 * 2 + back
+    return _Place(side, -1, x + wide + shift, y + high) if back else _Place(side, 1, x, y)
+
+
+def _side(
+    pdf: pikepdf.Pdf, paper: str, forms: Sequence[Object], places: Sequence[_Place], number: int
+) -> Object:
+    """Add one side of the paper, with its sheets and the marks to cut by."""
+    width, height = PAPERS[paper]
+    marks = "".join(f"{width / 2} {a * height} m {width / 2} {b * height} l " for a, b in _MARKS)
+    drawn, used = [f"/Artifact BMC q 0.4 w {marks}S Q EMC"], Dictionary()
+    for n, place in enumerate(places):
+        if place.side == number:
+            drawn.append(
+                f"q {place.turn} 0 0 {place.turn} {place.x:.4f} {place.y:.4f} cm /S{n} Do Q"
+            )
+            used[f"/S{n}"] = forms[n]
+    side = pdf.add_blank_page(page_size=(width, height)).obj
+    side.Contents = pdf.make_stream("\n".join(drawn).encode())
+    side.Resources = Dictionary(XObject=used)
+    return side
+
+
+def _elements(pdf: pikepdf.Pdf, sheet: pikepdf.Page) -> Iterator[Object]:
+    """Yield the tags on a sheet."""
+    waiting = list(pdf.Root.StructTreeRoot.K)
+    while waiting:
+        element = waiting.pop()
+        waiting += [kid for kid in element.get(Name.K, ()) if _is_tag(kid)]
+        if Name.Pg in element and element.Pg.objgen == sheet.obj.objgen:
+            yield element
+
+
+def _is_tag(kid: object) -> bool:
+    return isinstance(kid, Dictionary) and Name.S in kid
+
+
+def _rehang(element: Object, side: Object, form: Object, place: _Place) -> None:
+    """Let a tag point into the drawing of its sheet on the paper's side."""
+    element.Pg = side
+    if Name.K in element:
+        element.K = Array(
+            kid if isinstance(kid, Object)
+            else Dictionary(Type=Name.MCR, Pg=side, Stm=form, MCID=kid)
+            for kid in element.K
+        )  # fmt: skip
+    if Name.A in element and Name.BBox in element.A:
+        element.A.BBox = place.box(element.A.BBox)
+
+
+def _turn_bookmarks(pdf: pikepdf.Pdf, sheets: Sequence[pikepdf.Page], to: Sequence[Object]) -> None:
+    numbers = {sheet.obj.objgen: n for n, sheet in enumerate(sheets)}
+    with pdf.open_outline() as outline:
+        waiting = list(outline.root)
+        while waiting:
+            mark = waiting.pop()
+            waiting += mark.children
+            mark.destination = Array([to[numbers[_page_of(mark).objgen]], Name.Fit])
+
+
+def _page_of(mark: pikepdf.OutlineItem) -> Object:
+    assert isinstance(mark.destination, Array)
+    return mark.destination[0]
+
+
+def joined(cards: Sequence[Path], path: Path, title: str) -> None:
+    """Write several cards' sheets as one file, with the tags and bookmarks of all.
+
+    Parameters
+    ----------
+    cards : sequence of Path
+        The cards' own PDFs.
+    path : Path
+        The file to write.
+    title : str
+    """
+    with pikepdf.open(cards[0]) as fleet:
+        for card in cards[1:]:
+            with pikepdf.open(card) as one:
+                _append(fleet, one)
+        _entitle(fleet, title)
+        fleet.save(path, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+
+
+def _entitle(pdf: pikepdf.Pdf, title: str) -> None:
+    with pdf.open_metadata() as metadata:
+        metadata["dc:title"] = title
+    pdf.docinfo.Title = title
+
+
+def _append(fleet: pikepdf.Pdf, one: pikepdf.Pdf) -> None:
+    """Add a card's pages, their bookmarks and their tags, whose keys go on from the fleet's."""
+    start = len(fleet.pages)
+    fleet.pages.extend(one.pages)
+    for n in range(start, len(fleet.pages)):
+        fleet.pages[n].obj.StructParents = n
+    tree, more = fleet.Root.StructTreeRoot, fleet.copy_foreign(one.Root.StructTreeRoot)
+    for n, marked in enumerate(list(more.ParentTree.Nums)[1::2], start=start):
+        tree.ParentTree.Nums.append(n)
+        tree.ParentTree.Nums.append(marked)
+    for tag in more.K[0].K:
+        tag.P = tree.K[0]
+        tree.K[0].K.append(tag)
+    tree.IDTree.Names.extend(more.IDTree.Names)
+    with fleet.open_outline() as outline, one.open_outline() as added:
+        outline.root.extend(_copied(fleet, mark, one, start) for mark in added.root)
+
+
+def _copied(
+    fleet: pikepdf.Pdf, mark: pikepdf.OutlineItem, one: pikepdf.Pdf, start: int
+) -> pikepdf.OutlineItem:
+    page = start + pikepdf.Page(_page_of(mark)).index
+    copy = pikepdf.OutlineItem(mark.title, Array([fleet.pages[page].obj, Name.Fit]))
+    copy.children.extend(_copied(fleet, child, one, start) for child in mark.children)
+    return copy

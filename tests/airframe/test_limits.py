@@ -1,0 +1,165 @@
+"""Which speed limit holds at an altitude: fixed, in TAS, by Mach number or in rows."""
+
+import math
+
+import pytest
+
+from cardgen.air import airspeed, atmosphere
+from cardgen.airframe.limits import crossover_altitude, falls_with_altitude, limit_at
+from cardgen.units import from_si, to_si
+
+TURBINE = {"VNO": None, "VNE": None, "VMO": {"ias": 190}, "MMO": {"mach": 0.4}}
+# 0 to 10 000 ft, out of order on purpose; IAS, of which the plain type's table makes CAS.
+BY_ALTITUDE = {
+    "VNE": [
+        {"altitude": 10000, "ias": 120},
+        {"altitude": 0, "ias": 160},
+        {"altitude": 4000, "ias": 150},
+    ]
+}
+
+
+def cas_of_tas(tas: float, feet: float) -> float:
+    """CAS, kt, of a TAS in standard air."""
+    metres = to_si(feet, "ft")
+    pressure, temperature = atmosphere.pressure(metres), atmosphere.temperature(metres)
+    return from_si(airspeed.cas_from_tas(to_si(tas, "kt"), pressure, temperature), "kt")
+
+
+def cas_of_mach(mach: float, feet: float) -> float:
+    """CAS, kt, of a Mach number."""
+    return from_si(airspeed.cas_from_mach(mach, atmosphere.pressure(to_si(feet, "ft"))), "kt")
+
+
+# -- one airspeed for all altitudes --------------------------------------------------------
+
+
+def test_a_single_vne_holds_at_every_altitude(make):
+    """180 kt IAS lies four fifths of the way from 100 to 200, which are 100 and 196 kt CAS."""
+    plain = make()
+    assert not falls_with_altitude(plain)
+    for altitude in (-1000.0, 0.0, 20_000.0):
+        limit = limit_at(plain, altitude)
+        assert limit.name == "VNE"
+        assert limit.entry is plain.definition.speeds["VNE"][0]
+        assert limit.cas == pytest.approx(100 + 0.8 * 96)
+
+
+# -- VNE in TAS ----------------------------------------------------------------------------
+
+TAS_FROM_8000 = {"VNE": [{"ias": 180, "cas": 177}, {"tas": 180, "from altitude": 8000}]}
+
+
+def test_a_limit_in_tas_holds_from_its_altitude_up(make):
+    """180 kt TAS is some 160 kt CAS at 8000 ft, where air has 0.79 of its sea-level density."""
+    plain = make(speeds=TAS_FROM_8000)
+    fixed, in_tas = plain.definition.speeds["VNE"]
+    assert falls_with_altitude(plain)
+    assert limit_at(plain, 7999.0).entry is fixed
+    assert limit_at(plain, 7999.0).cas == 177.0
+    assert limit_at(plain, 8000.0).entry is in_tas
+    assert limit_at(plain, 8000.0).cas == pytest.approx(180 * math.sqrt(0.786), rel=0.005)
+    for altitude in (8000.0, 15_000.0):
+        assert limit_at(plain, altitude).cas == pytest.approx(cas_of_tas(180, altitude))
+
+
+def test_the_lowest_of_the_limits_holds(make):
+    """220 kt TAS is above 177 kt CAS at 8000 ft and below it at 20 000 ft."""
+    plain = make(speeds={"VNE": [{"ias": 180, "cas": 177}, {"tas": 220, "from altitude": 8000}]})
+    assert limit_at(plain, 8000.0).cas == 177.0
+    assert limit_at(plain, 20_000.0).cas == pytest.approx(cas_of_tas(220, 20_000.0))
+
+
+def test_a_limit_in_tas_is_lower_in_the_warm(make):
+    """CAS of a TAS goes, but for a little compressibility, with the root of the density."""
+    plain = make(speeds=TAS_FROM_8000)
+    standard = 15.0 - 1.9812 * 10
+    cold, warm = (limit_at(plain, 10_000.0, standard + change).cas for change in (-20.0, 20.0))
+    assert cold > limit_at(plain, 10_000.0).cas > warm
+    assert limit_at(plain, 10_000.0, standard).cas == pytest.approx(limit_at(plain, 10_000.0).cas)
+    ratio = math.sqrt((standard + 273.15 + 20) / (standard + 273.15 - 20))
+    assert cold / warm == pytest.approx(ratio, rel=2e-3)
+
+
+def test_a_limit_in_mach_number_is_the_same_cas_at_every_temperature(make):
+    turbine = make(speeds=TURBINE, kind="turbine")
+    high = crossover_altitude(turbine) + 5000.0
+    assert (
+        limit_at(turbine, high, -60.0) == limit_at(turbine, high, 20.0) == limit_at(turbine, high)
+    )
+
+
+def test_of_equal_limits_the_first_is_named(make):
+    """The two differ in the seventh decimal, which is no difference."""
+    twice = {
+        "VNE": [{"ias": 180, "cas": 177.0000001}, {"ias": 180, "cas": 177, "when": "doors off"}]
+    }
+    assert limit_at(make(speeds=twice), 0.0).entry.when is None
+
+
+# -- VMO and MMO ---------------------------------------------------------------------------
+
+
+def test_vmo_gives_way_to_mmo_at_the_crossover_altitude(make):
+    turbine = make(speeds=TURBINE, kind="turbine")
+    assert falls_with_altitude(turbine)
+    crossover = crossover_altitude(turbine)
+    vmo = 100 + 0.9 * 96  # 190 kt IAS through the table
+    assert cas_of_mach(0.4, crossover) == pytest.approx(vmo)
+    below, above = limit_at(turbine, crossover - 10.0), limit_at(turbine, crossover + 10.0)
+    assert (below.name, below.cas) == ("VMO", pytest.approx(vmo))
+    assert (above.name, above.cas) == ("MMO", pytest.approx(cas_of_mach(0.4, crossover + 10.0)))
+
+
+def test_crossover_altitude_speaks_the_manuals_unit(make):
+    metric = {"speed": "kt", "altitude": "m", "weight": "lb"}
+    in_feet = crossover_altitude(make(speeds=TURBINE, kind="turbine"))
+    in_metres = crossover_altitude(make(speeds=TURBINE, kind="turbine", units=metric))
+    assert in_metres == pytest.approx(0.3048 * in_feet)
+
+
+def test_without_both_vmo_and_mmo_there_is_no_crossover(make):
+    assert math.isnan(crossover_altitude(make()))
+    only_airspeeds = {**TURBINE, "MMO": {"ias": 185}}
+    assert math.isnan(crossover_altitude(make(speeds=only_airspeeds, kind="turbine")))
+
+
+# -- limits in rows by altitude ------------------------------------------------------------
+
+
+def test_limits_by_altitude_are_linear_between_the_manuals_altitudes(make):
+    plain = make(speeds=BY_ALTITUDE)
+    assert falls_with_altitude(plain)
+    for altitude, ias in ((0, 160), (2000, 155), (4000, 150), (7000, 135), (10_000, 120)):
+        limit = limit_at(plain, float(altitude))
+        assert limit.name == "VNE"
+        assert limit.cas == pytest.approx(100 + (ias - 100) * 0.96), altitude
+
+
+@pytest.mark.parametrize(
+    ("altitude", "nearest"), [(0, 0), (1900, 0), (2100, 4000), (6900, 4000), (7100, 10_000)]
+)
+def test_a_limit_by_altitude_has_the_origin_of_the_nearest_row(make, altitude, nearest):
+    assert limit_at(make(speeds=BY_ALTITUDE), float(altitude)).entry.altitude == nearest
+
+
+def test_rows_by_altitude_stand_beside_a_limit_for_all_altitudes(make):
+    rows = [{"ias": 155, "cas": 152}, *BY_ALTITUDE["VNE"]]
+    plain = make(speeds={"VNE": rows})
+    assert limit_at(plain, 0.0).cas == 152.0
+    assert limit_at(plain, 10_000.0).cas == pytest.approx(119.2)
+
+
+def test_outside_the_manuals_altitudes_there_is_no_limit(make):
+    plain = make(speeds=BY_ALTITUDE)
+    assert limit_at(plain, -1.0) is None
+    assert limit_at(plain, 10_001.0) is None
+
+
+def test_two_altitudes_are_enough(make):
+    plain = make(speeds={"VNE": BY_ALTITUDE["VNE"][:2]})
+    assert limit_at(plain, 5000.0).cas == pytest.approx(100 + 40 * 0.96)
+
+
+def test_one_altitude_is_no_row_to_read_between(make):
+    assert limit_at(make(speeds={"VNE": {"altitude": 4000, "ias": 150}}), 4000.0) is None

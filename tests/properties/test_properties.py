@@ -1,0 +1,517 @@
+"""What holds of every card, whatever the definition, held against thousands of random ones.
+
+Where a test works a figure out again it does so in fractions, from the text of the definition.
+"""
+
+import csv
+import io
+import json
+import math
+from collections.abc import Iterator
+from fractions import Fraction
+
+import pytest
+from hypothesis import HealthCheck, assume, given, note, settings
+from hypothesis import strategies as st
+
+from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
+from cardgen.cards.card import Card, make_card
+from cardgen.cards.table import DASH, Cell, Computed, Entered, Table
+from cardgen.definition.model import Cruise, SpeedEntry
+from cardgen.definition.places import Figure
+from cardgen.definition.speeds import SPEEDS, Sense
+from cardgen.render.data import card_json, table_csv
+from cardgen.render.page import aircraft_page
+from cardgen.render.templates import Templates
+from cardgen.review.fingerprint import fingerprint
+from tests.properties.strategies import Sample, read, samples
+
+THERE_AND_BACK = 1e-9
+NOISE = 2e-9  # of the last printed place
+FLOAT = 1e-12  # what the arithmetic of a computed value leaves
+SPEED = {"kt": Fraction(1852), "mph": Fraction("1609.344"), "km/h": Fraction(1000)}  # m/h
+
+
+def holds(examples: int) -> settings:
+    return settings(
+        max_examples=examples,
+        derandomize=True,
+        deadline=None,
+        suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+    )
+
+
+def card_of(sample: Sample) -> Card:
+    return make_card(sample.aircraft, sample.school)
+
+
+# -- the definition, read again in fractions ---------------------------------------------------
+
+
+def exact(figure: Figure) -> Fraction:
+    return Fraction(figure.text)
+
+
+def between(at: Fraction, xs: list[Fraction], ys: list[Fraction]) -> Fraction | None:
+    """Return y at x on a line through points; None outside them."""
+    for left, right, low, high in zip(xs, xs[1:], ys, ys[1:], strict=False):
+        if left <= at <= right:
+            return low + (at - left) * (high - low) / (right - left)
+    return None
+
+
+def converted(speed: Fraction, source: str, target: str) -> Fraction:
+    return speed * SPEED[source] / SPEED[target]
+
+
+class Exact:
+    """The same answers as an aircraft's, in fractions."""
+
+    def __init__(self, aircraft: Aircraft) -> None:
+        self.aircraft = aircraft
+        self.unit, self.own = aircraft.units.speed, aircraft.indicator_unit
+        given = aircraft.definition.airframe.instrument_correction
+        self.shown: list[Fraction] = [exact(x) for x in given.indicated] if given else []
+        off = [exact(x) for x in given.correction] if given else []
+        self.right = [a + b for a, b in zip(self.shown, off, strict=True)]
+
+    def ias_of(self, shown: Fraction) -> Fraction | None:
+        right = between(shown, self.shown, self.right) if self.shown else shown
+        return None if right is None else converted(right, self.own, self.unit)
+
+    def shown_at(self, ias: Fraction | None) -> Fraction | None:
+        if ias is None:
+            return None
+        right = self.manual(ias)
+        return between(right, self.right, self.shown) if self.shown else right
+
+    def manual(self, ias: Fraction) -> Fraction:
+        """Return an IAS in the indicator's unit, without the bench card."""
+        return converted(ias, self.unit, self.own)
+
+    def _table(self, flaps: str, source: str) -> tuple[list[Fraction], list[Fraction]] | None:
+        for table in self.aircraft.definition.calibration:
+            if (table.flaps or self.aircraft.flaps[0], table.static_source) == (flaps, source):
+                return [exact(x) for x in table.ias], [exact(x) for x in table.cas]
+        return None
+
+    def settings(self) -> list[tuple[str, str]]:
+        every = [(one, source) for source in (NORMAL, ALTERNATE) for one in self.aircraft.flaps]
+        return [setting for setting in every if self._table(*setting)]
+
+    def cas_at(self, ias: Fraction | None, flaps: str, source: str = NORMAL) -> Fraction | None:
+        table = self._table(flaps, source)
+        return between(ias, *table) if table and ias is not None else None
+
+    def ias_at(self, cas: Fraction, flaps: str, source: str = NORMAL) -> Fraction | None:
+        table = self._table(flaps, source)
+        return between(cas, table[1], table[0]) if table else None
+
+    def deviation(self, altitude: Fraction, oat: Fraction) -> Fraction:
+        """Return the difference from the standard atmosphere, in the manual's degrees."""
+        units = self.aircraft.units
+        metres = altitude * (Fraction("0.3048") if units.altitude == "ft" else 1)
+        celsius = 15 - Fraction("0.0065") * min(metres, Fraction(11000))
+        return oat - (celsius if units.temperature == "C" else celsius * 9 / 5 + 32)
+
+
+def is_gap(cell: Cell) -> bool:
+    """Whether a cell is a dash; a dash never has a value, and all else has."""
+    assert (cell.text == DASH) == (cell.value is None) == (cell.origin is None), cell
+    return cell.value is None
+
+
+# -- there and back ----------------------------------------------------------------------------
+
+
+def back(value: float) -> object:
+    return pytest.approx(value, rel=THERE_AND_BACK)
+
+
+@holds(60)
+@given(samples(), st.data())
+def test_indicated_to_calibrated_and_back(sample, data):
+    aircraft = sample.aircraft
+    flaps = data.draw(st.sampled_from(aircraft.flaps))
+    source = data.draw(st.sampled_from((NORMAL, ALTERNATE)))
+    assume(table := aircraft.calibration(flaps, source))
+    ends = [float(aircraft.indicated_from_ias(float(x))) for x in table.ias]
+    inside = [x for x in ends if not math.isnan(x)]
+    assume(inside)
+    for share in data.draw(st.lists(st.floats(0.0, 1.0), min_size=1, max_size=5)):
+        shown = min(inside) + share * (max(inside) - min(inside))
+        ias = float(aircraft.ias_from_indicated(shown))
+        cas = float(aircraft.cas_from_ias(ias, flaps, source))
+        if math.isnan(cas):
+            continue
+        again = float(aircraft.ias_from_cas(cas, flaps, source))
+        assert again == back(ias)
+        assert float(aircraft.cas_from_ias(again, flaps, source)) == back(cas)
+        reading = float(aircraft.indicated_from_ias(again))
+        if not math.isnan(reading):
+            assert reading == back(shown)
+
+
+# -- rounding ----------------------------------------------------------------------------------
+
+MARKINGS = {
+    "White arc": (Sense.MINIMUM, Sense.MAXIMUM),
+    "Green arc": (Sense.MINIMUM, Sense.MAXIMUM),
+    "Yellow arc": (Sense.MAXIMUM, Sense.MAXIMUM),
+    "Red line": (Sense.MAXIMUM,),
+    "Lower red line": (Sense.MINIMUM,),
+    "Yellow triangle": (Sense.MINIMUM,),
+}
+FIELDS = {
+    "White arc": "white",
+    "Green arc": "green",
+    "Yellow arc": "yellow",
+    "Red line": "red_line",
+    "Blue line": "blue_line",
+    "Lower red line": "red_radial",
+    "Yellow triangle": "yellow_triangle",
+}
+BY_IAS = "indicated airspeed"
+DOWN = ("altitude-limits", "manoeuvring", "glide", "economy", "crosswind-limit")
+UP = ("stall", "approach", "crosswind")
+
+
+def sense_of(table: Table, row: tuple[Cell, ...], column: int) -> Sense:
+    """Return which way the number of a cell, and the small one beside it, is rounded."""
+    if table.name == "speeds":
+        return SPEEDS[row[0].text].sense
+    if table.name == "markings":
+        senses = MARKINGS.get(row[0].text, ())
+        return senses[column - 1] if 1 <= column <= len(senses) else Sense.TARGET
+    if table.name in DOWN:
+        return Sense.MAXIMUM
+    return Sense.MINIMUM if table.name in UP else Sense.TARGET
+
+
+def computed_numbers(card: Card) -> Iterator[tuple[str, Cell, Sense]]:
+    for table in card.tables:
+        for row in table.rows:
+            for column, cell in enumerate(row):
+                sense = sense_of(table, row, column)
+                fuel = table.name == "cruise-at"
+                for one, way in ((cell, sense), (cell.also, Sense.MINIMUM if fuel else sense)):
+                    if one and isinstance(one.origin, Computed):
+                        yield table.name, one, way
+
+
+@holds(60)
+@given(samples())
+def test_a_maximum_is_not_rounded_up_nor_a_minimum_down(sample):
+    for name, cell, sense in computed_numbers(card_of(sample)):
+        number = float(cell.text.replace("−", "-"))
+        if cell.label in ("add", "take off"):
+            number = math.copysign(number, cell.value)
+        place = 10.0 ** -len(cell.text.partition(".")[2])
+        most = place / 2 if sense is Sense.TARGET else place
+        assert abs(number - cell.value) <= most + NOISE * place, (name, cell)
+        if sense is Sense.MAXIMUM:
+            assert number <= cell.value + NOISE * place, (name, cell)
+        if sense is Sense.MINIMUM:
+            assert number >= cell.value - NOISE * place, (name, cell)
+
+
+# -- the bench card ----------------------------------------------------------------------------
+
+
+def entry_rows(card: Card) -> Iterator[tuple[str, SpeedEntry, tuple[Cell, ...]]]:
+    """Return the V-speeds with their rows, limits first, in the order of the table."""
+    table, found = card.table("speeds"), card.aircraft.definition.speeds
+    limits = {n for n, s in SPEEDS.items() if s.sense is Sense.MAXIMUM} | {"VS0", "VS1", "VMC"}
+    order = [n for n in SPEEDS if n in limits] + [n for n in SPEEDS if n not in limits]
+    entries = [(name, entry) for name in order for entry in found.get(name, [])]
+    for (name, entry), row in zip(entries, table.rows, strict=True):
+        assert row[0].text == name
+        yield name, entry, row
+
+
+def tighter(cell: Cell, manual: Fraction, sense: Sense) -> None:
+    """Hold that a cell is no wider than what the manual says, in the indicator's unit."""
+    if is_gap(cell):
+        return
+    number, bound = float(cell.text), float(manual)
+    if sense is Sense.MAXIMUM:
+        assert max(number - NOISE, cell.value) <= bound * (1 + FLOAT), cell
+    if sense is Sense.MINIMUM:
+        assert min(number + NOISE, cell.value) >= bound * (1 - FLOAT), cell
+
+
+@holds(60)
+@given(samples())
+def test_a_bench_card_only_tightens_what_the_manual_says(sample):
+    card = card_of(sample)
+    real, markings = Exact(card.aircraft), card.aircraft.definition.markings
+    for name, entry, row in entry_rows(card):
+        if entry.ias is not None:
+            tighter(row[1], real.manual(exact(entry.ias)), SPEEDS[name].sense)
+    for row in card.table("markings").rows if markings else ():
+        title, senses = row[0].text, MARKINGS.get(row[0].text, ())
+        marking = getattr(markings, FIELDS[title])
+        ends = (marking.from_, marking.to) if title.endswith("arc") else (marking.at,)
+        for cell, figure, sense in zip(row[1:], ends, senses, strict=False):
+            tighter(cell, real.manual(exact(figure)), sense)
+    for table, flaps, shown, cas in by_calibrated(card):
+        if isinstance(shown.origin, Computed) and shown.origin.formula != BY_IAS:
+            ias = real.ias_at(Fraction(cas.value), flaps)
+            assert ias is not None
+            sense = Sense.MINIMUM if table in UP else Sense.MAXIMUM
+            tighter(shown, real.manual(ias), sense)
+
+
+def by_calibrated(card: Card) -> Iterator[tuple[str, str, Cell, Cell]]:
+    """Return cells of what the indicator shows at a CAS: table, flap setting, cell, its CAS."""
+    first, last = card.aircraft.flaps[0], card.aircraft.flaps[-1]
+    landing = {entry.flaps or last for entry in card.aircraft.definition.speeds.get("VREF", [])}
+    for name in ("manoeuvring", "altitude-limits", "stall", "approach"):
+        table = card.table(name)
+        for block in table.blocks if table else ():
+            flaps = block.heading.removeprefix("Flaps ") or first
+            for row in block.rows:
+                if name == "altitude-limits":
+                    yield name, flaps, row[1], row[2]
+                elif name != "approach":
+                    yield from ((name, flaps, cell, cell.also) for cell in row[1:])
+                elif len(landing) == 1:
+                    yield name, *landing, row[1], row[1].also
+
+
+# -- true airspeed -----------------------------------------------------------------------------
+
+
+@holds(60)
+@given(samples(), st.data())
+def test_true_airspeed_grows_with_altitude_and_temperature(sample, data):
+    aircraft = sample.aircraft
+    metric, celsius = aircraft.units.altitude == "m", aircraft.units.temperature == "C"
+    table = aircraft.definition.calibration[0]
+    cas = data.draw(st.floats(float(table.cas[0]), float(table.cas[-1])))
+    altitudes = st.floats(-300.0, 9000.0) if metric else st.floats(-1000.0, 30000.0)
+    temperatures = st.floats(-60.0, 45.0) if celsius else st.floats(-76.0, 113.0)
+    low, high = sorted(data.draw(st.tuples(altitudes, altitudes)))
+    cold, warm = sorted(data.draw(st.tuples(temperatures, temperatures)))
+    tas = float(aircraft.tas_from_cas(cas, low, cold))
+    higher = float(aircraft.tas_from_cas(cas, high, cold))
+    warmer = float(aircraft.tas_from_cas(cas, low, warm))
+    assert higher > tas if high - low > 1e-3 else higher >= tas * (1 - 1e-12)
+    assert warmer > tas if warm - cold > 1e-3 else warmer >= tas * (1 - 1e-12)
+
+
+@holds(40)
+@given(samples())
+def test_a_table_of_true_airspeed_grows_with_altitude_and_temperature(sample):
+    table = card_of(sample).table("true-airspeed")
+    assume(table)
+    for block in table.blocks:
+        rows = sorted(block.rows, key=lambda row: row[0].value)
+        temperatures = [float(column.name.removeprefix("oat ")) for column in table.columns[1:]]
+        order = sorted(range(len(temperatures)), key=temperatures.__getitem__)
+        grid = [[row[1 + i].value for i in order] for row in rows]
+        for line in grid:
+            assert line == sorted(line)
+        for line in zip(*grid, strict=True):
+            assert list(line) == sorted(line)
+
+
+# -- outside a manual's table ------------------------------------------------------------------
+
+
+@holds(60)
+@given(samples())
+def test_calibrated_airspeed_is_a_dash_outside_the_manuals_table_only(sample):
+    card = card_of(sample)
+    real = Exact(card.aircraft)
+    for row in card.table("calibration").rows:
+        ias = real.ias_of(Fraction(row[0].value))
+        for setting, cell in zip(real.settings(), row[1:], strict=True):
+            note(f"{row[0]} {setting} {cell}")
+            assert is_gap(cell) == (real.cas_at(ias, *setting) is None)
+    for row in card.table("indicated").rows:
+        cas = Fraction(row[0].value)
+        for setting, cell in zip(real.settings(), row[1:], strict=True):
+            note(f"{row[0]} {setting} {cell}")
+            assert is_gap(cell) == (real.shown_at(real.ias_at(cas, *setting)) is None)
+
+
+def stall_ias(
+    card: Card, flaps: str, weight: Figure, bank: float
+) -> tuple[Figure | None, Figure | None]:
+    """Return the IAS and the CAS that the manual itself gives for a stall."""
+    aircraft, stall = card.aircraft, card.aircraft.definition.stall
+    for row in stall.rows if stall else ():
+        if (row.flaps or aircraft.flaps[0], row.weight or stall.weight) == (flaps, weight):
+            column = [float(one) for one in stall.bank].index(bank)
+            return (row.ias[column] if row.ias else None), row.cas[column]
+    entry = aircraft.stall_entries[flaps]
+    if bank == 0 and (entry.weight or aircraft.maximum_weight) == weight:
+        return entry.ias, entry.cas
+    return None, None
+
+
+@holds(60)
+@given(samples())
+def test_a_stall_is_a_dash_outside_the_manuals_tables_only(sample):
+    card = card_of(sample)
+    table, real = card.table("stall"), Exact(card.aircraft)
+    assume(table)
+    only = card.aircraft.flaps[0]
+    for block in table.blocks:
+        flaps = block.heading.removeprefix("Flaps ") or only
+        for row in block.rows:
+            for column, cell in zip(table.columns[1:], row[1:], strict=True):
+                note(f"{block.heading} {row[0]} {column.name} {cell}")
+                bank = float(column.name.removeprefix("bank "))
+                ias, cas = stall_ias(card, flaps, row[0].value, bank)
+                if ias is not None:
+                    shown = real.shown_at(exact(ias))
+                else:
+                    found = exact(cas) if cas is not None else Fraction(cell.also.value)
+                    shown = real.shown_at(real.ias_at(found, flaps))
+                assert is_gap(cell) == (shown is None)
+
+
+SETTINGS = ("rpm", "manifold pressure", "torque", "N1", "setting")
+
+
+def reaches(cruise: Cruise, at: dict[str, Fraction]) -> bool:
+    """Whether a cruise table reaches a point: one axis after another, as the model's note says."""
+    axes = [n for n in ("altitude", "isa", "oat", *SETTINGS) if n in cruise.columns]
+
+    def reach(rows: list[list[Figure]], left: list[str]) -> bool:
+        if not left:
+            return True
+        column, wanted = cruise.columns.index(left[0]), at[left[0]]
+        levels = {exact(row[column]) for row in rows}
+        brackets = {max((x for x in levels if x <= wanted), default=None)}
+        brackets.add(min((x for x in levels if x >= wanted), default=None))
+        if None in brackets:
+            return False
+        return all(
+            reach([row for row in rows if exact(row[column]) == level], left[1:])
+            for level in brackets
+        )
+
+    return reach(cruise.rows, axes)
+
+
+@holds(60)
+@given(samples())
+def test_cruise_is_a_dash_outside_the_manuals_rows_only(sample):
+    assume(cruise := sample.aircraft.definition.cruise)
+    card = card_of(sample)
+    real = Exact(card.aircraft)
+    settings = [name for name in SETTINGS if name in cruise.columns]
+    rows = [dict(zip(cruise.columns, map(exact, row), strict=True)) for row in cruise.rows]
+    results = [n for n in cruise.columns if n not in ("altitude", "isa", "oat", *settings)]
+    air = next((name for name in ("isa", "oat") if name in cruise.columns), None)
+    degrees = sorted({row[air] for row in rows}) if air else [None]
+    for line in card.table("cruise").rows:
+        at = dict(zip(("altitude", *settings), (Fraction(x.value) for x in line), strict=False))
+        here = [row for row in rows if all(row[name] == x for name, x in at.items())]
+        columns = [(degree, name) for degree in degrees for name in results]
+        for (degree, name), cell in zip(columns, line[1 + len(settings) :], strict=True):
+            given_there = [row[name] for row in here if air is None or row[air] == degree]
+            assert is_gap(cell) == (given_there == [])
+            assert cell.value is None or cell.value == float(given_there[0])
+    grid = card.school.reference_speeds.get(card.aircraft.kind)
+    table = card.table("cruise-at")
+    assume(table)
+    combinations = list(dict.fromkeys(tuple(row[name] for name in settings) for row in rows))
+    for combination, block in zip(combinations, table.blocks, strict=True):
+        for level, line in zip(grid.cruise.altitude, block.rows, strict=True):
+            for oat, cell in zip(grid.cruise.oat, line[1:], strict=True):
+                at = {
+                    "altitude": exact(level),
+                    "oat": exact(oat),
+                    "isa": real.deviation(exact(level), exact(oat)),
+                    **dict(zip(settings, combination, strict=True)),
+                }
+                note(f"{at} {cell}")
+                assert is_gap(cell) != reaches(cruise, at)
+
+
+# -- as entered --------------------------------------------------------------------------------
+
+
+def numbers(card: Card) -> Iterator[tuple[Table, int, Cell]]:
+    for table in card.tables:
+        for row in table.rows:
+            for column, cell in enumerate(row):
+                yield table, column, cell
+                if cell.also:
+                    yield table, column, cell.also
+
+
+@holds(60)
+@given(samples())
+def test_an_entered_figure_is_printed_as_it_stands_in_the_file(sample):
+    for table, _, cell in numbers(card_of(sample)):
+        if isinstance(cell.origin, Entered):
+            written = sample.line(cell.origin.file, cell.origin.line)
+            assert cell.text == written.replace("-", "−"), (table.name, cell)
+            assert cell.value == float(written)
+
+
+# -- whole cards -------------------------------------------------------------------------------
+
+
+def refuse(constant: str) -> None:
+    raise AssertionError(f"{constant} is no JSON")
+
+
+TEMPLATES = Templates()
+
+
+@holds(60)
+@given(samples())
+def test_a_card_is_whole_and_can_be_drawn(sample):
+    card = card_of(sample)
+    assert len({table.name for table in card.tables}) == len(card.tables)
+    for table in card.tables:
+        assert len({column.name for column in table.columns}) == len(table.columns), table.name
+        for row in table.rows:
+            assert len(row) == len(table.columns), table.name
+    for table, column, cell in numbers(card):
+        assert cell.value is None or math.isfinite(cell.value), (table.name, cell)
+        headed = column < table.stub and cell.origin is None
+        assert cell.value is None or cell.origin is not None or headed, (table.name, cell)
+    mark = fingerprint(card)
+    document = json.loads(card_json(card, mark), parse_constant=refuse)
+    assert list(document["tables"]) == [table.name for table in card.tables]
+    for table in card.tables:
+        lines = list(csv.reader(io.StringIO(table_csv(table)), strict=True))
+        assert len(lines) == 1 + len(list(table.rows))
+        assert {len(line) for line in lines} == {len(lines[0])}, table.name
+    page = aircraft_page(TEMPLATES, card, mark)
+    assert page.count("<table") == len(card.tables)
+
+
+# -- fingerprints ------------------------------------------------------------------------------
+
+
+def printed_figures(aircraft: Aircraft) -> list[Figure]:
+    """Return the figures of V-speeds that the table of airspeeds prints."""
+    found = []
+    for entry in (one for entries in aircraft.definition.speeds.values() for one in entries):
+        figures = (entry.ias, entry.cas, entry.tas, entry.mach, entry.times_VS0, entry.weight)
+        found += [figure for figure in figures if figure is not None]
+    return found
+
+
+@holds(40)
+@given(samples(), st.data())
+def test_a_fingerprint_is_the_same_again_and_another_for_another_speed(sample, data):
+    mark = fingerprint(card_of(sample))
+    assert fingerprint(card_of(read(sample.files))) == mark
+    figure = data.draw(st.sampled_from(printed_figures(sample.aircraft)))
+    more = f"{figure.text}1" if "." in figure.text else f"{float(figure) + 1:g}"
+    lines = sample.files[figure.place.file].split("\n")
+    start = figure.place.column - 1
+    line = lines[figure.place.line - 1]
+    assert line[start:] == figure.text
+    lines[figure.place.line - 1] = line[:start] + more
+    changed = read({**sample.files, figure.place.file: "\n".join(lines)})
+    assert fingerprint(card_of(changed)) != mark

