@@ -109,7 +109,7 @@ def test_a_faulty_definition_exits_1_with_every_fault_and_writes_nothing(
     path.write_text(path.read_text().replace("VNE:", "VNEE:").replace("crosswind:", "crosswinds:"))
     assert main(["build", str(definitions), "--out", str(tmp_path / "site")]) == 1
     said = capsys.readouterr().err
-    assert re.search(rf"{re.escape(str(path))}:\d+:3: unknown speed VNEE", said)
+    assert re.search(rf"{re.escape(str(path))}:\d+:3: error: unknown speed VNEE", said)
     assert "crosswinds" in said
     assert "3 errors; nothing was written" in said
     assert not (tmp_path / "site").exists()

@@ -87,14 +87,16 @@ def draw_calibration(aircraft: Aircraft) -> CalibrationChart | None:
 
 def _error(aircraft: Aircraft, table: Calibration) -> tuple[Array, Array]:
     """Return indications and what to add to them, at every point where the curve bends."""
-    nodes = np.asarray(aircraft.indicated_from_ias(np.array(table.ias, dtype=float)))
     bench = aircraft.definition.airframe.instrument_correction
     bends = np.array(bench.indicated if bench else [], dtype=float)
-    shown = np.unique(np.round(np.concatenate([nodes[~np.isnan(nodes)], bends]), 6))
-    ias = aircraft.ias_from_indicated(shown)
-    cas = np.asarray(aircraft.cas_from_ias(ias, table.flaps, table.static_source))
+    between = aircraft.cas_from_ias(
+        aircraft.ias_from_indicated(bends), table.flaps, table.static_source
+    )
+    nodes = np.asarray(aircraft.indicated_from_ias(np.array(table.ias, dtype=float)))
+    shown, first = np.unique(np.concatenate([nodes, bends]), return_index=True)
+    cas = np.concatenate([np.array(table.cas, dtype=float), np.asarray(between)])[first]
     cas = np.asarray(convert(cas, aircraft.units.speed, aircraft.indicator_unit))
-    known = ~np.isnan(cas)
+    known = ~np.isnan(cas + shown)
     return shown[known], (cas - shown)[known]
 
 

@@ -203,11 +203,12 @@ def _inner_ticks(scale: Scale, unit: str, inner_unit: str) -> list[Tick]:
     first, last = (
         float(convert(float(speed), unit, inner_unit)) for speed in (scale.first, scale.last)
     )
-    half = scale.step // 2
+    step = scale.step if last - first <= 7 * scale.step else 2 * scale.step
+    half = step // 2
     ticks = []
     for speed in range(half * math.ceil(first / half), math.floor(last) + 1, half):
         angle = _angle(scale, float(convert(float(speed), inner_unit, unit)))
-        whole = speed % scale.step == 0
+        whole = speed % step == 0
         rank, number = ("major", f"{speed}") if whole else ("minor", "")
         ticks.append(_tick(angle, rank, number, _INNER, _CAPTION))
     return ticks

@@ -35,6 +35,7 @@ class Page:
     name: str = ""
     type: float = SMALLEST
     lead: float = TIGHTEST
+    narrow: bool = False
     flow: bool = False
     number: int = 1
     of: int = 1
@@ -54,6 +55,8 @@ class Fit:
         From row to row, to the type.
     drawn : bool
         Whether there is room for the chart.
+    narrow : bool
+        Whether cells stand closer and their small figures are smaller.
     flow : bool
         Whether it goes on to further pages, with all parts below one another.
     pages : int
@@ -65,6 +68,7 @@ class Fit:
     type: float = SMALLEST
     lead: float = TIGHTEST
     drawn: bool = False
+    narrow: bool = False
     flow: bool = False
     pages: int = 1
 
@@ -76,6 +80,7 @@ class Fit:
             bottom=page.bottom + self.foot,
             type=self.type,
             lead=self.lead,
+            narrow=self.narrow,
             flow=self.flow,
         )
 
@@ -172,7 +177,12 @@ def _settled(press: Press, sheet: Sheet, page: Page, fit: Fit) -> tuple[Any, Fit
     while True:
         document = press.lay_out(sheet.html(fit.on(page), fit.drawn))
         too_high, too_wide = len(document.pages) > 1, _too_wide(document)
-        if fit.flow or not (too_high or too_wide > 1.0):
+        head, foot, _ = _heights(document.pages[0])
+        if head + _GAP > fit.head + 0.1 or foot + _GAP > fit.foot + 0.1:  # a line more than before
+            fit = replace(fit, head=head + _GAP, foot=foot + _GAP)
+        elif too_wide > 1.0 and not fit.narrow and fit.type == SMALLEST:
+            fit = replace(fit, narrow=True)
+        elif fit.flow or not (too_high or too_wide > 1.0):
             fit = replace(fit, pages=len(document.pages))
             larger = _larger(fit, page, document)
             if best or fit.flow or larger == fit:

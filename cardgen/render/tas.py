@@ -13,6 +13,7 @@ from cardgen.units import Array, convert, convert_difference
 WIDTH, HEIGHT = 360.0, 212.0
 SHAPE = HEIGHT / WIDTH
 _LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 346.0, 22.0, 182.0
+_APART = 26.0  # from one indication's lines to the next; those between are not drawn
 DEVIATIONS = {-20: "6 3", 0: "none", 20: "1.8 2.4"}  # from the standard atmosphere, K; their dashes
 
 
@@ -77,22 +78,22 @@ def draw_tas(aircraft: Aircraft, school: School) -> TasChart | None:
         for deviation in DEVIATIONS
     }
     every = np.concatenate([tas for tas, _ in lines.values()])
+    drawn = [shown for shown in known if len(lines[shown, 0][0]) > 1]
+    if not drawn:
+        return None
     unit = aircraft.indicator_unit
     x = axis(float(every.min()), float(every.max()), _LEFT, _RIGHT, 9)
     y = axis(float(levels[0]), float(levels[-1]), _BOTTOM, _TOP, 8)
-    fans = [
-        Fan(
-            f"{shown:g}",
-            x.at(float(lines[shown, 0][0][0])),
-            y.start,
-            tuple(
+    fans: list[Fan] = []
+    for shown in drawn:
+        start = x.at(float(lines[shown, 0][0][0]))
+        if not fans or start - fans[-1].x > _APART:
+            paths = tuple(
                 Line(polyline(x, y, zip(*lines[shown, deviation], strict=True)), dash)
                 for deviation, dash in DEVIATIONS.items()
                 if len(lines[shown, deviation][0]) > 1
-            ),
-        )
-        for shown in known
-    ]
+            )
+            fans.append(Fan(f"{shown:g}", start, y.at(float(levels[0])), paths))
     return TasChart(
         x,
         y,

@@ -67,6 +67,14 @@ def test_a_table_that_names_no_flaps_is_for_flaps_retracted(make):
     assert plain.cas_from_ias(150.0) == pytest.approx(148.0)
 
 
+def test_of_two_tables_for_one_setting_the_first_holds(make):
+    tables = [{"ias": [50, 200], "cas": [54, 196]}, {"ias": [50, 200], "cas": [58, 190]}]
+    plain = make(calibration=tables)
+    assert plain.calibration().cas == [54, 196]
+    assert plain.cas_from_ias(50.0) == 54.0
+    assert plain.ias_from_cas(196.0) == 200.0
+
+
 def test_each_static_source_has_its_own_table(aircraft):
     dunlin = aircraft["ZZ-DUA"]
     assert dunlin.calibration("0", "alternate").page == "5-8"
@@ -168,6 +176,11 @@ def test_a_stall_speed_given_at_a_weight_is_known_at_that_weight(make):
     plain = make(speeds={"VS1": {"ias": 50, "cas": 54, "weight": 1600}})
     assert plain.stall_cas("0", 1600, 0.0) == 54.0
     assert plain.stall_cas("0", 2000, 0.0) == pytest.approx(54 * math.sqrt(2000 / 1600))
+
+
+def test_of_two_stall_speeds_for_one_flap_setting_the_first_holds(make):
+    given = [{"ias": 50, "cas": 54, "weight": 2000}, {"ias": 45, "cas": 48, "weight": 1600}]
+    assert make(speeds={"VS1": given}).stall_entries["0"].cas == 54
 
 
 def test_stall_speed_grows_with_the_square_root_of_weight_and_load_factor(aircraft):

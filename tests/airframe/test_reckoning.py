@@ -276,7 +276,8 @@ def test_a_wind_without_a_course_or_a_course_without_a_wind_gives_nothing(aircra
     case = Case("ias", 100.0, "0", "normal", 2000.0, 10.0, **given)
     worked = reckon(aircraft["ZZ-WHA"], case)
     assert worked.notes == []
-    assert worked.values["headwind"] is worked.values["ground_speed"] is None
+    for name in ("headwind", "crosswind", "heading", "ground_speed"):
+        assert worked.values[name] is None
     assert [step.name for step in worked.steps][-1] == "TAS"
 
 

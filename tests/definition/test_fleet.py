@@ -35,7 +35,7 @@ DUNLIN = "types/dunlin-160.yaml"
         (DUNLIN, "ias: 151,", "ias: 15l,", r":\d+:14: ias: found the words '15l'.*: 151\?"),
         (DUNLIN, "ias: 151,", "ias: 151 kt,", "leave the unit out.*: 151$"),
         (DUNLIN, "ias: 151,", 'ias: "151",', "leave the quotation marks out"),
-        (DUNLIN, "kind: single-engine\n", "", "dunlin-160.yaml:2:1: missing key kind"),
+        (DUNLIN, "kind: single-engine\n", "", "dunlin-160.yaml:3:1: missing key kind"),
         (DUNLIN, "single-engine", "single-motor", "found the words 'single-motor', expected one"),
         (DUNLIN, "speed: kt", "speed: kts", "expected one of kt, mph, km/h; did you mean kt"),
         (DUNLIN, "2023-05-12", "12.5.2023", "date: found .*, expected a date such as"),

@@ -58,9 +58,9 @@ def read(files: dict[str, str]) -> Sample:
 
 
 @st.composite
-def samples(draw: st.DrawFn) -> Sample:
-    """Return a school, a type and an airframe that the reader takes."""
-    make = _Maker(draw)
+def samples(draw: st.DrawFn, cruise: bool = False) -> Sample:
+    """Return a school, a type and an airframe that the reader takes, with cruise if need be."""
+    make = _Maker(draw, cruise)
     files = {TYPE: make.type(), SCHOOL: make.school(), AIRFRAME: make.airframe()}
     return read({name: yaml(value) for name, value in files.items()})
 
@@ -98,9 +98,9 @@ _SETTINGS = {
 class _Maker:
     """Draws one type, school and airframe that fit each other."""
 
-    def __init__(self, draw: st.DrawFn) -> None:
-        self.draw = draw
-        self.kind = draw(st.sampled_from(KINDS))
+    def __init__(self, draw: st.DrawFn, cruise: bool) -> None:
+        self.draw, self.cruises = draw, cruise
+        self.kind = draw(st.sampled_from([k for k in KINDS if k != "glider" or not cruise]))
         self.unit = draw(st.sampled_from(SPEED_UNITS))
         self.metric = draw(st.booleans())
         self.altitude_unit = "m" if self.metric else "ft"
@@ -213,7 +213,7 @@ class _Maker:
             found["markings"] = self.markings()
         if self.maybe():
             found["stall"] = self.stall()
-        if self.kind != "glider" and self.maybe():
+        if self.kind != "glider" and (self.cruises or self.maybe()):
             found["cruise"] = self.cruise()
         if self.maybe():
             found["glide"] = {"ratio": self.figure(6, 50), **self.page()}
@@ -262,7 +262,9 @@ class _Maker:
                 level = self.levels(1, 1)[0]
                 tas = {"tas": self.speed(1.5, 1.2), "from altitude": self.text(level)}
                 return [self.entry(), {**tas, **self.page()}]
-            case "VNE" | "VMO" | "VX" | "VY" if self.maybe(3):
+            case "VMO":  # with its CAS, so that it meets MMO inside the standard atmosphere
+                return {**self.page(), "ias": self.speed(1.5), "cas": f"{self.fast}"}
+            case "VNE" | "VX" | "VY" if self.maybe(3):
                 levels = self.levels(2, 3)
                 return [self.entry(altitude=self.text(level), ias=True) for level in levels]
             case "VA" | "VO" | "best glide" if self.maybe():
@@ -417,7 +419,7 @@ class _Maker:
         }
         if self.maybe():
             grid["tas"] = [self.text(one) for one in self.several(self.slow, self.fast, 1, 2)]
-        if self.maybe():
+        if self.cruises or self.maybe():
             cruise = {"altitude": self.levels(1, 3), "oat": self.temperatures(1, 3)}
             grid["cruise"] = {key: [str(one) for one in value] for key, value in cruise.items()}
         kind = self.kind if not self.maybe(8) else next(k for k in KINDS if k != self.kind)

@@ -128,7 +128,7 @@ def back(value: float) -> object:
     return pytest.approx(value, rel=THERE_AND_BACK)
 
 
-@holds(60)
+@holds(50)
 @given(samples(), st.data())
 def test_indicated_to_calibrated_and_back(sample, data):
     aircraft = sample.aircraft
@@ -199,7 +199,7 @@ def computed_numbers(card: Card) -> Iterator[tuple[str, Cell, Sense]]:
                         yield table.name, one, way
 
 
-@holds(60)
+@holds(50)
 @given(samples())
 def test_a_maximum_is_not_rounded_up_nor_a_minimum_down(sample):
     for name, cell, sense in computed_numbers(card_of(sample)):
@@ -240,7 +240,7 @@ def tighter(cell: Cell, manual: Fraction, sense: Sense) -> None:
         assert min(number + NOISE, cell.value) >= bound * (1 - FLOAT), cell
 
 
-@holds(60)
+@holds(50)
 @given(samples())
 def test_a_bench_card_only_tightens_what_the_manual_says(sample):
     card = card_of(sample)
@@ -282,7 +282,7 @@ def by_calibrated(card: Card) -> Iterator[tuple[str, str, Cell, Cell]]:
 # -- true airspeed -----------------------------------------------------------------------------
 
 
-@holds(60)
+@holds(50)
 @given(samples(), st.data())
 def test_true_airspeed_grows_with_altitude_and_temperature(sample, data):
     aircraft = sample.aircraft
@@ -300,12 +300,11 @@ def test_true_airspeed_grows_with_altitude_and_temperature(sample, data):
     assert warmer > tas if warm - cold > 1e-3 else warmer >= tas * (1 - 1e-12)
 
 
-@holds(40)
+@holds(30)
 @given(samples())
 def test_a_table_of_true_airspeed_grows_with_altitude_and_temperature(sample):
     table = card_of(sample).table("true-airspeed")
-    assume(table)
-    for block in table.blocks:
+    for block in table.blocks if table else ():
         rows = sorted(block.rows, key=lambda row: row[0].value)
         temperatures = [float(column.name.removeprefix("oat ")) for column in table.columns[1:]]
         order = sorted(range(len(temperatures)), key=temperatures.__getitem__)
@@ -319,7 +318,7 @@ def test_a_table_of_true_airspeed_grows_with_altitude_and_temperature(sample):
 # -- outside a manual's table ------------------------------------------------------------------
 
 
-@holds(60)
+@holds(50)
 @given(samples())
 def test_calibrated_airspeed_is_a_dash_outside_the_manuals_table_only(sample):
     card = card_of(sample)
@@ -351,7 +350,7 @@ def stall_ias(
     return None, None
 
 
-@holds(60)
+@holds(50)
 @given(samples())
 def test_a_stall_is_a_dash_outside_the_manuals_tables_only(sample):
     card = card_of(sample)
@@ -397,12 +396,11 @@ def reaches(cruise: Cruise, at: dict[str, Fraction]) -> bool:
     return reach(cruise.rows, axes)
 
 
-@holds(60)
-@given(samples())
+@holds(50)
+@given(samples(cruise=True))
 def test_cruise_is_a_dash_outside_the_manuals_rows_only(sample):
-    assume(cruise := sample.aircraft.definition.cruise)
     card = card_of(sample)
-    real = Exact(card.aircraft)
+    cruise, real = card.aircraft.definition.cruise, Exact(card.aircraft)
     settings = [name for name in SETTINGS if name in cruise.columns]
     rows = [dict(zip(cruise.columns, map(exact, row), strict=True)) for row in cruise.rows]
     results = [n for n in cruise.columns if n not in ("altitude", "isa", "oat", *settings)]
@@ -418,9 +416,8 @@ def test_cruise_is_a_dash_outside_the_manuals_rows_only(sample):
             assert cell.value is None or cell.value == float(given_there[0])
     grid = card.school.reference_speeds.get(card.aircraft.kind)
     table = card.table("cruise-at")
-    assume(table)
     combinations = list(dict.fromkeys(tuple(row[name] for name in settings) for row in rows))
-    for combination, block in zip(combinations, table.blocks, strict=True):
+    for combination, block in zip(combinations, table.blocks if table else (), strict=bool(table)):
         for level, line in zip(grid.cruise.altitude, block.rows, strict=True):
             for oat, cell in zip(grid.cruise.oat, line[1:], strict=True):
                 at = {
@@ -445,7 +442,7 @@ def numbers(card: Card) -> Iterator[tuple[Table, int, Cell]]:
                     yield table, column, cell.also
 
 
-@holds(60)
+@holds(50)
 @given(samples())
 def test_an_entered_figure_is_printed_as_it_stands_in_the_file(sample):
     for table, _, cell in numbers(card_of(sample)):
@@ -465,7 +462,7 @@ def refuse(constant: str) -> None:
 TEMPLATES = Templates()
 
 
-@holds(60)
+@holds(50)
 @given(samples())
 def test_a_card_is_whole_and_can_be_drawn(sample):
     card = card_of(sample)
@@ -501,7 +498,7 @@ def printed_figures(aircraft: Aircraft) -> list[Figure]:
     return found
 
 
-@holds(40)
+@holds(30)
 @given(samples(), st.data())
 def test_a_fingerprint_is_the_same_again_and_another_for_another_speed(sample, data):
     mark = fingerprint(card_of(sample))

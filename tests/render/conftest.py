@@ -1,7 +1,8 @@
 """The demo's pages, built once without PDFs, and a browser to open them in."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
@@ -36,6 +37,34 @@ def browser() -> Iterator[Browser]:
         running = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
         yield running
         running.close()
+
+
+class Visit(NamedTuple):
+    """A page that was opened without a network, what it asked for then, and what went wrong."""
+
+    page: Page
+    asked: tuple[str, ...]
+    wrong: tuple[str, ...]
+
+
+@pytest.fixture(scope="session")
+def visit(browser: Browser, pages: Path) -> Iterator[Callable[[str], Visit]]:
+    """Opens each page once, for tests that leave it as they found it."""
+    found: dict[str, Visit] = {}
+
+    with browser.new_context(offline=True) as context:
+
+        def opened(name: str) -> Visit:
+            if name not in found:
+                page, asked, wrong = context.new_page(), [], []
+                page.on("request", lambda request: asked.append(request.url))
+                page.on("requestfailed", lambda request: wrong.append(request.url))
+                page.on("pageerror", lambda error: wrong.append(str(error)))
+                page.goto((pages / name).as_uri())
+                found[name] = Visit(page, tuple(asked), tuple(wrong))
+            return found[name]
+
+        yield opened
 
 
 @pytest.fixture

@@ -33,6 +33,12 @@ WORKED = ["calibration", "stall", "true-airspeed", "ground-speed", "crosswind-li
 KMH = {"kt": Fraction("1.852"), "mph": Fraction("1.609344"), "km/h": Fraction(1)}
 
 
+def sized(page, width: int) -> None:
+    """Give a page a width, and let its tables settle in it."""
+    page.set_viewport_size({"width": width, "height": 800})
+    page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+
+
 def url(pages, name: str) -> str:
     return (pages / name).as_uri()
 
@@ -41,22 +47,16 @@ def url(pages, name: str) -> str:
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_a_page_opens_offline_and_does_not_scroll_sideways(browser, pages, name):
-    with browser.new_context(offline=True, viewport={"width": 320, "height": 800}) as context:
-        page = context.new_page()
-        asked, wrong = [], []
-        page.on("request", lambda request: asked.append(request.url))
-        page.on("pageerror", lambda error: wrong.append(str(error)))
-        page.on("requestfailed", lambda request: wrong.append(request.url))
-        page.goto(url(pages, name))
-        for width in (320, 360, 768, 1440):
-            page.set_viewport_size({"width": width, "height": 800})
-            assert page.evaluate("document.documentElement.scrollWidth") <= width, width
-        assert asked
-        assert all(one.startswith(("file:", "data:")) for one in asked)
-        assert wrong == []
-        for caution in CAUTIONS:
-            assert page.get_by_text(caution).is_visible()
+def test_a_page_opens_offline_and_does_not_scroll_sideways(visit, name):
+    page, asked, wrong = visit(name)
+    for width in (320, 360, 768, 1440):
+        sized(page, width)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, width
+    assert asked
+    assert all(one.startswith(("file:", "data:")) for one in asked)
+    assert wrong == ()
+    for caution in CAUTIONS:
+        assert page.get_by_text(caution).is_visible()
 
 
 class Links(HTMLParser):
@@ -112,49 +112,46 @@ def test_one_row_of_a_table_is_one_line(pages):
 # -- what an aircraft's page begins with --------------------------------------------------------
 
 
-def box(page, what: str) -> SimpleNamespace:
-    found = page.locator(what).first.bounding_box()
-    assert found, what
-    return SimpleNamespace(
-        left=found["x"],
-        top=found["y"],
-        right=found["x"] + found["width"],
-        bottom=found["y"] + found["height"],
-    )
+BOXES = """() => Object.fromEntries(['#speeds-table', '.dial'].map((what) => {
+  const { left, top, right, bottom } = document.querySelector(what).getBoundingClientRect();
+  return [what, { left, top: top + scrollY, right, bottom: bottom + scrollY }];
+}))"""
 
 
 @pytest.mark.parametrize("name", AIRCRAFT)
-def test_speeds_and_dial_stand_side_by_side_on_a_wide_screen(desk, pages, name):
-    desk.goto(url(pages, name))
-    speeds, dial = box(desk, "#speeds-table"), box(desk, ".dial")
-    assert speeds.top < 450
-    assert dial.left > speeds.right
-    assert speeds.top - 150 < dial.top < speeds.top + 150
+def test_speeds_and_dial_stand_side_by_side_on_a_wide_screen(visit, name):
+    page = visit(name).page
+    sized(page, 1440)
+    speeds, dial = page.evaluate(BOXES).values()
+    assert speeds["top"] < 450
+    assert dial["left"] > speeds["right"]
+    assert speeds["top"] - 150 < dial["top"] < speeds["top"] + 150
 
 
 @pytest.mark.parametrize("name", AIRCRAFT)
-def test_what_the_indicator_shows_is_in_sight_on_a_phone_and_the_largest(phone, pages, name):
-    phone.goto(url(pages, name))
-    assert box(phone, "#speeds-table").top < 800
-    assert box(phone, ".dial").top > box(phone, "#speeds-table").bottom
-    numbers = phone.evaluate(
-        """[...document.querySelectorAll('#speeds-table td:nth-child(2)')].map((cell) => {
-          const range = document.createRange();
-          range.selectNodeContents(cell);
-          const at = range.getBoundingClientRect();
-          return [cell.textContent, at.left, at.right, parseFloat(getComputedStyle(cell).fontSize)];
-        })"""
+def test_what_the_indicator_shows_is_in_sight_on_a_phone_and_the_largest(visit, name):
+    page = visit(name).page
+    sized(page, 360)
+    speeds, dial = page.evaluate(BOXES).values()
+    assert speeds["top"] < 800
+    assert dial["top"] > speeds["bottom"]
+    numbers, others = page.evaluate(
+        """() => {
+          const size = (cell) => parseFloat(getComputedStyle(cell).fontSize);
+          const cells = [...document.querySelectorAll('#speeds-table td:nth-child(2)')];
+          const others = [...document.querySelectorAll('td, th')];
+          return [cells.map((cell) => {
+            const range = document.createRange();
+            range.selectNodeContents(cell);
+            const { left, right } = range.getBoundingClientRect();
+            return [cell.textContent, left, right, size(cell)];
+          }), Math.max(...others.filter((cell) => !cells.includes(cell)).map(size))];
+        }"""
     )
     assert numbers
     for text, left, right, size in numbers:
         assert 0 < left < right < 360, text
-        assert size >= 24, text
-    others = phone.evaluate(
-        """Math.max(...[...document.querySelectorAll('td, th')]
-          .filter((cell) => !cell.matches('#speeds-table td.main'))
-          .map((cell) => parseFloat(getComputedStyle(cell).fontSize)))"""
-    )
-    assert others < 24
+        assert size >= 24 > others, text
 
 
 @pytest.fixture(scope="session")
@@ -277,9 +274,8 @@ def expected_origins(table: Table) -> Iterator[str]:
 
 
 @pytest.mark.parametrize("registration", ["ZZ-DUC", "ZZ-PHN", "ZZ-WHB", "ZZ-WTR"])
-def test_every_number_says_where_it_comes_from(desk, pages, cards, registration):
-    desk.goto(url(pages, f"{registration}/index.html"))
-    said = desk.evaluate(
+def test_every_number_says_where_it_comes_from(visit, cards, registration):
+    said = visit(f"{registration}/index.html").page.evaluate(
         """[...document.querySelectorAll('section.table table')].map((table) =>
           [table.id, [...table.querySelectorAll(':is(td, th)[data-o]')].map((cell) => {
             cell.dispatchEvent(new Event('focusin', { bubbles: true }));
