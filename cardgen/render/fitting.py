@@ -180,7 +180,7 @@ def _settled(press: Press, sheet: Sheet, page: Page, fit: Fit) -> tuple[Any, Fit
         head, foot, _ = _heights(document.pages[0])
         if head + _GAP > fit.head + 0.1 or foot + _GAP > fit.foot + 0.1:  # a line more than before
             fit = replace(fit, head=head + _GAP, foot=foot + _GAP)
-        elif too_wide > 1.0 and not fit.narrow and fit.type == SMALLEST:
+        elif too_wide > 1.0 and fit.flow and not fit.narrow:
             fit = replace(fit, narrow=True)
         elif fit.flow or not (too_high or too_wide > 1.0):
             fit = replace(fit, pages=len(document.pages))
