@@ -1,0 +1,383 @@
+"""The printed sheets as things to be read, punched, cut and turned, measured on the PDFs.
+
+Heights: a character is read at 1/200 of its distance (FAA human factors guidance); a card on a
+knee is 600 mm away. Limits are at least 3.0 mm high, figures of tables 2.2 mm, captions 1.8 mm.
+"""
+
+import re
+import shutil
+from pathlib import Path
+
+import pikepdf
+import pytest
+
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.cards.card import make_card
+from cardgen.definition.fleet import read_fleet
+from cardgen.render.pdf import write_aircraft_pdfs
+from cardgen.render.templates import Templates
+from tests.conftest import ROOT
+from tests.render.printed import Sheet, overlaps, sheets
+
+pytestmark = pytest.mark.xdist_group("site")
+
+LIMIT, TABLE, CAPTION = 3.0, 2.2, 1.8  # mm
+PUNCHED, FREE = 16.0, 6.0  # mm
+HALF_LETTER, A5 = (139.7, 215.9), (148.0, 210.0)
+STRESS = ROOT / "tests" / "definitions" / "stress"
+DEMO = ["ZZ-DUA", "ZZ-DUB", "ZZ-DUC", "ZZ-PHN", "ZZ-TUA", "ZZ-WHA", "ZZ-WHB", "ZZ-WTR"]
+NUMBERS = re.compile(r"[-+−–().,°%:\d\s]*\d[-+−–().,°%:\d\s]*")
+
+
+@pytest.fixture(scope="session")
+def stressed(tmp_path_factory) -> Path:
+    """The PDFs of the aircraft that has the most of everything."""
+    folder = tmp_path_factory.mktemp("stress")
+    fleet = read_fleet(STRESS)
+    card = make_card(Aircraft(fleet.aircraft[0]), fleet.school)
+    write_aircraft_pdfs(folder, Templates(), fleet.school, card, "0F0F-A1B2")
+    return folder
+
+
+def of(built: Path, stressed: Path, name: str) -> Path:
+    return stressed if name == "stress" else built / name
+
+
+ALL = [*DEMO, "stress"]
+
+
+def assert_clear(sheet: Sheet, left: float, right: float, top: float, bottom: float) -> None:
+    """Hold that nothing is printed outside margins."""
+    letters = [letter for letter in sheet.letters if letter.text.strip()]
+    slack = 0.15
+    for letter in letters:
+        assert letter.left > left - slack, letter
+        assert letter.right < sheet.width - right + slack, letter
+        if letter.upright:
+            assert letter.base - letter.digit > top - slack, letter
+            assert letter.base + 0.25 * letter.size < sheet.height - bottom + 0.6, letter
+    for x0, y0, x1, y1 in sheet.shapes:
+        assert x0 > left - 0.5, (x0, y0, x1, y1)
+        assert x1 < sheet.width - right + 0.5, (x0, y0, x1, y1)
+        assert y0 > top - 0.5
+        assert y1 < sheet.height - bottom + 0.5
+
+
+@pytest.mark.parametrize("name", ALL)
+@pytest.mark.parametrize("kind", ["card.pdf", "card-night.pdf", "strip.pdf"])
+def test_nothing_is_cut_or_printed_over_anything(built, stressed, name, kind):
+    for sheet in sheets(of(built, stressed, name) / kind):
+        width = 11 * 25.4 / 3 if kind == "strip.pdf" else HALF_LETTER[0]
+        assert (sheet.width, sheet.height) == pytest.approx((width, HALF_LETTER[1]), abs=0.01)
+        assert_clear(sheet, PUNCHED, FREE, FREE, FREE)
+        assert overlaps(sheet) == []
+
+
+@pytest.mark.parametrize("name", ALL)
+@pytest.mark.parametrize("kind", ["card.pdf", "card-night.pdf", "strip.pdf"])
+def test_type_is_as_high_as_its_use_asks(built, stressed, name, kind):
+    for sheet in sheets(of(built, stressed, name) / kind):
+        for letter in sheet.letters:
+            if letter.upright and (letter.text.isdigit() or letter.text.isupper()):
+                assert letter.digit >= CAPTION, letter
+        small = {
+            cell.text
+            for cell in sheet.cells()
+            if NUMBERS.fullmatch(cell.text)
+            and not is_column_heading(cell)
+            and cell.lowest_digit < TABLE
+        }
+        if name == "stress" and "True airspeed" in sheet.text:
+            continue  # small figures beside the large ones are captions there
+        assert small == set()
+
+
+def is_column_heading(cell) -> bool:
+    return any(letter.within("THead") for letter in cell.letters)
+
+
+@pytest.mark.parametrize("name", ALL)
+@pytest.mark.parametrize("kind", ["card.pdf", "card-night.pdf", "strip.pdf"])
+def test_limits_and_flown_speeds_are_the_largest_numbers(built, stressed, fleet, name, kind):
+    source = read_fleet(STRESS) if name == "stress" else fleet
+    definition = next(one for one in source.aircraft if name in (one.registration, "stress"))
+    table = make_card(Aircraft(definition), source.school).table("speeds")
+    wanted = sorted(row[1].text for row in table.rows if row[1].text)
+    pages = sheets(of(built, stressed, name) / kind)
+    cells = [cell for page in pages for cell in page.cells() if not cell.heading]
+    figures = [
+        "".join(letter.text for letter in cell.letters if letter.digit >= LIMIT).strip()
+        for cell in cells
+    ]
+    assert sorted(text for text in figures if text) == wanted
+    heights = [letter.digit for page in pages for letter in page.letters if letter.within("Table")]
+    limits = [letter.digit for cell in cells for letter in cell.letters if letter.digit >= LIMIT]
+    assert max(heights) == pytest.approx(max(limits))
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_a_card_has_four_sheets_each_with_one_job(built, name):
+    for kind in ("card.pdf", "card-night.pdf"):
+        pages = sheets(built / name / kind)
+        assert len(pages) == 4
+        for page, words in zip(
+            pages,
+            ("Limits", "Calibrated airspeed", "True airspeed", "Ground speed"),
+            strict=True,
+        ):
+            assert words in page.text
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_sheets_are_filled(built, name):
+    """Space at the foot of a sheet is used for larger type."""
+    for page in sheets(built / name / "card.pdf"):
+        foot = next(
+            letter.base
+            for letter in page.letters
+            if letter.text == "R" and is_caution(page, letter)
+        )
+        last = max(letter.base for letter in page.letters if letter.base < foot - 3.0)
+        assert foot - last < 40.0, page.text[:60]
+
+
+def is_caution(page, letter) -> bool:
+    at = page.letters.index(letter)
+    return "".join(one.text for one in page.letters[at : at + 9]) == "Reference"
+
+
+# -- when there is too much for a sheet ----------------------------------------------------------
+
+
+@pytest.mark.parametrize("kind", ["card.pdf", "card-night.pdf", "strip.pdf"])
+def test_a_sheet_that_goes_on_keeps_its_headings(stressed, kind):
+    pages = sheets(stressed / kind)
+    assert len(pages) > (1 if kind == "strip.pdf" else 4)
+    for number, page in enumerate(pages, start=1):
+        assert f"{number} of {len(pages)}" in page.text
+        said = page.text.replace(" ", "")
+        for words in ("ZZ-SHEARWATER-12", "GS4000-LRA-AFM-0000117", "NOTSIGNED", "Referenceonly"):
+            assert words in said
+        cells = list(page.cells())
+        figures = [cell for cell in cells if not cell.heading]
+        if figures:
+            first = min(cell.letters[0].base for cell in figures)
+            heads = [cell.letters[0].base for cell in cells if is_column_heading(cell)]
+            assert heads, f"page {number} begins with figures that have no headings"
+            assert min(heads) < first + 0.1
+        below = max((cell.letters[0].base for cell in figures), default=0.0)
+        for cell in cells:
+            if is_column_heading(cell) and len(figures):
+                assert cell.letters[0].base < below, (number, cell.text, "heads nothing")
+
+
+def test_all_that_the_card_has_is_printed(stressed):
+    """Every row of every table of the sheets is somewhere on the stress card."""
+    fleet = read_fleet(STRESS)
+    card = make_card(Aircraft(fleet.aircraft[0]), fleet.school)
+    pages = sheets(stressed / "card.pdf")
+    counted = sum(1 for page in pages for cell in page.cells() if not cell.heading)
+    on_sheets = ("calibration", "indicated", "stall", "manoeuvring", "approach", "true-airspeed")
+    on_sheets += ("cruise", "ground-speed", "crosswind-limit", "glide", "tas-factor")
+    least = sum(
+        len(row) - table.stub
+        for table in card.tables
+        if table.name in on_sheets
+        for row in table.rows
+    )
+    assert counted >= least
+
+
+# -- paper ---------------------------------------------------------------------------------------
+
+
+def school_with(definitions: Path, old: str, new: str):
+    path = definitions / "school.yaml"
+    path.write_text(path.read_text().replace(old, new))
+    fleet = read_fleet(definitions)
+    glider = next(one for one in fleet.aircraft if one.registration == "ZZ-WTR")
+    return fleet.school, make_card(Aircraft(glider), fleet.school)
+
+
+def test_a4_and_holes_along_the_top(definitions, tmp_path):
+    school, card = school_with(definitions, "paper: letter", "paper: A4\npunch edge: top")
+    write_aircraft_pdfs(tmp_path, Templates(), school, card, "0000-0000")
+    for kind, size in (("card.pdf", A5), ("strip.pdf", (99.0, 210.0))):
+        for sheet in sheets(tmp_path / kind):
+            assert (sheet.width, sheet.height) == pytest.approx(size, abs=0.01)
+            assert_clear(sheet, FREE, FREE, PUNCHED, FREE)
+    with pikepdf.open(tmp_path / "card-2up.pdf") as pdf:
+        for page in pdf.pages:
+            size = [float(side) / 72 * 25.4 for side in page.mediabox[2:]]
+            assert size == pytest.approx([297, 210], abs=0.01)
+
+
+def found(sheet: Sheet, words: str) -> tuple[float, float]:
+    """Return where words begin, in mm from the left and the top, whichever way up they are."""
+    text = "".join(letter.text for letter in sheet.letters)
+    first = sheet.letters[text.index(words)]
+    return first.left, first.base
+
+
+def behind(point: tuple[float, float], sheet: Sheet) -> tuple[float, float]:
+    """Return what lies behind a point of landscape paper that was flipped on its long edge.
+
+    The long edge is horizontal; the paper turns about it, so that left stays
+    left and what is near the top comes to lie behind what is near the bottom.
+    """
+    return point[0], sheet.height - point[1]
+
+
+@pytest.mark.parametrize("name", ["ZZ-DUA", "ZZ-WTR"])
+def test_behind_each_odd_sheet_is_its_even_one_turned_like_a_leaf(built, name):
+    single = sheets(built / name / "card.pdf")
+    sides = sheets(built / name / "card-2up.pdf")
+    assert [(side.width, side.height) for side in sides] == [
+        pytest.approx((279.4, 215.9), abs=0.01)
+    ] * 2
+    wide = HALF_LETTER[0]
+    front, back = sides
+    for odd, left in ((1, 0.0), (3, wide)):
+        x, y = found(front, f"{odd} of 4")
+        own = found(single[odd - 1], f"{odd} of 4")
+        assert (x - left, y) == pytest.approx(own, abs=0.05)
+        # The even sheet is on the back of the same piece once the paper is cut down the middle.
+        bx, _ = found(back, f"{odd + 1} of 4")
+        assert left < bx < left + wide
+        # Turned like a leaf, about its long side, a point (u, v) of the back lies behind
+        # (width - u, v) of the front. The back is moved by 10 mm for the holes.
+        u, v = found(single[odd], f"{odd + 1} of 4")
+        width = wide - (u - 10.0)
+        on_front = (left + width, v)
+        assert found_turned(back, f"{odd + 1} of 4") == pytest.approx(
+            behind(on_front, front), abs=0.1
+        )
+
+
+def found_turned(sheet: Sheet, words: str) -> tuple[float, float]:
+    """Return where words that stand upside down begin: at their right end, on their base line."""
+    text = "".join(letter.text for letter in sheet.letters)
+    first = sheet.letters[text.index(words)]
+    return first.right, first.base
+
+
+@pytest.mark.parametrize("name", ["ZZ-DUA", "stress"])
+def test_holes_meet_no_print_on_either_side(built, stressed, name):
+    sides = sheets(of(built, stressed, name) / "card-2up.pdf")
+    wide = HALF_LETTER[0]
+    for side in sides:
+        for letter in side.letters:
+            if letter.text.strip():
+                half = 0.0 if letter.left < wide else wide
+                assert letter.left - half > PUNCHED - 0.15, letter
+                assert letter.right - half < wide - FREE + 0.15, letter
+
+
+def test_cut_marks_are_on_the_cut_and_touch_no_print(built):
+    for side in sheets(built / "ZZ-TUA" / "card-2up.pdf"):
+        marks = [one for one in side.shapes if abs(one[0] - 139.7) < 0.1 and one[2] - one[0] < 0.5]
+        assert len(marks) >= 3
+        assert min(one[1] for one in marks) < 0.5
+        assert max(one[3] for one in marks) > 215.4
+        assert all(letter.right < 139.0 or letter.left > 140.4 for letter in side.letters)
+
+
+def test_print_dialogues_are_told_which_sides(built):
+    for kind, duplex in (("card.pdf", "/Simplex"), ("card-2up.pdf", "/DuplexFlipLongEdge")):
+        with pikepdf.open(built / "ZZ-DUA" / kind) as pdf:
+            assert str(pdf.Root.ViewerPreferences.Duplex) == duplex
+
+
+def test_stress_card_two_up_holds_all_its_sheets(stressed):
+    count = len(sheets(stressed / "card.pdf"))
+    sides = sheets(stressed / "card-2up.pdf")
+    assert len(sides) == 2 * -(-count // 4)
+    for n, side in enumerate(sides):
+        first = 4 * (n // 2) + 1 + n % 2
+        for number in (first, first + 2):
+            if number <= count:
+                assert f"{number} of {count}" in side.text
+
+
+# -- colour --------------------------------------------------------------------------------------
+
+
+def luminance(colour: tuple[float, ...]) -> float:
+    parts = colour * 3 if len(colour) == 1 else colour
+    linear = [x / 12.92 if x <= 0.04045 else ((x + 0.055) / 1.055) ** 2.4 for x in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(one: tuple[float, ...], other: tuple[float, ...]) -> float:
+    low, high = sorted((luminance(one), luminance(other)))
+    return (high + 0.05) / (low + 0.05)
+
+
+GREEN, PAPER = (0x12 / 255, 0x5A / 255, 0x30 / 255), (1.0, 1.0, 1.0)
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_everything_printed_has_a_contrast_of_seven(built, name):
+    for kind in ("card.pdf", "strip.pdf"):
+        for page in sheets(built / name / kind):
+            for letter in page.letters:
+                white = luminance(letter.colour) > 0.9  # words in the green arc
+                assert contrast(letter.colour, GREEN if white else PAPER) >= 7.0, letter
+
+
+@pytest.mark.parametrize("name", [*DEMO, "stress"])
+def test_the_night_card_has_no_colour(built, stressed, name):
+    """Under red light red ink vanishes; whatever is printed is black, white or a grey rule."""
+    operators = re.compile(rb"(?<![\w.])([\d.]+) ([\d.]+) ([\d.]+) (?:rg|RG|scn|SCN|sc|SC)\b")
+    seen = 0
+    with pikepdf.open(of(built, stressed, name) / "card-night.pdf") as pdf:
+        streams = [one for one in pdf.objects if isinstance(one, pikepdf.Stream)]
+        for stream in streams:
+            if stream.get("/Type") in ("/Metadata", "/ObjStm", "/XRef") or "/Length1" in stream:
+                continue
+            for red, green, blue in operators.findall(stream.read_bytes()):
+                seen += 1
+                band = (float(red), float(green), float(blue))
+                assert max(band) - min(band) < 0.03, band
+    assert seen
+
+
+def test_the_night_card_is_heavier(built):
+    def weights(kind):
+        return [
+            letter.font
+            for page in sheets(built / "ZZ-TUA" / kind)
+            for cell in page.cells()
+            if NUMBERS.fullmatch(cell.text)
+            for letter in cell.letters
+        ]
+
+    def bold(font):
+        return "Bold" in font
+
+    day, night = weights("card.pdf"), weights("card-night.pdf")
+    assert not all(map(bold, day))
+    assert sum(map(bold, night)) > 0.95 * len(night)
+
+
+def test_the_fleet_and_conversions_keep_the_same_rules(built):
+    for path in (built / "conversions" / "conversions.pdf",):
+        for sheet in sheets(path):
+            assert (sheet.width, sheet.height) == pytest.approx(HALF_LETTER, abs=0.01)
+            assert_clear(sheet, PUNCHED, FREE, FREE, FREE)
+            assert overlaps(sheet) == []
+            for letter in sheet.letters:
+                if letter.upright and letter.text.isdigit():
+                    assert letter.digit >= CAPTION
+
+
+def test_a_school_may_restyle_the_print(definitions, tmp_path):
+    school, card = school_with(definitions, "paper: letter", "paper: letter")
+    own = definitions / "templates"
+    own.mkdir()
+    shutil.copy(ROOT / "templates" / "tokens.css", own / "tokens.css")
+    tokens = own / "tokens.css"
+    tokens.write_text(tokens.read_text().replace("--print-limit: 1.75rem", "--print-limit: 2rem"))
+    write_aircraft_pdfs(tmp_path, Templates(own), school, card, "0000-0000")
+    first = sheets(tmp_path / "card.pdf")[0]
+    assert max(letter.digit for letter in first.letters if letter.within("Table")) > 4.4
