@@ -35,6 +35,7 @@ KMH = {"kt": Fraction("1.852"), "mph": Fraction("1.609344"), "km/h": Fraction(1)
 
 def sized(page, width: int) -> None:
     """Give a page a width, and let its tables settle in it."""
+    page.bring_to_front()  # pages behind others are drawn once a second
     page.set_viewport_size({"width": width, "height": 800})
     page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
 
@@ -316,7 +317,7 @@ def test_a_term_is_linked_where_it_stands_first(pages):
             r'<a class="term" href="../glossary.html#([^"]+)"', (pages / name).read_text()
         )
         assert len(set(places)) == len(places), name
-        assert {"IAS", "CAS", "TAS", "pressure-altitude", "OAT", "VS0", "VNE"} & set(places), name
+        assert {"CAS", "TAS", "pressure-altitude", "OAT", "VS1", "best-glide"} <= set(places), name
 
 
 def test_the_glossary_explains_every_speed_and_term(pages):
