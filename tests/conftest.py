@@ -1,7 +1,9 @@
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from filelock import FileLock
 from hypothesis import settings
 
 from cardgen.airframe.aircraft import Aircraft
@@ -31,11 +33,29 @@ def definitions(tmp_path: Path) -> Path:
     return Path(shutil.copytree(DEMO, tmp_path / "aircraft"))
 
 
+def made_once(factory: pytest.TempPathFactory, name: str, make: Callable[[Path], None]) -> Path:
+    """Return a folder of a test run, made by the first of its processes that asks for it."""
+    run = factory.getbasetemp()
+    run = run.parent if run.name.startswith("popen-") else run
+    folder, done = run / name, run / f"{name}.done"
+    with FileLock(run / f"{name}.lock"):
+        if not done.exists():
+            folder.mkdir()
+            make(folder)
+            done.touch()
+    return folder
+
+
 @pytest.fixture(scope="session")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo site with its PDFs, built once; tests that use it belong to the group `site`."""
+    """The demo site with its PDFs."""
     from cardgen.publish.build import build
 
-    out = tmp_path_factory.mktemp("built") / "site"
-    build(DEMO, out, lambda done, total, what: None)
-    return out
+    return (
+        made_once(
+            tmp_path_factory,
+            "built",
+            lambda folder: build(DEMO, folder / "site", lambda done, total, what: None),
+        )
+        / "site"
+    )

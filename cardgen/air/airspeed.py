@@ -7,6 +7,7 @@ the impact pressure, which is total less static pressure.
 """
 
 import numpy as np
+from numpy.typing import NDArray
 
 from cardgen.air.atmosphere import (
     SEA_LEVEL_PRESSURE,
@@ -16,6 +17,8 @@ from cardgen.air.atmosphere import (
 )
 from cardgen.air.bounds import require
 from cardgen.units import Values
+
+_SONIC = 1.2**3.5 - 1.0  # impact to static pressure at Mach 1
 
 
 def impact_pressure_from_mach(mach: Values, static_pressure: Values) -> Values:
@@ -144,6 +147,37 @@ def cas_from_mach(mach: Values, static_pressure: Values) -> Values:
     ratio = np.sqrt(5.0 * np.expm1(np.log1p(impact / SEA_LEVEL_PRESSURE) / 3.5))
     cas = SEA_LEVEL_SPEED_OF_SOUND * ratio
     return require("calibrated airspeed", cas, "m/s", below=SEA_LEVEL_SPEED_OF_SOUND)
+
+
+def is_subsonic(cas: Values, static_pressure: Values) -> NDArray[np.bool_]:
+    """Whether a calibrated airspeed is slower than sound, there and at sea level.
+
+    Parameters
+    ----------
+    cas : float or array
+        Calibrated airspeed, m/s, zero or above, or not a number, which is not.
+    static_pressure : float or array
+        Pa, above zero.
+
+    Returns
+    -------
+    array of bool
+        True where all functions of this module have a value.
+
+    Notes
+    -----
+    Impact pressure below ``p (1.2 ** 3.5 - 1)``, that of Mach 1 (NASA RP-1046),
+    by more than a part in a billion.
+
+    Examples
+    --------
+    >>> bool(is_subsonic(300.0, 101325.0)), bool(is_subsonic(300.0, 50000.0))
+    (True, False)
+    """
+    slow = np.asarray(cas < SEA_LEVEL_SPEED_OF_SOUND)
+    mach = np.where(slow, cas, 0.0) / SEA_LEVEL_SPEED_OF_SOUND
+    impact = impact_pressure_from_mach(mach, SEA_LEVEL_PRESSURE)
+    return slow & (impact < _SONIC * (1 - 1e-9) * static_pressure)
 
 
 def tas_from_mach(mach: Values, air_temperature: Values) -> Values:

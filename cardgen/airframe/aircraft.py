@@ -17,6 +17,7 @@ from cardgen.definition.fleet import AircraftDefinition
 from cardgen.definition.model import Calibration, SpeedEntry
 from cardgen.units import Values, convert, from_si, to_si
 
+_FASTEST = 0.95  # Mach number; a TAS that is faster has no CAS here
 NORMAL, ALTERNATE = "normal", "alternate"
 
 
@@ -78,12 +79,11 @@ class Aircraft:
 
     @cached_property
     def _curves(self) -> dict[tuple[str, str], Curve]:
-        """The calibration tables as curves; of two for one setting, the first."""
-        curves: dict[tuple[str, str], Curve] = {}
-        for table in self.definition.calibration:
-            key = (table.flaps or self.flaps[0], table.static_source)
-            curves.setdefault(key, Curve(table.ias, table.cas))
-        return curves
+        """The calibration tables as curves, by flap setting and static source."""
+        return {
+            (table.flaps or self.flaps[0], table.static_source): Curve(table.ias, table.cas)
+            for table in self.definition.calibration
+        }
 
     def cas_from_ias(self, ias: Values, flaps: str | None = None, source: str = NORMAL) -> Values:
         """CAS of an IAS, both in the manual's unit.
@@ -246,24 +246,24 @@ class Aircraft:
         Returns
         -------
         float or array
-            TAS, in the manual's unit.
+            TAS, in the manual's unit; not a number at the speed of sound and above.
         """
-        known = ~np.isnan(cas)
+        pressure = atmosphere.pressure(to_si(altitude, self.units.altitude))
+        speed = to_si(cas, self.units.speed)
+        known = airspeed.is_subsonic(speed, pressure)
         tas = airspeed.tas_from_cas(
-            to_si(np.where(known, cas, 0.0), self.units.speed),
-            atmosphere.pressure(to_si(altitude, self.units.altitude)),
-            to_si(oat, self.units.temperature),
+            np.where(known, speed, 0.0), pressure, to_si(oat, self.units.temperature)
         )
         return np.where(known, from_si(tas, self.units.speed), np.nan)[()]
 
     def cas_from_tas(self, tas: Values, altitude: Values, oat: Values) -> Values:
         """CAS of a true airspeed; inverse of `tas_from_cas`."""
-        cas = airspeed.cas_from_tas(
-            to_si(tas, self.units.speed),
-            atmosphere.pressure(to_si(altitude, self.units.altitude)),
-            to_si(oat, self.units.temperature),
-        )
-        return from_si(cas, self.units.speed)
+        pressure = atmosphere.pressure(to_si(altitude, self.units.altitude))
+        air = to_si(oat, self.units.temperature)
+        speed = to_si(tas, self.units.speed)
+        fastest = airspeed.tas_from_mach(_FASTEST, air)
+        cas = airspeed.cas_from_tas(np.minimum(speed, fastest), pressure, air)
+        return np.where(speed < fastest, from_si(cas, self.units.speed), np.nan)[()]
 
     def standard_temperature(self, altitude: Values) -> Values:
         """Temperature of the standard atmosphere at a pressure altitude, manual's units."""

@@ -1,8 +1,11 @@
 """Interpolation of a manual's cruise table."""
 
+import math
 from collections.abc import Mapping, Sequence
 
 from cardgen.definition.model import CRUISE_AXES, Cruise
+
+_NOISE = 1e-9  # what floating-point arithmetic leaves between a temperature and a table's end
 
 
 def interpolated(cruise: Cruise, at: Mapping[str, float]) -> dict[str, float] | None:
@@ -56,6 +59,7 @@ def _read(rows: list[list[float]], at: Sequence[tuple[int, float]]) -> list[floa
         return rows[0]
     (column, wanted), rest = at[0], at[1:]
     given = {row[column] for row in rows}
+    wanted = next((value for value in given if math.isclose(value, wanted, abs_tol=_NOISE)), wanted)
     below = max((value for value in given if value <= wanted), default=None)
     above = min((value for value in given if value >= wanted), default=None)
     if below is None or above is None:

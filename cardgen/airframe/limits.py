@@ -1,31 +1,50 @@
 """The speed limit of an aircraft at an altitude, where it changes with altitude."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
 from cardgen.air import airspeed, atmosphere
+from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.curve import Curve
 from cardgen.definition.model import SpeedEntry
 from cardgen.units import from_si, to_si
 
 LIMITS = ("VNE", "VMO", "MMO")
+QUANTITIES = ("ias", "cas", "tas", "mach")
 
 
 @dataclass(frozen=True)
 class Limit:
-    """One of the limits that hold at an altitude; `cas` is in the manual's unit."""
+    """One of the limits that hold at an altitude; `cas` is in the manual's unit.
+
+    Attributes
+    ----------
+    name : str
+        ``VNE``, ``VMO`` or ``MMO``.
+    entry : SpeedEntry
+        Of a limit that is given by altitude, the one nearest.
+    quantity : str
+        What the manual limits: ``ias``, ``cas``, ``tas`` or ``mach``.
+    value : float
+        The manual's figure, or what lies between two of its figures.
+    cas : float
+        Not a number where the calibration table does not reach.
+    """
 
     name: str
     entry: SpeedEntry
+    quantity: str
+    value: float
     cas: float
 
 
 def falls_with_altitude(aircraft: Aircraft) -> bool:
     """Whether the manual limits speed by more than one airspeed for all altitudes."""
-    entries = _entries(aircraft)
-    return any(one.tas or one.mach or one.altitude is not None for _, one in entries)
+    entries = [one for name in LIMITS for one in aircraft.definition.speeds.get(name, [])]
+    return any(one.tas or one.mach or one.altitude is not None for one in entries)
 
 
 def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> Limit | None:
@@ -42,7 +61,8 @@ def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> L
     Returns
     -------
     Limit or None
-        None where the manual gives none for the altitude.
+        None where the manual gives none for the altitude, and where one of
+        those that hold is not known in CAS, so that it may be the lowest.
 
     Notes
     -----
@@ -50,58 +70,77 @@ def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> L
     of ICAO Doc 7488. Limits by altitude are linear between the
     altitudes that the manual gives.
     """
+    air = float(aircraft.standard_temperature(altitude)) if oat is None else oat
     limits = [
-        Limit(name, entry, _cas(aircraft, entry, altitude, oat))
-        for name, entry in _entries(aircraft)
-        if entry.altitude is None and altitude >= float(entry.from_altitude or -np.inf)
+        Limit(name, entry, quantity, value, _cas(aircraft, entry, quantity, value, altitude, air))
+        for name in LIMITS
+        for entry, quantity, value in _given(aircraft.definition.speeds.get(name, []), altitude)
     ]
-    limits += _by_altitude(aircraft, altitude)
-    known = [limit for limit in limits if not np.isnan(limit.cas)]
-    return min(known, key=lambda limit: round(limit.cas, 6), default=None)
+    if any(np.isnan(limit.cas) for limit in limits):
+        return None
+    return min(limits, key=lambda limit: round(limit.cas, 6), default=None)
 
 
 def crossover_altitude(aircraft: Aircraft) -> float:
     """Return the pressure altitude, in the manual's unit, at which VMO and MMO meet.
 
-    Not a number for an aircraft without both.
+    Not a number for an aircraft without one of each that holds at all
+    altitudes, and where they meet outside the standard atmosphere.
     """
-    speeds = aircraft.definition.speeds
-    if not ("VMO" in speeds and "MMO" in speeds) or speeds["MMO"][0].mach is None:
+    vmo, mmo = (aircraft.definition.speeds.get(name, []) for name in ("VMO", "MMO"))
+    if len(vmo) != 1 or len(mmo) != 1 or mmo[0].mach is None:
         return float("nan")
-    cas = to_si(aircraft.entry_cas(speeds["VMO"][0]), aircraft.units.speed)
-    metres = airspeed.crossover_altitude(cas, float(speeds["MMO"][0].mach))
+    if any(one.altitude is not None or one.from_altitude is not None for one in (*vmo, *mmo)):
+        return float("nan")
+    cas = to_si(aircraft.entry_cas(vmo[0]), aircraft.units.speed)
+    try:
+        metres = airspeed.crossover_altitude(cas, float(mmo[0].mach))
+    except OutOfBoundsError:
+        return float("nan")
     return float(from_si(metres, aircraft.units.altitude))
 
 
-def _entries(aircraft: Aircraft) -> list[tuple[str, SpeedEntry]]:
-    speeds = aircraft.definition.speeds
-    return [(name, entry) for name in LIMITS for entry in speeds.get(name, [])]
+def _given(entries: list[SpeedEntry], altitude: float) -> Iterator[tuple[SpeedEntry, str, float]]:
+    """Yield what the manual limits of a speed at an altitude: by which entry, and how much."""
+    for entry in entries:
+        if entry.altitude is None and altitude >= float(entry.from_altitude or -np.inf):
+            for quantity, value in _quantities(entry):
+                yield entry, quantity, value
+    for quantity in QUANTITIES:
+        rows = sorted(
+            (float(one.altitude), held, n)
+            for n, one in enumerate(entries)
+            if one.altitude is not None and (held := dict(_quantities(one)).get(quantity))
+        )
+        if rows:
+            nearest = min(rows, key=lambda row: abs(row[0] - altitude))
+            levels, values, _ = zip(*rows, strict=True)
+            yield entries[nearest[2]], quantity, float(Curve(levels, values).at(altitude))
 
 
-def _cas(aircraft: Aircraft, entry: SpeedEntry, altitude: float, oat: float | None) -> float:
-    if entry.mach is not None:
+def _quantities(entry: SpeedEntry) -> Iterator[tuple[str, float]]:
+    """Yield what an entry limits; CAS beside IAS says the same again."""
+    for quantity in QUANTITIES:
+        value = getattr(entry, quantity)
+        if value is not None and not (quantity == "cas" and entry.ias is not None):
+            yield quantity, float(value)
+
+
+def _cas(
+    aircraft: Aircraft,
+    entry: SpeedEntry,
+    quantity: str,
+    value: float,
+    altitude: float,
+    oat: float,
+) -> float:
+    if np.isnan(value):
+        return value
+    if quantity == "mach":
         pressure = atmosphere.pressure(to_si(altitude, aircraft.units.altitude))
-        cas = airspeed.cas_from_mach(float(entry.mach), pressure)
-        return float(from_si(cas, aircraft.units.speed))
-    if entry.tas is not None:
-        air = aircraft.standard_temperature(altitude) if oat is None else oat
-        return float(aircraft.cas_from_tas(float(entry.tas), altitude, air))
-    return aircraft.entry_cas(entry)
-
-
-def _by_altitude(aircraft: Aircraft, altitude: float) -> list[Limit]:
-    """Return the limit that the manual tabulates over altitude, if it does."""
-    found = []
-    for name in LIMITS:
-        given = [
-            (float(one.altitude), one)
-            for one in aircraft.definition.speeds.get(name, [])
-            if one.altitude is not None and one.ias is not None
-        ]
-        if len(given) > 1:
-            given.sort(key=lambda pair: pair[0])
-            levels = [level for level, _ in given]
-            ias = Curve(levels, [float(one.ias or 0.0) for _, one in given]).at(altitude)
-            nearest = min(given, key=lambda pair: abs(pair[0] - altitude))[1]
-            found.append(Limit(name, nearest, float(aircraft.cas_from_ias(ias))))
-    return found
+        return float(from_si(airspeed.cas_from_mach(value, pressure), aircraft.units.speed))
+    if quantity == "tas":
+        return float(aircraft.cas_from_tas(value, altitude, oat))
+    if quantity == "ias" and entry.ias is not None and value != float(entry.ias):
+        return float(aircraft.cas_from_ias(value))
+    return value if quantity == "cas" else aircraft.entry_cas(entry)

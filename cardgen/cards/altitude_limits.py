@@ -34,6 +34,8 @@ def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | N
         altitudes[crossover] = _crossover(aircraft, crossover)
     rows = [_row(aircraft, level, altitudes[level]) for level in sorted(altitudes)]
     notes = ["Rounded down. For standard air: where it is warmer, a TAS limit is met at less."]
+    if any(row[2].text == DASH for row in rows):
+        notes.append("A dash: the manual's tables do not reach there, so that no limit is known.")
     if not math.isnan(crossover):
         notes.append("The altitude that is not round is where VMO and MMO meet.")
     return Table(
@@ -69,10 +71,10 @@ def _row(aircraft: Aircraft, altitude: float, heading: Cell) -> tuple[Cell, ...]
 def _cells(aircraft: Aircraft, limit: Limit, altitude: float) -> tuple[Cell, Cell]:
     entry, maximum = limit.entry, Sense.MAXIMUM
     at = {"pressure altitude": f"{altitude:.0f} {aircraft.units.altitude}"}
-    if entry.tas is not None:
-        formula, inputs = "limit by TAS", {"TAS": speed(float(entry.tas), aircraft), **at}
-    elif entry.mach is not None:
-        formula, inputs = "limit by Mach", {"Mach": f"{entry.mach}", **at}
+    if limit.quantity == "tas":
+        formula, inputs = "limit by TAS", {"TAS": speed(limit.value, aircraft), **at}
+    elif limit.quantity == "mach":
+        formula, inputs = "limit by Mach", {"Mach": f"{limit.value:g}", **at}
     elif entry.altitude is not None and entry.altitude != altitude:
         formula, inputs = "limit by altitude", at
     elif entry.ias is not None:
@@ -90,8 +92,8 @@ def _cells(aircraft: Aircraft, limit: Limit, altitude: float) -> tuple[Cell, Cel
 
 
 def _set_by(aircraft: Aircraft, limit: Limit) -> str:
-    if limit.entry.tas is not None:
-        return f"{limit.name}, TAS {limit.entry.tas} {aircraft.units.speed}"
-    if limit.entry.mach is not None:
-        return f"{limit.name} {limit.entry.mach}"
+    if limit.quantity == "tas":
+        return f"{limit.name}, TAS {limit.value:g} {aircraft.units.speed}"
+    if limit.quantity == "mach":
+        return f"{limit.name} {limit.value:g}"
     return limit.name

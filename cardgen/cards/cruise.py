@@ -1,7 +1,5 @@
 """Cruise performance as the manual gives it."""
 
-import math
-
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.cruise import axes
 from cardgen.cards.table import (
@@ -148,12 +146,13 @@ def cruise_at_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
     combinations = dict.fromkeys(
         tuple(_at(cruise, row, name) for name in settings) for row in cruise.rows
     )
-    unit = aircraft.units.speed
+    unit, fuel = aircraft.units.speed, aircraft.units.fuel_flow
+    flows = "fuel flow" in cruise.columns
     return Table(
         "cruise-at",
         "Cruise by OAT",
         "Find the power setting, then the pressure altitude at the left; read TAS under the "
-        "outside air temperature. The small figure is fuel flow.",
+        "outside air temperature." + (" The small figure is fuel flow." if flows else ""),
         (
             Column("altitude", "Pressure altitude", aircraft.units.altitude),
             *(
@@ -161,8 +160,8 @@ def cruise_at_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
                     f"oat {oat.text}",
                     f"{oat.text.replace('-', '−')}°{aircraft.units.temperature}",
                     unit,
-                    f"TAS, {unit}, and fuel flow, {aircraft.units.fuel_flow}",
-                    f"fuel flow {aircraft.units.fuel_flow}",
+                    f"TAS, {unit}, and fuel flow, {fuel}" if flows else f"TAS, {unit}",
+                    f"fuel flow {fuel}" if flows else "",
                 )
                 for oat in grid.cruise.oat
             ),
@@ -209,7 +208,9 @@ def _between_row(
         if found is None:
             cells.append(words(DASH))
             continue
-        fuel = computed(found.get("fuel flow", math.nan), "cruise", inputs, Sense.MINIMUM, 1)
+        fuel = None
+        if "fuel flow" in found:
+            fuel = computed(found["fuel flow"], "cruise", inputs, Sense.MINIMUM, 1)
         cells.append(computed(found["tas"], "cruise", inputs, also=fuel))
     return tuple(cells)
 

@@ -11,7 +11,7 @@ from cardgen.cards.indicated import (
     shown_at_cas,
     speed,
 )
-from cardgen.cards.table import Block, Cell, Column, Gap, Table, computed, entered, words
+from cardgen.cards.table import DASH, Block, Cell, Column, Gap, Table, computed, entered, words
 from cardgen.definition.model import Arc, Markings, RadialLine, SpeedEntry
 from cardgen.definition.speeds import SPEEDS, Sense
 
@@ -69,7 +69,7 @@ def _is_flown(name: str) -> bool:
 def _speed_row(aircraft: Aircraft, name: str, entry: SpeedEntry, own: bool) -> tuple[Cell, ...]:
     sense = SPEEDS[name].sense
     ias = words("")
-    shown = _limit_of_another_kind(entry)
+    shown = _limit_of_another_kind(aircraft, name, entry)
     if entry.ias is not None:
         ias = entered(entry.ias, entry)
         shown = shown_as_entered(aircraft, entry.ias, entry, sense)
@@ -86,9 +86,22 @@ def _speed_row(aircraft: Aircraft, name: str, entry: SpeedEntry, own: bool) -> t
     )
 
 
-def _limit_of_another_kind(entry: SpeedEntry) -> Cell:
-    """Return a limit that the manual gives as TAS, CAS or Mach number only."""
-    for label, figure in (("TAS", entry.tas), ("Mach", entry.mach), ("CAS", entry.cas)):
+def _limit_of_another_kind(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
+    """Return a limit that the manual gives as TAS, Mach number or CAS only."""
+    unit = f" {aircraft.units.speed}" if aircraft.indicator_unit != aircraft.units.speed else ""
+    if entry.cas is not None:
+        sense, flaps = SPEEDS[name].sense, _flaps(aircraft, name, entry)
+        inputs = {"flaps": flaps}
+        shown = shown_at_cas(
+            aircraft, float(entry.cas), sense, "indicated from calibrated", inputs, flaps
+        )
+        if shown.text != DASH:
+            return replace(shown, also=None)
+    for label, figure in (
+        (f"TAS{unit}", entry.tas),
+        ("Mach", entry.mach),
+        (f"CAS{unit}", entry.cas),
+    ):
         if figure is not None:
             return replace(entered(figure, entry), label=label)
     return words("")

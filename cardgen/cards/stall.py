@@ -15,14 +15,13 @@ _SMALL_CAS = "Small figures: CAS; beside a dash, the indicator's tables do not r
 
 def stall_table(aircraft: Aircraft) -> Table | Gap:
     """Return stall speeds by flap setting, weight and bank."""
-    flaps = [
-        one
-        for one, entry in aircraft.stall_entries.items()
-        if not math.isnan(aircraft.entry_cas(entry, one))
-    ]
+    stall = aircraft.definition.stall
+    rows = stall.rows if stall else []
+    tabulated = {row.flaps or aircraft.flaps[0] for row in rows}
+    flaps = [one for one in aircraft.flaps if one in tabulated or _has_stall_cas(aircraft, one)]
     if not flaps:
         return Gap("Stall speed", "VS0 and VS1 have no CAS, and no calibration table gives it")
-    stall = aircraft.definition.stall
+    weights = {*_weights(aircraft), *(row.weight or stall.weight for row in rows if stall)}
     banks = [float(bank) for bank in stall.bank] if stall else list(BANKS)
     unit = aircraft.indicator_unit
     return Table(
@@ -42,13 +41,18 @@ def stall_table(aircraft: Aircraft) -> Table | Gap:
                 f"Flaps {one}" if len(aircraft.flaps) > 1 else "",
                 tuple(
                     (_weight(weight), *(_stall(aircraft, one, weight, bank) for bank in banks))
-                    for weight in _weights(aircraft)
+                    for weight in sorted(weights, reverse=True)
                 ),
             )
             for one in flaps
         ),
         notes=(_SMALL_CAS, "Stall: coordinated, level. Minima are rounded up, maxima down."),
     )
+
+
+def _has_stall_cas(aircraft: Aircraft, flaps: str) -> bool:
+    entry = aircraft.stall_entries.get(flaps)
+    return entry is not None and not math.isnan(aircraft.entry_cas(entry, flaps))
 
 
 def manoeuvring_table(aircraft: Aircraft) -> Table | Gap:
@@ -138,6 +142,8 @@ def _stall(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell:
     found = _in_manual(aircraft, flaps, weight, bank)
     if found is not None:
         return found
+    if not _has_stall_cas(aircraft, flaps):
+        return words(DASH)
     entry = aircraft.stall_entries[flaps]
     if bank == 0.0 and (entry.weight or aircraft.maximum_weight) == weight:
         found = _as_given(aircraft, entry, Sense.MINIMUM)

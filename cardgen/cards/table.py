@@ -169,4 +169,4 @@ def computed(
 
 def given(value: float, text: str | None = None) -> Cell:
     """Return a cell with a value that a table is entered by."""
-    return Cell(text if text is not None else printed(value), value)
+    return Cell(text.replace("-", "−") if text is not None else printed(value), value)

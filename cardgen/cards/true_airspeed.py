@@ -9,12 +9,13 @@ from cardgen.air import airspeed, atmosphere
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.indicated import beyond_limit, speed
 from cardgen.cards.rounding import printed
-from cardgen.cards.table import Block, Cell, Column, Gap, Table, computed, given
+from cardgen.cards.table import DASH, Block, Cell, Column, Gap, Table, computed, given
 from cardgen.definition.model import Grid, School
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import Sense
 from cardgen.units import Array, convert, convert_difference, to_si
 
+_SONIC = "A dash: as fast as sound there, for which nothing is computed."
 _BEYOND = "In brackets: faster than the limit there."
 
 
@@ -25,7 +26,7 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
         return Gap("True airspeed", f"the school gives no reference speeds for {aircraft.kind}")
     unit = aircraft.indicator_unit
     left_off, blocks = [], []
-    for shown in _round_speeds(aircraft, grid.ias):
+    for shown in round_speeds(aircraft, grid.ias):
         cas = float(aircraft.cas_from_ias(aircraft.ias_from_indicated(shown)))
         if math.isnan(cas):
             left_off.append(f"{shown:g}")
@@ -40,6 +41,8 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
     notes += _warming(aircraft, grid)
     if any(cell.beyond for block in blocks for row in block.rows for cell in row):
         notes.append(_BEYOND)
+    if any(cell.text == DASH for block in blocks for row in block.rows for cell in row):
+        notes.append(_SONIC)
     if not _one_unit(aircraft):
         notes.append("Large figures are in the indicator's unit; small figures are knots.")
     if left_off:
@@ -64,13 +67,13 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
     )
 
 
-def _round_speeds(aircraft: Aircraft, speeds: list[Figure]) -> list[float]:
-    """Return round speeds in the indicator's unit."""
+def round_speeds(aircraft: Aircraft, speeds: list[Figure]) -> list[float]:
+    """Return speeds of the school, made round in the indicator's unit."""
     if aircraft.indicator_unit == aircraft.units.speed:
-        return [float(one) for one in speeds]
+        return list(dict.fromkeys(float(one) for one in speeds))
     known = np.array(speeds, dtype=float)
     converted = np.asarray(convert(known, aircraft.units.speed, aircraft.indicator_unit))
-    return [float(one) for one in 5.0 * np.round(converted / 5.0)]
+    return list(dict.fromkeys(float(one) for one in 5.0 * np.round(converted / 5.0)))
 
 
 def _block(aircraft: Aircraft, grid: Grid, shown: float, cas: float) -> Block:
@@ -103,7 +106,8 @@ def _cell(
 
 
 def _grouped(level: Figure) -> str:
-    return f"{float(level):,.0f}".replace("-", "−") if float(level) >= 10_000 else level.text
+    text = f"{float(level):,.10g}" if abs(float(level)) >= 10_000 else level.text
+    return text.replace("-", "−")
 
 
 def factor_table(aircraft: Aircraft, school: School) -> Table | Gap:
@@ -136,7 +140,7 @@ def factor_table(aircraft: Aircraft, school: School) -> Table | Gap:
             *_oat_columns(aircraft, grid, "TAS ÷ CAS by outside air temperature", ""),
         ),
         (Block("", rows),),
-        notes=(_compressibility(aircraft, grid),),
+        notes=tuple(_compressibility(aircraft, grid)),
     )
 
 
@@ -144,22 +148,24 @@ def _factor(aircraft: Aircraft, value: float, altitude: Figure, oat: Figure) -> 
     return computed(value, "density factor", _air(aircraft, altitude, oat), decimals=3)
 
 
-def _compressibility(aircraft: Aircraft, grid: Grid) -> str:
+def _compressibility(aircraft: Aircraft, grid: Grid) -> list[str]:
     """Say how far the factor is off at the most, over the school's reference speeds."""
     altitude, oat = _mesh(grid)
     factor = _density_factor(aircraft, altitude, oat)
     worst, where = 0.0, 0.0
-    for shown in _round_speeds(aircraft, grid.ias):
+    for shown in round_speeds(aircraft, grid.ias):
         cas = float(aircraft.cas_from_ias(aircraft.ias_from_indicated(shown)))
         if not math.isnan(cas):
-            off = float(np.max(factor * cas - aircraft.tas_from_cas(cas, altitude, oat)))
+            off = float(np.nanmax(factor * cas - aircraft.tas_from_cas(cas, altitude, oat)))
             if off > worst:
                 worst, where = off, cas
+    if not worst:
+        return []
     most = printed(worst, Sense.MINIMUM, 1)
-    return (
+    return [
         f"Leaves compressibility out: gives up to {most} {aircraft.units.speed} too much in this "
         f"table, at CAS {speed(where, aircraft, 0)}."
-    )
+    ]
 
 
 def rule_of_thumb_table(aircraft: Aircraft, school: School) -> Table | Gap:
@@ -169,7 +175,7 @@ def rule_of_thumb_table(aircraft: Aircraft, school: School) -> Table | Gap:
         return Gap("Rule of thumb", f"the school gives no reference speeds for {aircraft.kind}")
     unit = aircraft.indicator_unit
     blocks = []
-    for shown in _round_speeds(aircraft, grid.ias):
+    for shown in round_speeds(aircraft, grid.ias):
         cas = float(aircraft.cas_from_ias(aircraft.ias_from_indicated(shown)))
         if not math.isnan(cas):
             rows = tuple(_rule_row(aircraft, grid, cas, level) for level in grid.altitude)
@@ -211,7 +217,7 @@ def airspeed_for_tas_table(aircraft: Aircraft, school: School) -> Table | Gap:
         return Gap("Airspeed for a TAS", f"the school gives no tas for {aircraft.kind}")
     unit = aircraft.indicator_unit
     blocks = []
-    for tas in _round_speeds(aircraft, grid.tas):
+    for tas in round_speeds(aircraft, grid.tas):
         rows = tuple(_tas_row(aircraft, grid, tas, level) for level in grid.altitude)
         blocks.append(Block(f"TAS {tas:g} {unit}", rows))
     return Table(
@@ -284,15 +290,14 @@ def _heading(aircraft: Aircraft, shown: float, cas: float) -> str:
 def _warming(aircraft: Aircraft, grid: Grid) -> list[str]:
     """Say what a probe reads too much, where the grid goes beyond Mach 0.3."""
     altitude, oat = _mesh(grid)
-    pressure = atmosphere.pressure(to_si(altitude, aircraft.units.altitude))
     warmth = to_si(oat, aircraft.units.temperature)
     fastest, most = 0.0, 0.0
-    for shown in _round_speeds(aircraft, grid.ias):
+    for shown in round_speeds(aircraft, grid.ias):
         cas = float(aircraft.cas_from_ias(aircraft.ias_from_indicated(shown)))
-        if not math.isnan(cas):
-            mach = airspeed.mach_from_cas(to_si(cas, aircraft.units.speed), pressure)
-            rise = airspeed.total_temperature(warmth, mach) - warmth
-            fastest, most = max(fastest, float(np.max(mach))), max(most, float(np.max(rise)))
+        tas = np.nan_to_num(np.asarray(aircraft.tas_from_cas(cas, altitude, oat)))
+        mach = airspeed.mach_from_tas(to_si(tas, aircraft.units.speed), warmth)
+        rise = airspeed.total_temperature(warmth, mach) - warmth
+        fastest, most = max(fastest, float(np.max(mach))), max(most, float(np.max(rise)))
     if fastest <= 0.3:
         return []
     unit = aircraft.units.temperature

@@ -1,5 +1,6 @@
 """Ground speed, crosswind and glide."""
 
+import itertools
 import math
 from dataclasses import replace
 
@@ -7,7 +8,8 @@ import numpy as np
 
 from cardgen.air.wind import wind_components, wind_triangle
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.table import Block, Cell, Column, Gap, Table, computed, given
+from cardgen.cards.rounding import printed
+from cardgen.cards.table import DASH, Block, Cell, Column, Gap, Table, computed, given, words
 from cardgen.definition.model import Crosswind
 from cardgen.definition.speeds import Sense
 from cardgen.units import convert, from_si, to_si
@@ -26,6 +28,9 @@ def ground_speed_table(aircraft: Aircraft) -> Table:
     for tas in _speeds(aircraft, unit):
         cells = [_cell(tas, wind, unit) for wind in winds]
         rows.append((given(tas), *cells))
+    notes = ["Wind along the course; a crosswind takes a little more."]
+    if any(cell.text == DASH for row in rows for cell in row):
+        notes.append("A dash: the headwind is as fast as the aircraft.")
     return Table(
         "ground-speed",
         "Ground speed",
@@ -40,11 +45,13 @@ def ground_speed_table(aircraft: Aircraft) -> Table:
             ),
         ),
         (Block("", tuple(rows)),),
-        notes=("Wind along the course; a crosswind takes a little more.",),
+        notes=tuple(notes),
     )
 
 
 def _cell(tas: float, wind: int, unit: str) -> Cell:
+    if to_si(tas, unit) <= to_si(float(-wind), unit):
+        return words(DASH)
     blows_from = math.pi if wind > 0 else 0.0
     held = wind_triangle(to_si(tas, unit), 0.0, blows_from, to_si(float(abs(wind)), unit))
     value = float(from_si(held.ground_speed, unit))
@@ -56,7 +63,8 @@ def _speeds(aircraft: Aircraft, unit: str) -> list[float]:
     table = aircraft.calibration()
     cas = [float(x) for x in table.cas] if table else [60.0, 120.0]
     low, high = (convert(x, aircraft.units.speed, unit) for x in (cas[0] * 1.3, cas[-1]))
-    step = next(size for size in (10.0, 20.0, 25.0, 50.0) if (high - low) / size <= 9)
+    sizes = (digit * 10.0**power for power in itertools.count(1) for digit in (1.0, 2.0, 2.5, 5.0))
+    step = next(size for size in sizes if (high - low) / size <= 9)
     return list(np.arange(math.ceil(low / step), math.floor(high / step) + 1) * step)
 
 
@@ -89,14 +97,14 @@ def crosswind_limit_table(aircraft: Aircraft) -> Table | Gap:
         )
     return Table(
         "crosswind-limit",
-        f"{demonstrated:g} {unit} across",
+        f"{_said(aircraft, crosswind)} across",
         "Find the angle between wind and runway, or the next greater, at the left; beside it is "
         "the wind speed at which the crosswind is the greatest that was demonstrated.",
         (Column("angle", "Angle"), Column("wind", "Wind", unit)),
         (Block("", tuple(rows)),),
         notes=(
-            f"{demonstrated:g} {unit} across is the demonstrated crosswind; a limit only where the "
-            "manual says so.",
+            f"{_said(aircraft, crosswind)} across is the demonstrated crosswind; a limit only "
+            "where the manual says so.",
         ),
     )
 
@@ -131,12 +139,22 @@ def crosswind_table(aircraft: Aircraft) -> Table | None:
             ),
         ),
         (Block("", tuple(rows)),),
-        notes=(f"Rounded up. In brackets: more than the demonstrated {demonstrated:g} {unit}.",),
+        notes=(
+            f"Rounded up. In brackets: more than the demonstrated {_said(aircraft, crosswind)}.",
+        ),
     )
 
 
 def _demonstrated(aircraft: Aircraft, crosswind: Crosswind) -> float:
     return float(convert(float(crosswind.demonstrated), aircraft.units.speed, wind_unit(aircraft)))
+
+
+def _said(aircraft: Aircraft, crosswind: Crosswind) -> str:
+    """Return the demonstrated crosswind as entered, or in this card's unit rounded down."""
+    unit = wind_unit(aircraft)
+    if unit == aircraft.units.speed:
+        return f"{crosswind.demonstrated.text} {unit}"
+    return f"{printed(_demonstrated(aircraft, crosswind), Sense.MAXIMUM)} {unit}"
 
 
 def glide_table(aircraft: Aircraft) -> Table | Gap:

@@ -17,6 +17,7 @@ from cardgen.definition.model import (
     Stall,
     Supplement,
     TypeDefinition,
+    calibrated_twice,
     misfits,
 )
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
@@ -138,28 +139,35 @@ def _laid_over(aircraft: AircraftDefinition, supplement: Supplement) -> Aircraft
     changes, speeds = [], dict(aircraft.speeds)
     for name, entries in supplement.speeds.items():
         before = aircraft.speeds.get(name, [])
-        kept = [old for old in before if all(_condition(old) != _condition(e) for e in entries)]
-        gone = [old for old in before if old not in kept]
-        speeds[name] = [*entries, *kept] if _is_by_condition(before) else entries
-        changes.append(Change(supplement, name, gone or before, entries))
+        gone = [
+            old for old in before if any(_restates(aircraft.type, name, e, old) for e in entries)
+        ]
+        speeds[name] = [*entries, *(old for old in before if old not in gone)]
+        changes.append(Change(supplement, name, gone, entries))
     restalled = not {"VS0", "VS1"}.isdisjoint(supplement.speeds)
     return replace(
         aircraft,
         speeds=speeds,
         markings=_markings_over(aircraft.markings, supplement.markings),
-        calibration=_calibration_over(aircraft.calibration, supplement.calibration),
+        calibration=_calibration_over(aircraft, supplement.calibration),
         stall=supplement.stall or (None if restalled else aircraft.stall),
         cruise=supplement.cruise or aircraft.cruise,
         changes=(*aircraft.changes, *changes),
     )
 
 
-def _condition(entry: SpeedEntry) -> tuple[object, ...]:
-    return entry.flaps, entry.gear, entry.weight, entry.altitude, entry.from_altitude
-
-
-def _is_by_condition(entries: list[SpeedEntry]) -> bool:
-    return len(entries) > 1
+def _restates(definition: TypeDefinition, name: str, new: SpeedEntry, old: SpeedEntry) -> bool:
+    """Whether an entry takes another's place: it holds in the same case, or in every case."""
+    usual = {"VS0": definition.flaps[-1], "VREF": definition.flaps[-1], "VS1": definition.flaps[0]}
+    defaults = {"flaps": usual.get(name), "weight": definition.weights.maximum}
+    for condition in ("flaps", "gear", "weight", "altitude", "from_altitude"):
+        wanted, found = getattr(new, condition), getattr(old, condition)
+        default = defaults.get(condition)
+        if condition == "flaps":
+            wanted = wanted or default
+        if wanted is not None and wanted != (found if found is not None else default):
+            return False
+    return new.from_altitude is not None or old.from_altitude is None
 
 
 def _markings_over(old: Markings | None, new: Markings | None) -> Markings | None:
@@ -174,9 +182,12 @@ def _markings_over(old: Markings | None, new: Markings | None) -> Markings | Non
     )
 
 
-def _calibration_over(old: list[Calibration], new: list[Calibration]) -> list[Calibration]:
-    restated = {(table.flaps, table.static_source) for table in new}
-    return [*new, *(table for table in old if (table.flaps, table.static_source) not in restated)]
+def _calibration_over(aircraft: AircraftDefinition, new: list[Calibration]) -> list[Calibration]:
+    def setting(table: Calibration) -> tuple[str, str]:
+        return table.flaps or aircraft.type.flaps[0], table.static_source
+
+    restated = {setting(table) for table in new}
+    return [*new, *(old for old in aircraft.calibration if setting(old) not in restated)]
 
 
 def _attribute(group: Group, document: str) -> None:
@@ -239,7 +250,12 @@ def misfits_of(
     yield from ranges.out_of_range(ranges.of_bench_card(airframe), definition.units)
     for supplement in airframe.supplements:
         yield from misfits(supplement, definition.kind, definition.flaps)
+        yield from calibrated_twice(supplement, definition.flaps)
         yield from ranges.out_of_range(ranges.of_supplement(supplement), definition.units)
+        cruise = supplement.cruise
+        if cruise and "fuel flow" in cruise.columns and definition.units.fuel_flow is None:
+            said = "fuel flow: the type's units name none, expected fuel flow among them"
+            yield Fault(cruise.place_of("columns"), said)
 
 
 def _grids(school: School | None, types: dict[str, TypeDefinition | None]) -> Iterable[Fault]:

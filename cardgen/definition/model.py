@@ -185,6 +185,13 @@ def _rising(info: ValidationInfo, key: str, figures: list[Figure]) -> None:
             )
 
 
+def _once(info: ValidationInfo, key: str, figures: list[Figure]) -> None:
+    """Find figures that stand in a list twice."""
+    for n, figure in enumerate(figures):
+        if figure in figures[:n]:
+            fault(info, figure.place, f"{key}: found {figure.text} twice, expected it once")
+
+
 class Calibration(Group):
     """IAS and CAS side by side, for one flap setting and static source."""
 
@@ -231,11 +238,12 @@ class Stall(Group):
     """The angles of bank, in degrees."""
     page: Words | None = None
     """The page of the table."""
-    rows: list[StallRow]
+    rows: Annotated[list[StallRow], Field(min_length=1)]
     """A row for each flap setting."""
 
     @model_validator(mode="after")
     def _as_many_as_banks(self, info: ValidationInfo) -> Self:
+        _once(info, "bank", self.bank)
         for row in self.rows:
             for key in ("ias", "cas"):
                 figures = getattr(row, key)
@@ -259,7 +267,7 @@ class Cruise(Group):
 
     columns: list[Words]
     """The names of the columns, in the order of the rows."""
-    rows: list[list[Number]]
+    rows: Annotated[list[list[Number]], Field(min_length=1)]
     """One line for each row of the manual's table."""
     weight: Number | None = None
     """The weight that the table holds for, in the unit of weight."""
@@ -354,6 +362,16 @@ class TypeDefinition(Group):
         return self
 
     @model_validator(mode="after")
+    def _each_setting_stands_once(self, info: ValidationInfo) -> Self:
+        for n, flaps in enumerate(self.flaps):
+            if flaps in self.flaps[:n]:
+                place = self._block["flaps"].items_at[n]
+                fault(info, place, f"flaps: found {flaps} twice, expected it once")
+        context: Any = info.context
+        context["faults"] += calibrated_twice(self, self.flaps)
+        return self
+
+    @model_validator(mode="after")
     def _fuel_flow_has_a_unit(self, info: ValidationInfo) -> Self:
         if self.cruise and "fuel flow" in self.cruise.columns and self.units.fuel_flow is None:
             fault(info, self.units.place, "missing key fuel flow: the cruise table gives it")
@@ -380,6 +398,19 @@ def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str
         if group.flaps is not None and group.flaps not in flaps:
             said = f"flaps: found {group.flaps}, expected one of this type's, {', '.join(flaps)}"
             faults.append(Fault(group.place_of("flaps"), said))
+    return faults
+
+
+def calibrated_twice(statement: "TypeDefinition | Supplement", flaps: list[str]) -> list[Fault]:
+    """Find calibration tables for a setting that has one already."""
+    seen: set[tuple[str, str]] = set()
+    faults = []
+    for table in statement.calibration:
+        setting = (table.flaps or flaps[0], table.static_source)
+        if setting in seen:
+            said = f"found a second table for flaps {setting[0]}, {setting[1]} static source"
+            faults.append(Fault(table.place, f"{said}, expected one"))
+        seen.add(setting)
     return faults
 
 
@@ -466,6 +497,12 @@ class CruiseGrid(Group):
     oat: Annotated[list[Number], Field(min_length=1)]
     """Outside air temperatures, in the unit of temperature."""
 
+    @model_validator(mode="after")
+    def _each_once(self, info: ValidationInfo) -> Self:
+        _once(info, "altitude", self.altitude)
+        _once(info, "oat", self.oat)
+        return self
+
 
 class Grid(Group):
     """The values that true airspeed is tabulated for, in the units of the type."""
@@ -480,6 +517,12 @@ class Grid(Group):
     """Outside air temperatures, in the unit of temperature."""
     cruise: CruiseGrid | None = None
     """Where the manual's cruise table is read between its rows."""
+
+    @model_validator(mode="after")
+    def _each_once(self, info: ValidationInfo) -> Self:
+        for key in ("ias", "tas", "altitude", "oat"):
+            _once(info, key, getattr(self, key))
+        return self
 
 
 class School(Group):

@@ -15,6 +15,7 @@ SMALLEST, LARGEST = 9.06, 11.8  # pt; digits of a table, by which all other type
 TIGHTEST, EASY, LOOSEST = 1.06, 1.2, 1.5  # from row to row, to the type
 _EMPTY = 1.06  # what there is room for, to what is used: above this, a larger fit is tried
 _STEP = 0.97  # to the next smaller type, where a guess was too large
+_PARTS = 6  # of a table, at the most
 _GAP = 2.2  # mm between a sheet's head or foot and what stands between them
 
 
@@ -37,6 +38,7 @@ class Page:
     lead: float = TIGHTEST
     narrow: bool = False
     flow: bool = False
+    parts: int = 1
     number: int = 1
     of: int = 1
 
@@ -59,6 +61,8 @@ class Fit:
         Whether cells stand closer and their small figures are smaller.
     flow : bool
         Whether it goes on to further pages, with all parts below one another.
+    parts : int
+        In how many parts, below one another, tables of many columns stand.
     pages : int
         How many pages it took.
     """
@@ -70,6 +74,7 @@ class Fit:
     drawn: bool = False
     narrow: bool = False
     flow: bool = False
+    parts: int = 1
     pages: int = 1
 
     def on(self, page: Page) -> Page:
@@ -82,6 +87,7 @@ class Fit:
             lead=self.lead,
             narrow=self.narrow,
             flow=self.flow,
+            parts=self.parts,
         )
 
 
@@ -182,6 +188,8 @@ def _settled(press: Press, sheet: Sheet, page: Page, fit: Fit) -> tuple[Any, Fit
             fit = replace(fit, head=head + _GAP, foot=foot + _GAP)
         elif too_wide > 1.0 and fit.flow and not fit.narrow:
             fit = replace(fit, narrow=True)
+        elif too_wide > 1.0 and fit.flow and fit.parts < _PARTS:
+            fit = replace(fit, flow=False, narrow=False, parts=fit.parts + 1)
         elif fit.flow or not (too_high or too_wide > 1.0):
             fit = replace(fit, pages=len(document.pages))
             larger = _larger(fit, page, document)

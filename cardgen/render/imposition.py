@@ -60,7 +60,7 @@ def two_up(card: Path, path: Path, paper: str, shift: float) -> None:
         sheets = list(pdf.pages)
         forms = [_form(pdf, sheet) for sheet in sheets]
         places = [_place(paper, sheet, n, shift * POINTS) for n, sheet in enumerate(sheets)]
-        sides = [_side(pdf, paper, forms, places, n) for n in range(places[-1].side + 1)]
+        sides = [_side(pdf, paper, forms, places, n) for n in range(-(-len(sheets) // 4) * 2)]
         _turn_bookmarks(pdf, sheets, [sides[place.side] for place in places])
         for sheet, form, place in zip(sheets, forms, places, strict=True):
             for element in _elements(pdf, sheet):

@@ -24,6 +24,7 @@ INCH = 25.4
 Row = tuple[Cell, ...]
 CARDS = {"letter": (5.5 * INCH, 8.5 * INCH), "A4": (148.0, 210.0)}  # mm; half of the paper
 STRIPS = {"letter": (11 / 3 * INCH, 8.5 * INCH), "A4": (99.0, 210.0)}  # a third of it
+_FEW = 3  # columns in a part of a table, at the least
 PUNCHED, FREE = 16.0, 6.0  # mm kept clear: a 6 mm hole 12 mm from the edge and slack; any printer
 
 
@@ -81,6 +82,7 @@ def _write_card(
         "fingerprint": fingerprint,
         "titles": titles,
         "halves": halves,
+        "in_parts": in_parts,
         "by_name": by_name,
         "unbroken": unbroken,
     }
@@ -137,12 +139,20 @@ def write_tables_pdf(
 
     def html_of(table: Table) -> Callable[[Page, bool], str]:
         return lambda page, _: templates.render(
-            "card-conversions.html", page=page, table=table, school=school, night=False
+            "card-conversions.html",
+            page=page,
+            table=table,
+            school=school,
+            night=False,
+            in_parts=in_parts,
         )
 
-    pdf, _ = laid_out(
-        _page(school, CARDS, "Conversions"), [Sheet(html_of(table)) for table in tables]
-    )
+    sheets = [
+        Sheet(html_of(replace(table, blocks=(block,))))
+        for table in tables
+        for block in table.blocks
+    ]
+    pdf, _ = laid_out(_page(school, CARDS, "Conversions"), sheets)
     _write(path, pdf, "conversions")
 
 
@@ -152,6 +162,28 @@ def halves(block: Block) -> tuple[Block, Block]:
     starts = [i for i in range(1, len(rows)) if rows[i][0].text != rows[i - 1][0].text]
     middle = min(starts, key=lambda i: (abs(2 * i - len(rows)), -i), default=len(rows))
     return replace(block, rows=rows[:middle]), replace(block, rows=rows[middle:])
+
+
+def in_parts(table: Table, parts: int) -> list[Table]:
+    """Split a table of many columns into tables of fewer, each with the rows' headings."""
+    stub, count = table.stub, len(table.columns)
+    wide = -(-(count - stub) // parts)
+    if wide < _FEW:
+        return [table]
+
+    def of(row: Sequence[Any], start: int) -> tuple[Any, ...]:
+        return (*row[:stub], *row[start : start + wide])
+
+    return [
+        replace(
+            table,
+            columns=of(table.columns, start),
+            blocks=tuple(
+                replace(one, rows=tuple(of(row, start) for row in one.rows)) for one in table.blocks
+            ),
+        )
+        for start in range(stub, count, wide)
+    ]
 
 
 def by_name(block: Block) -> list[tuple[str, list[Row]]]:

@@ -23,15 +23,27 @@ def fingerprint(card: Card) -> str:
 
     Notes
     -----
-    The start of the SHA-256 (FIPS 180-4) of the registration, the manual's
-    number and revision, and the text of each cell of each table in order.
+    The start of the SHA-256 (FIPS 180-4) of what the sheets' heads say, of the
+    remarks, and of the text of each cell and note of each table in order.
     """
-    manual = card.aircraft.definition.type.manual
     digest = hashlib.sha256()
-    for part in (card.registration, manual.number, manual.revision, *_texts(card.tables)):
+    for part in (*_heads(card), *_texts(card.tables)):
         digest.update(part.encode() + b"\0")
     mark = digest.hexdigest()[:LENGTH].upper()
     return f"{mark[:4]}-{mark[4:]}"
+
+
+def _heads(card: Card) -> Iterator[str]:
+    definition = card.aircraft.definition
+    manual, airframe = definition.type.manual, definition.airframe
+    yield from (card.registration, definition.type.name, card.aircraft.indicator_unit)
+    yield from (manual.title, manual.number, manual.revision, f"{manual.date}")
+    yield airframe.serial or ""
+    yield from airframe.remarks
+    for supplement in airframe.supplements:
+        yield from (supplement.title, supplement.number, supplement.revision or "")
+    for gap in card.gaps:
+        yield from (gap.title, gap.missing)
 
 
 def _texts(tables: tuple[Table, ...]) -> Iterator[str]:
@@ -45,3 +57,4 @@ def _texts(tables: tuple[Table, ...]) -> Iterator[str]:
                 for cell in row:
                     yield f"{cell.label} {cell.text}"
                     yield cell.also.text if cell.also else ""
+        yield from table.notes

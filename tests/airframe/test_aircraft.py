@@ -67,14 +67,6 @@ def test_a_table_that_names_no_flaps_is_for_flaps_retracted(make):
     assert plain.cas_from_ias(150.0) == pytest.approx(148.0)
 
 
-def test_of_two_tables_for_one_setting_the_first_holds(make):
-    tables = [{"ias": [50, 200], "cas": [54, 196]}, {"ias": [50, 200], "cas": [58, 190]}]
-    plain = make(calibration=tables)
-    assert plain.calibration().cas == [54, 196]
-    assert plain.cas_from_ias(50.0) == 54.0
-    assert plain.ias_from_cas(196.0) == 200.0
-
-
 def test_each_static_source_has_its_own_table(aircraft):
     dunlin = aircraft["ZZ-DUA"]
     assert dunlin.calibration("0", "alternate").page == "5-8"

@@ -161,5 +161,48 @@ def test_two_altitudes_are_enough(make):
     assert limit_at(plain, 5000.0).cas == pytest.approx(100 + 40 * 0.96)
 
 
-def test_one_altitude_is_no_row_to_read_between(make):
-    assert limit_at(make(speeds={"VNE": {"altitude": 4000, "ias": 150}}), 4000.0) is None
+def test_one_altitude_is_known_there_only(make):
+    plain = make(speeds={"VNE": {"altitude": 4000, "ias": 150}})
+    assert limit_at(plain, 4000.0).cas == pytest.approx(148.0)
+    assert limit_at(plain, 3999.0) is None
+    assert limit_at(plain, 4001.0) is None
+
+
+def test_above_a_table_by_altitude_no_other_limit_takes_its_place(make):
+    """VMO ends at 10,000 ft; MMO alone would allow more than any manual said."""
+    rows = [{"altitude": 0, "ias": 160}, {"altitude": 10000, "ias": 120}]
+    turbine = make(speeds={**TURBINE, "VMO": rows}, kind="turbine")
+    assert limit_at(turbine, 10_000.0).cas == pytest.approx(119.2)
+    assert limit_at(turbine, 10_001.0) is None
+    assert math.isnan(crossover_altitude(turbine))
+
+
+@pytest.mark.parametrize("ias", [120, 180])
+def test_an_entry_in_ias_and_tas_limits_both(make, ias):
+    """At 8,000 ft 180 kt TAS is some 160 kt CAS; 120 kt IAS is below and 180 above that."""
+    plain = make(speeds={"VNE": {"ias": ias, "tas": 180}})
+    limit = limit_at(plain, 8000.0)
+    assert limit.quantity == ("ias" if ias == 120 else "tas")
+    assert limit.cas == pytest.approx(min(100 + 0.96 * (ias - 100), cas_of_tas(180, 8000.0)))
+
+
+def test_tas_and_cas_by_altitude_are_linear_between_altitudes_too(make):
+    for quantity, cas in (("tas", cas_of_tas(190, 5000.0)), ("cas", 190.0)):
+        rows = [{"altitude": 0, quantity: 200}, {"altitude": 10000, quantity: 180}]
+        limit = limit_at(make(speeds={"VNE": rows}), 5000.0)
+        assert (limit.quantity, limit.value) == (quantity, 190.0)
+        assert limit.cas == pytest.approx(cas)
+
+
+def test_a_limit_outside_the_calibration_table_leaves_no_other_to_fly_by(make):
+    """The table ends at 200 kt IAS: whether 210 is below the TAS limit is not known."""
+    plain = make(speeds={"VNE": [{"ias": 210}, {"tas": 400, "from altitude": 3000}]})
+    assert limit_at(plain, 10_000.0) is None
+
+
+def test_vmo_and_mmo_that_do_not_meet_have_no_crossover(make):
+    slow = make(speeds={**TURBINE, "VMO": {"ias": 110, "cas": 60}, "MMO": {"mach": 0.9}},
+                kind="turbine")  # fmt: skip
+    assert math.isnan(crossover_altitude(slow))
+    unknown = make(speeds={**TURBINE, "VMO": {"ias": 210}}, kind="turbine")
+    assert math.isnan(crossover_altitude(unknown))

@@ -2,8 +2,9 @@ import re
 from pathlib import Path
 
 import pytest
+import yaml
 
-from cardgen.definition.fleet import read_fleet
+from cardgen.definition.fleet import AircraftDefinition, read_fleet
 from cardgen.definition.places import DefinitionError
 
 
@@ -108,3 +109,55 @@ def test_a_supplement_that_restates_stall_speeds_drops_the_manuals_stall_table(f
     plain, changed = (one for one in fleet.aircraft if one.registration in ("ZZ-DUA", "ZZ-DUC"))
     assert plain.stall is not None
     assert changed.stall is None
+
+
+def laid_over(definitions, supplement: dict) -> AircraftDefinition:
+    """ZZ-DUA's type, 2310 lb at the most and VA 96 kt there and 87 kt at 1900 lb, supplemented."""
+    path = definitions / "fleet" / "zz-dua.yaml"
+    content = yaml.safe_load(path.read_text())
+    content["supplements"] = [{"title": "Tips", "number": "S-1", **supplement}]
+    path.write_text(yaml.safe_dump(content, allow_unicode=True))
+    return next(one for one in read_fleet(definitions).aircraft if one.registration == "ZZ-DUA")
+
+
+def told(entries) -> list[tuple]:
+    return [(one.weight, one.flaps, one.ias) for one in entries]
+
+
+@pytest.mark.parametrize(
+    ("speed", "new", "remains"),
+    [
+        # the case that is left out is the usual one, whichever of the two leaves it out
+        ("VA", {"weight": 2310, "ias": 90}, [(2310, None, 90), (1900, None, 87)]),
+        ("VA", {"weight": 1900, "ias": 80}, [(1900, None, 80), (2310, None, 96)]),
+        ("VS1", {"flaps": 0, "ias": 44, "cas": 49}, [(None, "0", 44), (None, "10", 41)]),
+        ("VS1", {"ias": 44, "cas": 49}, [(None, None, 44), (None, "10", 41)]),
+        # what holds at every weight leaves none of the manual's
+        ("VA", {"ias": 90}, [(None, None, 90)]),
+        # a limit from an altitude up is one more
+        ("VNE", {"tas": 150, "from altitude": 8000}, [(None, None, None), (None, None, 151)]),
+    ],
+)
+def test_a_supplements_speed_takes_the_place_of_what_it_restates(definitions, speed, new, remains):
+    found = laid_over(definitions, {"speeds": {speed: {"page": "S-1", **new}}})
+    assert told(found.speeds[speed]) == remains
+
+
+def test_a_supplements_calibration_takes_the_place_of_the_same_setting(definitions):
+    """The manual's table for flaps 0 may leave the flaps out."""
+    path = definitions / "types" / "dunlin-160.yaml"
+    path.write_text(path.read_text().replace("- flaps: 0\n", "-\n", 1))
+    table = {"flaps": 0, "page": "S-2", "ias": [40, 160], "cas": [45, 155]}
+    found = laid_over(definitions, {"calibration": [table]}).calibration
+    assert [one.page for one in found if one.flaps in (None, "0")
+            and one.static_source == "normal"] == ["S-2"]  # fmt: skip
+
+
+def test_a_supplements_cruise_needs_the_types_unit_of_fuel(definitions):
+    path = definitions / "types" / "dunlin-160.yaml"
+    content = yaml.safe_load(path.read_text())
+    del content["units"]["fuel flow"], content["cruise"]
+    path.write_text(yaml.safe_dump(content, allow_unicode=True))
+    cruise = {"page": "S-3", "columns": ["altitude", "tas", "fuel flow"], "rows": [[0, 100, 8]]}
+    with pytest.raises(DefinitionError, match="fuel flow: the type's units name none"):
+        laid_over(definitions, {"cruise": cruise})

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
-from tests.conftest import DEMO
+from tests.conftest import DEMO, made_once
 
 FLAGS = [
     "--headless",
@@ -23,12 +23,17 @@ FLAGS = [
 
 @pytest.fixture(scope="session")
 def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo site without its PDFs; tests that use it belong to the group `browser`."""
+    """The demo site without its PDFs."""
     from cardgen.publish.build import build
 
-    out = tmp_path_factory.mktemp("pages") / "site"
-    build(DEMO, out, lambda done, total, what: None, pdfs=False)
-    return out
+    return (
+        made_once(
+            tmp_path_factory,
+            "pages",
+            lambda folder: build(DEMO, folder / "site", lambda done, total, what: None, pdfs=False),
+        )
+        / "site"
+    )
 
 
 @pytest.fixture(scope="session")

@@ -4,7 +4,7 @@ import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
 
 import pdfplumber
@@ -83,6 +83,7 @@ class Sheet:
             yield Cell(tuple(letters), heading[number])
 
 
+@cache
 def sheets(path: Path) -> list[Sheet]:
     """Read a PDF of one page to a side."""
     with pikepdf.open(path) as pdf:

@@ -8,8 +8,6 @@ import pytest
 from cardgen.cards.card import CAUTIONS
 from tests.render.printed import sheets
 
-pytestmark = pytest.mark.xdist_group("site")
-
 KINDS = ("card.pdf", "card-2up.pdf", "card-night.pdf", "strip.pdf")
 
 
@@ -156,9 +154,13 @@ def test_pdfs_are_tagged(built, name):
 
 
 def test_a_number_stands_under_all_its_headings(built):
-    """A TAS knows its indication, altitude and temperature; a stall its flaps, weight and bank."""
+    """A TAS knows its indication, altitude and temperature; a stall its flaps, weight and bank.
+
+    Worked by hand: at 7,500 ft the ISA pressure ratio is 0.7565 and at -10 C the temperature
+    ratio 0.9132, so the density ratio is 0.828 and 110 kt becomes 110 / sqrt(0.828) = 120.9 kt.
+    """
     found = headings_of_cells(built / "ZZ-TUA/card.pdf")
-    tas = {"TAS, kt, by outside air temperature", "Indicator 110 kt, CAS 110.0 kt", "5000", "10°C"}
+    tas = {"TAS, kt, by outside air temperature", "Indicator 110 kt, CAS 110.0 kt", "7500", "−10°C"}
     assert any(tas <= one for one in found["121"])
     assert any({"Flaps 35", "3600", "60°"} <= one for one in found["82 83"])
     assert any({"VA", "kt"} <= one for one in found["133"])

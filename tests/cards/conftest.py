@@ -1,0 +1,3 @@
+from tests.plain import make
+
+__all__ = ["make"]
