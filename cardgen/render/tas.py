@@ -89,7 +89,7 @@ def draw_tas(aircraft: Aircraft, school: School) -> TasChart | None:
         start = x.at(float(lines[shown, 0][0][0]))
         if not fans or start - fans[-1].x > _APART:
             paths = tuple(
-                Line(polyline(x, y, zip(*lines[shown, deviation], strict=True)), dash)
+                Line(polyline(x, y, _sparse(*lines[shown, deviation])), dash)
                 for deviation, dash in DEVIATIONS.items()
                 if len(lines[shown, deviation][0]) > 1
             )
@@ -123,6 +123,12 @@ def _line(aircraft: Aircraft, cas: float, levels: Array, deviation: int) -> tupl
     altitude, oat = levels[:last], oat[:last]
     tas = np.asarray(aircraft.tas_from_cas(np.full_like(altitude, cas), altitude, oat))
     return np.asarray(convert(tas, aircraft.units.speed, aircraft.indicator_unit)), altitude
+
+
+def _sparse(tas: Array, altitude: Array) -> list[tuple[float, float]]:
+    """Return each third point and the last: lines bend so little that no more are seen."""
+    points = [(float(a), float(b)) for a, b in zip(tas, altitude, strict=True)]
+    return [*points[:-1:3], points[-1]]
 
 
 def _named(aircraft: Aircraft, deviation: int) -> str:
