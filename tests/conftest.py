@@ -8,6 +8,9 @@ from hypothesis import settings
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.definition.fleet import Fleet, read_fleet
+from tests.plain import make
+
+__all__ = ["make"]
 
 settings.register_profile("repeatable", deadline=None, derandomize=True)
 settings.load_profile("repeatable")

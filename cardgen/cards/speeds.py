@@ -149,6 +149,17 @@ def condition(aircraft: Aircraft, entry: SpeedEntry) -> str:
     return ", ".join(part for part in parts if part)
 
 
+def as_given(aircraft: Aircraft, entry: SpeedEntry) -> str:
+    """Say a V-speed in the form that the manual gives it."""
+    unit = aircraft.units.speed
+    if entry.times_VS0 is not None and entry.ias is None:
+        return f"{entry.times_VS0.text} times VS0"
+    for name, figure in (("IAS", entry.ias), ("TAS", entry.tas), ("CAS", entry.cas)):
+        if figure is not None:
+            return f"{figure.text} {unit} {name}"
+    return f"Mach {entry.mach.text}" if entry.mach is not None else ""
+
+
 def _why_it_differs(aircraft: Aircraft) -> str:
     reasons = []
     if aircraft.indicator_unit != aircraft.units.speed:
@@ -199,16 +210,14 @@ def markings_table(aircraft: Aircraft) -> Table | Gap:
         Column("page", "Page", words=True),
     ]
     rows = tuple(_marking_rows(aircraft, markings, own))
-    notes = [_why_it_differs(aircraft)] if own else []
-    if falls_with_altitude(aircraft):
-        notes.append("The red line holds low down; the limit falls with altitude.")
+    low = "The red line holds low down; the limit falls with altitude."
     return Table(
         "markings",
         "Indicator markings",
         "What the coloured arcs and lines on the indicator mean; trust the placards over this.",
         tuple(columns),
         (Block("", rows),),
-        notes=tuple(notes),
+        notes=(low,) if falls_with_altitude(aircraft) else (),
     )
 
 

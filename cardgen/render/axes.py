@@ -54,7 +54,7 @@ def axis(low: float, high: float, start: float, end: float, most: int) -> Axis:
 
 def polyline(x: Axis, y: Axis, points: Iterable[tuple[float, float]]) -> str:
     """Return points in the units of two axes as an SVG path."""
-    return "M" + "L".join(f"{x.at(a)} {y.at(b)}" for a, b in points)
+    return "M" + "L".join(f"{x.at(a):.1f} {y.at(b):.1f}" for a, b in points)
 
 
 def _count(low: float, high: float, step: float) -> int:

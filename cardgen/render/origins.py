@@ -51,7 +51,7 @@ def _told(origin: Entered | Computed | None, sentences: list[str]) -> list[str]:
         case Entered(_, line, _, page):
             values = [page, f"{line}"] if page else [f"{line}"]
         case Computed(_, inputs):
-            values = list(inputs.values())
+            values = [value.partition(" ")[0] for value in inputs.values()]
         case _:
             return []
     return [f"{sentences.index(_sentence(origin))}", *(_barless(one) or DASH for one in values)]
@@ -63,8 +63,13 @@ def _sentence(origin: Entered | Computed) -> str:
             where = f"page {{}} of {document}" if page else document
             return _barless(f"Entered: {where} ({file}, line {{}})")
         case Computed(formula, inputs):
-            said = ", ".join(f"{name} {{}}" for name in inputs)
+            said = ", ".join(f"{name} {{}}{_after(value)}" for name, value in inputs.items())
             return _barless(f"Computed: {FORMULAS[formula].title}: {said}")
+
+
+def _after(value: str) -> str:
+    """Return what follows a value's first word, as a rule the unit, which a column shares."""
+    return "".join(value.partition(" ")[1:])
 
 
 def _barless(text: str) -> str:

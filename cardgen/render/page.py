@@ -4,10 +4,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from cardgen.cards.card import Card
+from cardgen.cards.speeds import as_given
 from cardgen.cards.table import Cell, Table
 from cardgen.definition.model import School
+from cardgen.render.calibration import draw_calibration
 from cardgen.render.dial import draw_dial
 from cardgen.render.examples import worked_examples
+from cardgen.render.ladder import draw_ladder
+from cardgen.render.tas import draw_tas
 from cardgen.render.templates import Templates
 from cardgen.render.terms import first_uses
 
@@ -26,6 +30,10 @@ def aircraft_page(
         fingerprint=fingerprint,
         findings=findings,
         dial=draw_dial(card.aircraft),
+        ladder=draw_ladder(card.aircraft),
+        calibration=draw_calibration(card.aircraft),
+        tas=draw_tas(card.aircraft, card.school),
+        as_given=as_given,
         examples=worked_examples(card),
         linked=first_uses("../"),
         narrowed=narrowed,

@@ -6,7 +6,8 @@ import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.limits import limit_at
-from cardgen.definition.model import Grid, School
+from cardgen.cards.true_airspeed import round_speeds
+from cardgen.definition.model import School
 from cardgen.render.axes import Axis, axis, polyline
 from cardgen.units import Array, convert, convert_difference
 
@@ -66,7 +67,7 @@ def draw_tas(aircraft: Aircraft, school: School) -> TasChart | None:
         return None
     known = {
         shown: cas
-        for shown in _round_speeds(aircraft, grid)
+        for shown in round_speeds(aircraft, grid.ias)
         if not np.isnan(cas := float(aircraft.cas_from_ias(aircraft.ias_from_indicated(shown))))
     }
     levels = np.linspace(float(min(grid.altitude)), float(max(grid.altitude)), 13)
@@ -89,7 +90,7 @@ def draw_tas(aircraft: Aircraft, school: School) -> TasChart | None:
         start = x.at(float(lines[shown, 0][0][0]))
         if not fans or start - fans[-1].x > _APART:
             paths = tuple(
-                Line(polyline(x, y, zip(*lines[shown, deviation], strict=True)), dash)
+                Line(polyline(x, y, _sparse(*lines[shown, deviation])), dash)
                 for deviation, dash in DEVIATIONS.items()
                 if len(lines[shown, deviation][0]) > 1
             )
@@ -105,24 +106,23 @@ def draw_tas(aircraft: Aircraft, school: School) -> TasChart | None:
     )
 
 
-def _round_speeds(aircraft: Aircraft, grid: Grid) -> list[float]:
-    """Return the speeds that the true airspeed table is made for, in the indicator's unit."""
-    if aircraft.indicator_unit == aircraft.units.speed:
-        return [float(one) for one in grid.ias]
-    own = convert(np.array(grid.ias, dtype=float), aircraft.units.speed, aircraft.indicator_unit)
-    return [float(one) for one in 5.0 * np.round(np.asarray(own) / 5.0)]
-
-
 def _line(aircraft: Aircraft, cas: float, levels: Array, deviation: int) -> tuple[Array, Array]:
     """Return TAS and altitude as far up as the speed is within the limit."""
     warmer = convert_difference(float(deviation), "K", aircraft.units.temperature)
     oat = np.asarray(aircraft.standard_temperature(levels)) + warmer
     limits = [limit_at(aircraft, float(a), float(b)) for a, b in zip(levels, oat, strict=True)]
     within = np.array([limit is None or cas <= limit.cas + 1e-9 for limit in limits])
+    tas = np.asarray(aircraft.tas_from_cas(np.full_like(levels, cas), levels, oat))
+    within &= ~np.isnan(tas)
     last = len(levels) if within.all() else int(np.argmin(within))
-    altitude, oat = levels[:last], oat[:last]
-    tas = np.asarray(aircraft.tas_from_cas(np.full_like(altitude, cas), altitude, oat))
-    return np.asarray(convert(tas, aircraft.units.speed, aircraft.indicator_unit)), altitude
+    own = np.asarray(convert(tas, aircraft.units.speed, aircraft.indicator_unit))
+    return own[:last], levels[:last]
+
+
+def _sparse(tas: Array, altitude: Array) -> list[tuple[float, float]]:
+    """Return each third point and the last: lines bend so little that no more are seen."""
+    points = [(float(a), float(b)) for a, b in zip(tas, altitude, strict=True)]
+    return [*points[:-1:3], points[-1]]
 
 
 def _named(aircraft: Aircraft, deviation: int) -> str:

@@ -5,6 +5,7 @@ import pytest
 
 from cardgen.cards.card import make_card
 from cardgen.cards.conversions import conversion_tables
+from cardgen.cards.speeds import as_given
 from cardgen.cards.table import DASH, Computed, Entered, Gap
 from tests.conftest import DEMO
 
@@ -113,3 +114,14 @@ def test_a_missing_input_leaves_its_table_off_with_a_line(aircraft, fleet, defin
     card = make_card(Aircraft(changed), fleet.school)
     assert card.table("cruise") is None
     assert Gap("Cruise", "the definition has no cruise table") in card.gaps
+
+
+def test_a_speed_is_said_in_the_form_that_the_manual_gives_it(aircraft):
+    def said(registration, name):
+        one = aircraft[registration]
+        return [as_given(one, entry) for entry in one.definition.speeds[name]]
+
+    assert said("ZZ-DUA", "VS0") == ["38 kt IAS"]
+    assert said("ZZ-WTR", "VNE") == ["251 km/h IAS", "286 km/h TAS"]
+    assert said("ZZ-PHN", "MMO") == ["Mach 0.52"]
+    assert said("ZZ-PHN", "VREF") == ["1.3 times VS0"]

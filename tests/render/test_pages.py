@@ -13,9 +13,11 @@ import pypdf
 import pytest
 from PIL import Image
 
+from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import CAUTIONS, Card, make_card
 from cardgen.cards.formulas import FORMULAS
 from cardgen.cards.table import Computed, Entered, Table
+from cardgen.definition.fleet import read_fleet
 from cardgen.definition.speeds import SPEEDS
 from cardgen.render.page import aircraft_page
 from cardgen.render.templates import Templates
@@ -211,6 +213,110 @@ def test_findings_stand_near_the_top(cards):
     assert 'id="findings"' not in bare
     assert told.index("VNO is old") < told.index("a.yaml:3:1") < told.index('id="speeds"')
     assert "Accepted: measured" in told
+
+
+PRINTS = ["card.pdf", "card-2up.pdf", "card-night.pdf", "strip.pdf"]
+
+
+@pytest.mark.parametrize("name", AIRCRAFT)
+def test_all_that_is_printed_is_linked_and_the_links_line_up_on_a_phone(visit, name):
+    page = visit(name).page
+    sized(page, 360)
+    links = page.locator(".prints a")
+    assert [link.get_attribute("href") for link in links.all()] == PRINTS
+    boxes = [link.bounding_box() for link in links.all()]
+    assert len({box["x"] for box in boxes}) == len({box["y"] for box in boxes}) == 2
+    assert Links(page.content()).targets.count("card.json") == 2  # with scripts and without
+
+
+def test_the_whole_fleet_is_linked_from_the_index(pages):
+    assert "fleet.pdf" in Links((pages / "index.html").read_text()).targets
+
+
+DRAWN = {
+    "markings": ["Airspeed indicator of", "Airspeed scale of"],
+    "calibration": ["Calibration curve of"],
+    "true-airspeed": ["True airspeed of"],
+}
+
+
+@pytest.mark.parametrize("name", AIRCRAFT)
+def test_each_drawing_stands_with_its_table_and_has_a_name_and_a_description(visit, name):
+    found = visit(name).page.evaluate(
+        """[...document.querySelectorAll('section.table')].map((section) => [
+          section.id,
+          [...section.querySelectorAll('svg[role=img]')].map((one) =>
+            [one.querySelector('title').textContent, one.querySelector('desc').textContent]),
+        ])"""
+    )
+    registration = name.split("/")[0]
+    names = {table: [title for title, _ in drawings] for table, drawings in found if drawings}
+    assert names == {
+        table: [f"{what} {registration}" for what in whats] for table, whats in DRAWN.items()
+    }
+    for _, drawings in found:
+        assert all(len(described) > 40 for _, described in drawings)
+
+
+def test_charts_stand_beside_their_tables_on_a_wide_screen_and_below_on_a_phone(visit):
+    page = visit("ZZ-WTR/index.html").page
+    for width, beside in ((1440, True), (360, False)):
+        sized(page, width)
+        for table in ("calibration", "true-airspeed"):
+            frame = page.locator(f"#{table} .frame").bounding_box()
+            chart = page.locator(f"#{table} .chart").bounding_box()
+            assert (chart["x"] >= frame["x"] + frame["width"]) is beside
+            assert (chart["y"] >= frame["y"] + frame["height"]) is not beside
+
+
+@pytest.mark.parametrize("theme", ["light", "dark", "night"])
+def test_drawings_have_the_inks_of_the_theme(desk, pages, theme):
+    desk.goto(url(pages, "ZZ-TUA/index.html"))
+    desk.evaluate("(theme) => (document.documentElement.dataset.theme = theme)", theme)
+    inks, tokens = desk.evaluate(
+        """() => {
+          const inks = [...document.querySelectorAll('svg *')].flatMap((part) => {
+            const { fill, stroke } = getComputedStyle(part);
+            const shown = part.tagName === 'text' ? [fill] : [part.matches('[fill]') && fill,
+              part.matches('[stroke]') && stroke];
+            return shown.filter((ink) => ink && ink !== 'none');
+          });
+          const probe = document.body.appendChild(document.createElement('i'));
+          const named = ['ink', 'paper', 'rule', 'arc-white', 'on-white', 'arc-green', 'on-green',
+            'arc-yellow', 'on-yellow', 'arc-red', 'arc-blue'];
+          return [[...new Set(inks)], named.map((name) => {
+            probe.style.color = `var(--${name})`;
+            return getComputedStyle(probe).color;
+          })];
+        }"""
+    )
+    assert set(inks) <= set(tokens)
+
+
+def test_a_page_is_whole_without_its_drawings(cards, monkeypatch):
+    for what in ("draw_dial", "draw_ladder", "draw_calibration", "draw_tas"):
+        monkeypatch.setattr(f"cardgen.render.page.{what}", lambda *given: None)
+    card = cards["ZZ-WHA"]
+    bare = aircraft_page(Templates(), card, fingerprint(card))
+    assert 'role="img"' not in bare
+    assert "<details" not in bare[bare.index("<main") :]
+    for table in card.tables:
+        assert f'id="{table.name}-table"' in bare
+
+
+def test_why_the_manual_differs_is_said_once(pages):
+    assert (pages / "ZZ-DUA" / "index.html").read_text().count("Why the manual") == 1
+
+
+def test_a_changed_speed_says_what_the_manual_gives(definitions):
+    path = definitions / "types" / "dunlin-160.yaml"
+    text = path.read_text()
+    changed = re.sub(r"  VS0: .*", "  VS0: {cas: 45, page: 5-9}", text, count=1)
+    path.write_text(changed)
+    one = next(x for x in read_fleet(definitions).aircraft if x.registration == "ZZ-DUC")
+    card = make_card(Aircraft(one), read_fleet(definitions).school)
+    page = aircraft_page(Templates(), card, fingerprint(card))
+    assert "SUP-12 changed VS0: the manual gives 45 kt CAS." in page
 
 
 # -- tables -------------------------------------------------------------------------------------

@@ -1,3 +1,0 @@
-from tests.plain import make
-
-__all__ = ["make"]
