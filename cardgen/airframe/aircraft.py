@@ -220,14 +220,21 @@ class Aircraft:
         The manual's VREF in CAS, or its multiple of VS0, from the next heavier
         weight that it is given for, times the square root of the ratio of
         weights (FAA-H-8083-25, chapter 5), so that the margin over the stall
-        stays the same.
+        stays the same; but not below VMC (14 CFR 23.73, before Amendment 23-64).
         """
         anchor = self.anchor(weight, "VREF")
         if anchor is None:
             return float("nan")
         known = float(anchor.weight or self.maximum_weight)
         cas = self.entry_cas(anchor, self.flaps[-1])
-        return float(cas * load.speed_ratio(weight / known, 1.0))
+        lighter = cas * load.speed_ratio(weight / known, 1.0)
+        return float(np.maximum(lighter, np.minimum(cas, self.control_cas)))
+
+    @cached_property
+    def control_cas(self) -> float:
+        """VMC in CAS, in the manual's unit; 0 where none is known."""
+        known = map(self.entry_cas, self.definition.speeds.get("VMC", []))
+        return float(np.nanmax([0.0, *known]))
 
     # -- true airspeed and cruise -------------------------------------------------------------
 

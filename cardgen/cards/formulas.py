@@ -49,8 +49,8 @@ FORMULAS: dict[str, Formula] = {
     "approach speed": Formula(
         "VREF at a weight",
         "VREF in CAS, or the manual's multiple of VS0 in CAS, × √(weight ÷ weight that it is "
-        "given for), then back to what the indicator shows with landing flaps.",
-        "FAA-H-8083-25, chapter 5; 1.3 VS0 is common practice",
+        "given for), but not below VMC, then back to what the indicator shows with landing flaps.",
+        "FAA-H-8083-25, chapter 5; 14 CFR 23.73, before Amendment 23-64",
     ),
     "limit by TAS": Formula(
         "A TAS limit as indicated",

@@ -125,6 +125,8 @@ def _approach(aircraft: Aircraft, weight: Figure) -> Cell:
         f"{known.text} {aircraft.units.weight}",
         "weight": f"{weight.text} {aircraft.units.weight}",
     }
+    if aircraft.control_cas:
+        inputs["not below VMC"] = f"{speed(aircraft.control_cas, aircraft, 1)} CAS"
     cas = aircraft.approach_cas(float(weight))
     return shown_at_cas(aircraft, cas, Sense.MINIMUM, "approach speed", inputs, flaps)
 
@@ -142,13 +144,15 @@ def _stall(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell:
     found = _in_manual(aircraft, flaps, weight, bank)
     if found is not None:
         return found
-    if not _has_stall_cas(aircraft, flaps):
+    entry = aircraft.stall_entries.get(flaps)
+    if entry is None:
         return words(DASH)
-    entry = aircraft.stall_entries[flaps]
     if bank == 0.0 and (entry.weight or aircraft.maximum_weight) == weight:
         found = _as_given(aircraft, entry, Sense.MINIMUM)
         if found is not None:
             return found
+    if not _has_stall_cas(aircraft, flaps):
+        return words(DASH)
     cas = aircraft.stall_cas(flaps, float(weight), bank)
     inputs: Inputs = {
         "VS": speed(aircraft.entry_cas(entry, flaps), aircraft) + " CAS",

@@ -232,6 +232,18 @@ def test_approach_speed_comes_from_the_next_heavier_weight_of_the_manual(make):
     assert math.isnan(plain.approach_cas(2001))
 
 
+@pytest.mark.parametrize(("vmc", "lowest"), [(66.0, 66.0), (80.0, 74.0), (40.0, 74 * 0.5**0.5)])
+def test_a_lighter_twin_is_not_flown_slower_than_vmc(make, vmc, lowest):
+    """14 CFR 23.73, before Amendment 23-64: VREF is at least VMC. What the manual gives stands."""
+    speeds = {name: {"ias": 90} for name in ("VSSE", "VX", "VY", "VXSE", "VYSE", "best glide")}
+    twin = make(
+        kind="multi-engine",
+        speeds={**speeds, "VREF": {"ias": 70}, "VMC": {"ias": 70, "cas": vmc}},
+    )
+    assert twin.approach_cas(2000) == pytest.approx(74.0)
+    assert twin.approach_cas(1000) == pytest.approx(lowest)
+
+
 def test_without_vref_there_is_no_approach_speed(make):
     assert math.isnan(make().approach_cas(2000))
 

@@ -344,8 +344,8 @@ def stall_ias(
         if (row.flaps or aircraft.flaps[0], row.weight or stall.weight) == (flaps, weight):
             column = [float(one) for one in stall.bank].index(bank)
             return (row.ias[column] if row.ias else None), row.cas[column]
-    entry = aircraft.stall_entries[flaps]
-    if bank == 0 and (entry.weight or aircraft.maximum_weight) == weight:
+    entry = aircraft.stall_entries.get(flaps)
+    if entry and bank == 0 and (entry.weight or aircraft.maximum_weight) == weight:
         return entry.ias, entry.cas
     return None, None
 
