@@ -105,7 +105,8 @@ def _off(x: Sequence[float], y: Sequence[float], i: int) -> float:
     Each figure may be half a unit off; the parabola's weights say how much of
     that reaches the point.
     """
-    others = sorted((abs(x[j] - x[i]), j) for j in range(len(x)) if j != i)[:3]
+    beside = range(max(i - 3, 0), min(i + 4, len(x)))  # x rises, so that no others are nearer
+    others = sorted((abs(x[j] - x[i]), j) for j in beside if j != i)[:3]
     if len(others) < 3:
         return 0.0
     near = [j for _, j in others]

@@ -54,7 +54,9 @@ def check(fleet: Fleet, today: datetime.date) -> tuple[Finding, ...]:
 
 def check_type(name: str, definition: TypeDefinition) -> Iterator[Finding]:
     """Run the rules on what a manual says."""
-    bare = AirframeDefinition.model_construct(registration="", type=name, supplements=[])
+    bare = AirframeDefinition.model_construct(
+        registration="", type=name, supplements=[], remarks=[], accepted={}
+    )
     return findings(OF_AIRCRAFT, Aircraft(merged(definition, bare)))
 
 

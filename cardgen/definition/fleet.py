@@ -201,8 +201,11 @@ def _attribute(group: Group, document: str) -> None:
 def _groups_in(value: object) -> Iterable[Group]:
     if isinstance(value, Group):
         yield value
-    elif isinstance(value, dict | list):
-        for inner in value.values() if isinstance(value, dict) else value:
+    elif isinstance(value, dict):
+        for inner in value.values():
+            yield from _groups_in(inner)
+    elif isinstance(value, list) and value and not isinstance(value[0], float):
+        for inner in value:
             yield from _groups_in(inner)
 
 

@@ -5,6 +5,7 @@ the file. Faults that pydantic has no place for, such as an unknown key, are
 noted beside its own, so that all of a run are reported together.
 """
 
+import functools
 import re
 from collections.abc import Iterable
 from typing import Annotated, Any, Self, TypeVar
@@ -120,7 +121,9 @@ class Group(BaseModel):
             said = f"found {kind_of(data)}, expected a group with {', '.join(cls.keys())}"
             raise PydanticCustomError("group", "{said}", {"said": said})
         known = cls.keys()
-        for key in data.keys() - set(known):
+        for key in data:
+            if key in known:
+                continue
             fault(
                 info,
                 data.keys_at[key],
@@ -135,9 +138,10 @@ class Group(BaseModel):
         return group
 
     @classmethod
-    def keys(cls) -> list[str]:
+    @functools.cache
+    def keys(cls) -> tuple[str, ...]:
         """Return the keys that the group may have."""
-        return [field.alias or name for name, field in cls.model_fields.items()]
+        return tuple(field.alias or name for name, field in cls.model_fields.items())
 
     @property
     def place(self) -> Place:

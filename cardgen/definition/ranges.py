@@ -43,26 +43,28 @@ Named = tuple[str, Figure, str]  # key, figure, quantity
 
 def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
     """Find figures outside the range of their quantity, given the units that they are in."""
-    for key, figure, quantity in figures:
-        low, high, unit = RANGES[quantity]
-        own = _own_unit(quantity, units)
-        if own and unit:
-            low, high = float(convert(low, unit, own)), float(convert(high, unit, own))
-        if not low - 1e-9 <= figure <= high + 1e-9:
-            said = f"{key}: found {figure.text[:20]}, expected {low:.8g} to {high:.8g} {own}"
-            yield Fault(figure.place, said.rstrip())
-
-
-def _own_unit(quantity: str, units: Units) -> str:
-    """Return the unit that a quantity is in, or nothing for a pure number."""
-    return {
+    own = {
         "speed": units.speed,
         "wind": units.speed,
         "altitude": units.altitude,
         "oat": units.temperature,
-        "isa": "",
         "weight": units.weight,
-    }.get(quantity, "")
+    }
+    ranges: dict[str, tuple[float, float]] = {}
+    for key, figure, quantity in figures:
+        if quantity not in ranges:
+            ranges[quantity] = _in(own.get(quantity, ""), *RANGES[quantity])
+        low, high = ranges[quantity]
+        if not low - 1e-9 <= figure <= high + 1e-9:
+            said = f"{key}: found {figure.text[:20]}, expected {low:.8g} to {high:.8g} "
+            yield Fault(figure.place, (said + own.get(quantity, "")).rstrip())
+
+
+def _in(own: str, low: float, high: float, unit: str) -> tuple[float, float]:
+    """Return a range in a unit; as it is for a pure number."""
+    if not own:
+        return low, high
+    return float(convert(low, unit, own)), float(convert(high, unit, own))
 
 
 def of_type(definition: TypeDefinition) -> Iterator[Named]:

@@ -127,13 +127,13 @@ class _Builder:
             self._stop(
                 event, f"the alias *{event.anchor}; write the figures out, each in its place"
             )
-        if getattr(event, "tag", None) not in (None, "!"):
+        if event.tag is not None and event.tag != "!":
             self._stop(event, f"the tag {event.tag}; definitions have no tags")
+        if isinstance(event, yaml.ScalarEvent):
+            return self._scalar(event, place), place
         if isinstance(event, yaml.MappingStartEvent):
             return self._block(place, depth), place
-        if isinstance(event, yaml.SequenceStartEvent):
-            return self._rows(place, depth), place
-        return self._scalar(event, place), place
+        return self._rows(place, depth), place
 
     def _block(self, place: Place, depth: int) -> Block:
         block = Block(place)
@@ -155,7 +155,11 @@ class _Builder:
     def _rows(self, place: Place, depth: int) -> Rows:
         rows = Rows(place)
         while not isinstance(event := next(self.events), yaml.SequenceEndEvent):
-            value, item_place = self._value(event, depth + 1)
+            if isinstance(event, yaml.ScalarEvent) and event.tag is None:  # most are figures
+                item_place = self._place(event)
+                value = self._scalar(event, item_place)
+            else:
+                value, item_place = self._value(event, depth + 1)
             rows.append(value)
             rows.items_at.append(item_place)
         return rows
@@ -169,7 +173,8 @@ class _Builder:
         return Figure(text, place) if _NUMBER.fullmatch(text) else text
 
     def _place(self, event: Any) -> Place:
-        return Place(self.name, event.start_mark.line + 1, event.start_mark.column + 1)
+        mark = event.start_mark
+        return Place(self.name, mark.line + 1, mark.column + 1)
 
     def _stop(self, event: Any, found: str) -> None:
         raise yaml.MarkedYAMLError(None, None, f"found {found}", event.start_mark)

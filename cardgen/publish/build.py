@@ -2,6 +2,7 @@
 
 import datetime
 import json
+import shutil
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
 from pathlib import Path
@@ -91,6 +92,8 @@ def _write_pages(
     _write(site / "glossary.html", page.glossary_page(templates, school))
     for asset in page.ASSETS:
         _write(site / "assets" / asset, templates.render(asset))
+    if templates.picture:
+        shutil.copy(templates.picture, site / "assets")
     for card, mark in cards:
         folder = site / card.registration
         warnings = _warnings(found, card)

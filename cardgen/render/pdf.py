@@ -94,6 +94,7 @@ def _write_card(
         def html(page: Page, drawn: bool) -> str:
             return templates.render(
                 "card.html",
+                school=school,
                 sheet=name,
                 page=page,
                 dial=dial,
@@ -119,6 +120,7 @@ def _write_strip(
     def html(page: Page, _: bool) -> str:
         return templates.render(
             "strip.html",
+            school=school,
             page=page,
             card=card,
             fingerprint=fingerprint,

@@ -15,6 +15,7 @@ from cardgen.render.switch import SPEED_UNITS, convertible, sense_of
 from cardgen.render.terms import anchor
 
 PACKAGE = Path(__file__).parents[1]
+PICTURES = ("picture.svg", "picture.png")
 FONTS = Path(str(fontpkg_ibm_plex_sans_condensed.__file__)).parent / "files"
 
 
@@ -31,9 +32,16 @@ class Templates:
     ----------
     overrides : Path, optional
         A school's own folder; a file there stands in for ours of the same name.
+
+    Attributes
+    ----------
+    picture : Path or None
+        The school's picture, ``picture.svg`` or ``picture.png`` in its folder.
     """
 
     def __init__(self, overrides: Path | None = None) -> None:
+        own = [overrides / name for name in PICTURES] if overrides else []
+        self.picture = next((path.resolve() for path in own if path.is_file()), None)
         folders = [path for path in (overrides, own_templates()) if path and path.is_dir()]
         self.environment = jinja2.Environment(
             loader=jinja2.FileSystemLoader(folders),
@@ -54,6 +62,7 @@ class Templates:
             origin_sentences=origin_sentences,
             row_origins=row_origins,
             sense_of=sense_of,
+            picture=self.picture,
             small_origin=small_origin,
             speed_units=SPEED_UNITS,
             speeds=SPEEDS,

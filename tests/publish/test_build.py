@@ -1,4 +1,5 @@
 import filecmp
+import re
 from pathlib import Path
 
 import pytest
@@ -7,6 +8,8 @@ from cardgen.definition.places import DefinitionError
 from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError, replacing
 from tests.conftest import DEMO, ROOT
+
+PICTURE = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><path d="M0 0h9v9z"/></svg>'
 
 
 def quiet(done: int, total: int, what: str) -> None:
@@ -83,11 +86,26 @@ def test_a_folder_of_somebody_elses_is_not_replaced(tmp_path):
     assert (tmp_path / "thesis.txt").read_text() == "years of work"
 
 
-def test_a_schools_own_template_stands_in_for_ours(definitions, tmp_path):
-    (definitions / "templates").mkdir()
-    (definitions / "templates/tokens.css").write_text(":root { --ink: navy }")
-    build(definitions, tmp_path / "site", quiet, pdfs=False)
-    assert (tmp_path / "site/assets/tokens.css").read_text() == ":root { --ink: navy }"
+def test_a_school_restyles_with_one_file_of_tokens_its_name_and_its_picture(definitions, tmp_path):
+    own = definitions / "templates"
+    own.mkdir()
+    (own / "tokens.css").write_text(":root { --ink: navy }")
+    (own / "picture.svg").write_text(PICTURE)
+    school = definitions / "school.yaml"
+    school.write_text(re.sub("^name: .*", "name: Other School", school.read_text(), flags=re.M))
+    site = tmp_path / "site"
+    build(definitions, site, quiet, pdfs=False)
+    assert (site / "assets/tokens.css").read_text() == ":root { --ink: navy }"
+    assert (site / "assets/picture.svg").read_text() == PICTURE
+    for name, root in (("index.html", ""), ("ZZ-DUA/index.html", "../")):
+        page = (site / name).read_text()
+        assert f'<img src="{root}assets/picture.svg" alt="">' in page
+        assert "Other School</a>" in page
+
+
+def test_without_a_picture_there_is_none(tmp_path):
+    build(DEMO, tmp_path / "site", quiet, pdfs=False)
+    assert "<img" not in (tmp_path / "site/index.html").read_text()
 
 
 def test_every_page_says_the_cautions_and_that_the_data_are_invented(tmp_path):

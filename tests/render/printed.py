@@ -2,6 +2,7 @@
 
 import math
 import re
+import subprocess
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, cached_property
@@ -81,6 +82,13 @@ class Sheet:
                     heading[number] = name == "TH"
         for number, letters in found.items():
             yield Cell(tuple(letters), heading[number])
+
+
+@cache
+def texts(path: Path) -> list[str]:
+    """Return the words of each page."""
+    said = subprocess.run(["pdftotext", "-raw", path, "-"], capture_output=True, check=True).stdout
+    return [" ".join(page.split()) for page in said.decode().split("\f")[:-1]]
 
 
 @cache

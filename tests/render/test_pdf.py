@@ -3,10 +3,9 @@
 import re
 
 import pikepdf
-import pytest
 
 from cardgen.cards.card import CAUTIONS
-from tests.render.printed import sheets
+from tests.render.printed import sheets, texts
 
 KINDS = ("card.pdf", "card-2up.pdf", "card-night.pdf", "strip.pdf")
 
@@ -28,24 +27,24 @@ def test_each_sheet_names_its_aircraft_manual_and_figures(built, fleet):
     for one in fleet.aircraft:
         manual = one.type.manual
         for kind in ("card.pdf", "card-night.pdf", "strip.pdf"):
-            pages = sheets(built / one.registration / kind)
+            pages = texts(built / one.registration / kind)
             count = len(pages)
             assert count == 4 or kind == "strip.pdf", (one.registration, kind)
             for number, page in enumerate(pages, start=1):
-                assert one.registration in page.text
-                assert f"{manual.number}, revision {manual.revision}" in page.text
-                assert re.search(r"Figures [0-9A-F]{4}-[0-9A-F]{4}", page.text)
-                assert f"{number} of {count}" in page.text
-                assert "NOT SIGNED" in page.text
-                assert "cards.reedmere.example" in page.text
+                assert one.registration in page
+                assert f"{manual.number}, revision {manual.revision}" in page
+                assert re.search(r"Figures [0-9A-F]{4}-[0-9A-F]{4}", page)
+                assert f"{number} of {count}" in page
+                assert "NOT SIGNED" in page
+                assert "cards.reedmere.example" in page
 
 
 def test_each_page_says_the_cautions_and_that_the_data_are_invented(built):
     for path in pdfs(built):
         times = 2 if path.name == "card-2up.pdf" else 1
-        for page in sheets(path):
+        for page in texts(path):
             for words in (*CAUTIONS, "every figure here are invented"):
-                assert page.text.count(words) == times, (path, words)
+                assert page.count(words) == times, (path, words)
 
 
 def outline(path):
@@ -116,11 +115,8 @@ def elements(pdf):
     yield from walk(pdf.Root.StructTreeRoot.K[0], ())
 
 
-@pytest.mark.parametrize("name", ["ZZ-DUA", "ZZ-TUA", "ZZ-WTR", "fleet", "conversions"])
-def test_pdfs_are_tagged(built, name):
-    paths = [path for path in pdfs(built) if name in (path.parent.name, path.stem)]
-    assert paths
-    for path in paths:
+def test_pdfs_are_tagged(built):
+    for path in pdfs(built):
         with pikepdf.open(path) as pdf:
             root = pdf.Root
             assert root.MarkInfo.Marked, path

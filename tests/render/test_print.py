@@ -383,6 +383,20 @@ def test_a_school_may_restyle_the_print(definitions, tmp_path):
     shutil.copy(ROOT / "templates" / "tokens.css", own / "tokens.css")
     tokens = own / "tokens.css"
     tokens.write_text(tokens.read_text().replace("--print-limit: 1.75rem", "--print-limit: 2rem"))
+    (own / "picture.svg").write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M0 0h9v9z"/></svg>'
+    )
     write_aircraft_pdfs(tmp_path, Templates(own), school, card, "0000-0000")
-    first = sheets(tmp_path / "card.pdf")[0]
-    assert max(letter.digit for letter in first.letters if letter.within("Table")) > 4.4
+    pages = sheets(tmp_path / "card.pdf")
+    assert max(letter.digit for letter in pages[0].letters if letter.within("Table")) > 4.4
+    for sheet in pages:
+        assert_clear(sheet, PUNCHED, FREE, FREE, FREE)
+        assert overlaps(sheet) == []
+    for kind, count in (("card.pdf", 4), ("strip.pdf", 1), ("card-night.pdf", 0)):
+        with pikepdf.open(tmp_path / kind) as pdf:
+            said = [str(one.get("/Alt", "")) for one in pdf.objects if is_figure(one)]
+        assert said.count("Picture of Reedmere Flying Club") == count, kind
+
+
+def is_figure(one: pikepdf.Object) -> bool:
+    return isinstance(one, pikepdf.Dictionary) and one.get("/S") == "/Figure"
