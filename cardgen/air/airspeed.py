@@ -177,7 +177,7 @@ def is_subsonic(cas: Values, static_pressure: Values) -> NDArray[np.bool_]:
     slow = np.asarray(cas < SEA_LEVEL_SPEED_OF_SOUND)
     mach = np.where(slow, cas, 0.0) / SEA_LEVEL_SPEED_OF_SOUND
     impact = impact_pressure_from_mach(mach, SEA_LEVEL_PRESSURE)
-    return slow & (impact < _SONIC * (1 - 1e-9) * static_pressure)
+    return slow & (impact < _SONIC * static_pressure * (1 - 1e-9))
 
 
 def tas_from_mach(mach: Values, air_temperature: Values) -> Values:

@@ -67,6 +67,24 @@ def the_bench_card_is_small(aircraft: Aircraft, today: datetime.date) -> Iterato
             yield Fault(figure.place, f"a correction of {figure}; expected 10 at the most")
 
 
+@rule("sign-off-age", Severity.WARNING, "the manual's revisions", "common practice", OF_AIRFRAME)
+def the_sign_off_is_younger_than_the_manual(
+    aircraft: Aircraft, today: datetime.date
+) -> Iterator[Fault]:
+    """A card was signed after its manual and supplements were last revised, and not ahead."""
+    signed = aircraft.definition.airframe.sign_off
+    if signed is None:
+        return
+    if signed.date > today:
+        yield Fault(signed.place_of("date"), f"dated {signed.date}, which is in the future")
+    papers: list[Manual | Supplement] = [aircraft.definition.type.manual]
+    papers += aircraft.definition.airframe.supplements
+    for paper in papers:
+        if paper.date is not None and paper.date > signed.date:
+            said = f"signed on {signed.date}; {paper.title} {paper.number} is of {paper.date}"
+            yield Fault(signed.place_of("date"), f"{said}, expected a sign-off after it")
+
+
 @rule("type-unused", Severity.NOTE, "the fleet folder", "common practice", OF_FLEET)
 def every_type_is_used(fleet: Fleet) -> Iterator[Fault]:
     """Each type has an airframe."""

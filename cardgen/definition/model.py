@@ -468,6 +468,17 @@ class Supplement(Group):
     """Its cruise table."""
 
 
+class SignOff(Group):
+    """That an instructor has compared a card with the manual, and releases it."""
+
+    by: Words
+    """Who compared the card with the manual."""
+    date: datetime.date
+    """The date of that, as 2026-01-31."""
+    figures: Annotated[Words, Field(pattern=r"^[0-9A-F]{4}-[0-9A-F]{4}$")]
+    """The mark of the figures on that card, from its foot; other figures are not signed."""
+
+
 class AirframeDefinition(Group):
     """What differs in one airframe from its type."""
 
@@ -485,6 +496,8 @@ class AirframeDefinition(Group):
     """Supplements to the manual, laid over it in order."""
     remarks: list[Words] = Field(default_factory=list)
     """Remarks for the pilot, printed on the card."""
+    sign_off: SignOff | None = None
+    """Who has released the card, and for which figures."""
     accepted: dict[str, Words] = Field(default_factory=dict)
     """Findings of the checks that are accepted: the rule's name and the reason."""
 

@@ -269,3 +269,34 @@ def test_the_last_speeds_below_sound_are_accepted():
     just_below = np.nextafter(SEA_LEVEL_SPEED_OF_SOUND, 0.0)
     assert airspeed.mach_from_cas(just_below * (1 - 1e-12), SEA_LEVEL_PRESSURE) < 1.0
     assert airspeed.mach_from_tas(0.999_999 * speed_of_sound(T), T) < 1.0
+
+
+@pytest.mark.parametrize("altitude", [-1000.0, 0.0, 5000.0, 11_000.0, 20_000.0])
+def test_what_is_subsonic_has_a_mach_number_and_what_is_not_has_none(altitude):
+    """A speed is subsonic up to a hair below Mach 1, and where CAS is Mach 1 at sea level."""
+    static = pressure(altitude)
+    if altitude > 0:  # at sea level and below, CAS reaches the speed of sound before Mach does
+        edge = airspeed.cas_from_mach(1.0 - 1e-6, static)
+    else:
+        edge = SEA_LEVEL_SPEED_OF_SOUND * (1.0 - 1e-6)
+    assert airspeed.is_subsonic(edge, static)
+    assert airspeed.mach_from_cas(edge, static) < 1.0
+    assert not airspeed.is_subsonic(edge * (1.0 + 2e-6), static)
+    with pytest.raises(OutOfBoundsError):
+        airspeed.mach_from_cas(edge * (1.0 + 2e-6), static)
+
+
+def test_the_speed_of_sound_and_no_speed_are_not_subsonic():
+    """Not even under a pressure at which a Mach number would be small."""
+    speeds = np.array([100.0, SEA_LEVEL_SPEED_OF_SOUND, 500.0, np.nan])
+    found = airspeed.is_subsonic(speeds, 10.0 * 101_325.0)
+    assert found.tolist() == [True, False, False, False]
+
+
+def test_a_speed_that_is_told_subsonic_is_never_refused():
+    """At the very edge, where the last bits decide."""
+    static = 50_000.0
+    edge = airspeed.cas_from_mach(1.0 - 2e-9, static)
+    for factor in 1.0 + np.linspace(-4e-9, 4e-9, 401):
+        if airspeed.is_subsonic(edge * factor, static):
+            airspeed.mach_from_cas(edge * factor, static)

@@ -206,3 +206,32 @@ def test_vmo_and_mmo_that_do_not_meet_have_no_crossover(make):
     assert math.isnan(crossover_altitude(slow))
     unknown = make(speeds={**TURBINE, "VMO": {"ias": 210}}, kind="turbine")
     assert math.isnan(crossover_altitude(unknown))
+
+
+@pytest.mark.parametrize(
+    "speeds",
+    [
+        {"VMO": [{"ias": 190}, {"ias": 180, "from altitude": 5000}]},
+        {"MMO": [{"mach": 0.4}, {"mach": 0.38, "when": "doors off"}]},
+        {"VMO": {"ias": 190, "from altitude": 5000}},
+        {"MMO": {"mach": 0.4, "from altitude": 5000}},
+        {"VMO": {"ias": 190, "altitude": 5000}},
+    ],
+)
+def test_only_limits_for_all_altitudes_have_a_crossover(make, speeds):
+    assert math.isnan(crossover_altitude(make(speeds={**TURBINE, **speeds}, kind="turbine")))
+
+
+def test_rows_in_ias_are_read_in_ias_though_they_give_cas_too(make):
+    """Between 160 and 120 kt IAS is 140, by the table 138.4 kt CAS; between the CAS is 141."""
+    rows = [{"altitude": 0, "ias": 160, "cas": 160}, {"altitude": 10000, "ias": 120, "cas": 122}]
+    limit = limit_at(make(speeds={"VNE": rows}), 5000.0)
+    assert (limit.quantity, limit.cas) == ("ias", pytest.approx(138.4))
+    limit = limit_at(make(speeds={"VNE": rows}), 10_000.0)
+    assert (limit.quantity, limit.cas) == ("ias", 122.0)
+
+
+def test_below_the_altitude_that_a_limit_begins_at_there_is_none(make):
+    plain = make(speeds={"VNE": {"tas": 180, "from altitude": 8000}})
+    assert limit_at(plain, 7999.0) is None
+    assert limit_at(plain, 8000.0).quantity == "tas"

@@ -82,6 +82,11 @@ AIRFRAMES = {
     "bench-card-age": ("fleet/zz-dub.yaml", "2025-02-03", "2023-02-03"),
     "bench-card-size": ("fleet/zz-dub.yaml", "[+2, +2, +1,", "[+12, +9, +1,"),
     "bench-card-range": ("fleet/zz-dub.yaml", "130, 155]", "130, 140]"),
+    "sign-off-age": (
+        "fleet/zz-tua.yaml",
+        "serial:",
+        "sign off: {by: An instructor, date: 2024-02-19, figures: 0000-0000}\nserial:",
+    ),
     "type-unused": ("fleet/zz-tua.yaml", "turnstone-310", "dunlin-160"),
     "acceptance": ("fleet/zz-tua.yaml", "serial:", "accepted: {no-such-rule: why not}\nserial:"),
 }
@@ -99,6 +104,24 @@ def test_rules_on_airframes_and_fleets_fire(definitions, name):
 
 def test_every_rule_on_airframes_and_fleets_is_tried():
     assert {rule.name for rule in (*OF_AIRFRAME, *OF_FLEET)} <= set(AIRFRAMES)
+
+
+@pytest.mark.parametrize(
+    ("date", "told"),
+    [
+        ("2024-02-19", ["signed on 2024-02-19; Airplane flight manual TS310-AFM is of 2024-02-20, "
+                        "expected a sign-off after it"]),
+        ("2024-02-20", []),
+        ("2025-12-31", []),
+        ("2026-01-02", ["dated 2026-01-02, which is in the future"]),
+    ],
+)  # fmt: skip
+def test_a_sign_off_is_held_against_the_manuals_date(definitions, date, told):
+    path = definitions / "fleet/zz-tua.yaml"
+    sign_off = f"sign off: {{by: An instructor, date: {date}, figures: 0000-0000}}\n"
+    path.write_text(path.read_text() + sign_off)
+    found = check(read_fleet(definitions), TODAY)
+    assert [(one.rule.name, one.message) for one in found] == [("sign-off-age", m) for m in told]
 
 
 def test_a_warning_is_accepted_with_a_reason(definitions):

@@ -1,4 +1,5 @@
 import filecmp
+import json
 import re
 from pathlib import Path
 
@@ -101,6 +102,32 @@ def test_a_school_restyles_with_one_file_of_tokens_its_name_and_its_picture(defi
         page = (site / name).read_text()
         assert f'<img src="{root}assets/picture.svg" alt="">' in page
         assert "Other School</a>" in page
+
+
+def test_a_sign_off_holds_for_the_figures_that_were_signed_only(definitions, tmp_path):
+    """Copied from the card's foot it takes the warning away; a changed figure brings one back."""
+    site, file = tmp_path / "site", definitions / "fleet/zz-dua.yaml"
+
+    def status(page: str) -> str:
+        build(definitions, site, quiet, pdfs=False)
+        found = re.search(r'<p class="(?:status|signed)">(.*)</p>', (site / page).read_text())
+        return found[1] if found else ""
+
+    assert status("ZZ-DUA/index.html").startswith("<strong>Not signed.</strong>")
+    mark = json.loads((site / "ZZ-DUA/card.json").read_text())["fingerprint"]
+    text = file.read_text()
+    file.write_text(text + f"sign off: {{by: An instructor, date: 2026-01-31, figures: {mark}}}\n")
+    assert status("ZZ-DUA/index.html") == (
+        "Signed by An instructor on 2026-01-31, for these figures."
+    )
+    assert "ZZ-DUA" not in status("index.html")
+    assert status("index.html").startswith("<strong>Not signed, or out of date:</strong> ZZ-DUB,")
+    kind = definitions / "types/dunlin-160.yaml"
+    kind.write_text(kind.read_text().replace("VREF: {ias: 59", "VREF: {ias: 60"))
+    assert status("ZZ-DUA/index.html").startswith(
+        f"<strong>Out of date.</strong> An instructor signed figures {mark} on 2026-01-31"
+    )
+    assert status("index.html").startswith("<strong>Not signed.</strong>")  # none is, of all
 
 
 def test_without_a_picture_there_is_none(tmp_path):

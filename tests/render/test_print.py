@@ -17,7 +17,7 @@ from cardgen.definition.fleet import read_fleet
 from cardgen.render.pdf import write_aircraft_pdfs
 from cardgen.render.templates import Templates
 from tests.conftest import ROOT, made_once
-from tests.render.printed import Letter, Sheet, overlaps, sheets
+from tests.render.printed import Letter, Sheet, overlaps, sheets, texts
 
 LIMIT, TABLE, CAPTION = 3.0, 2.2, 1.8  # mm
 PUNCHED, FREE = 16.0, 6.0  # mm
@@ -374,6 +374,21 @@ def test_the_fleet_and_conversions_keep_the_same_rules(built):
             for letter in sheet.letters:
                 if letter.upright and letter.text.isdigit():
                     assert letter.digit >= CAPTION
+
+
+@pytest.mark.parametrize(
+    ("figures", "said"), [("0000-0000", "Signed 2026-01-31"), ("0000-0001", "OUT OF DATE")]
+)
+def test_a_sheet_says_whether_its_figures_are_signed(definitions, tmp_path, figures, said):
+    file = definitions / "fleet" / "zz-wtr.yaml"
+    sign_off = f"sign off: {{by: An instructor, date: 2026-01-31, figures: {figures}}}\n"
+    file.write_text(file.read_text() + sign_off)
+    school, card = school_with(definitions, "paper: letter", "paper: letter")
+    write_aircraft_pdfs(tmp_path, Templates(), school, card, "0000-0000")
+    for kind in ("card.pdf", "strip.pdf"):
+        for page in texts(tmp_path / kind):
+            assert said in page
+            assert "NOT SIGNED" not in page
 
 
 def test_a_school_may_restyle_the_print(definitions, tmp_path):
