@@ -70,7 +70,7 @@ class Aircraft:
         """Return the manual's table for a flap setting (retracted where left out), if any."""
         wanted = flaps or self.flaps[0]
         for table in self.definition.calibration:
-            if (table.flaps or self.flaps[0], table.static_source) == (wanted, source):
+            if table.setting(self.flaps) == (wanted, source):
                 return table
         return None
 
@@ -81,7 +81,7 @@ class Aircraft:
     def _curves(self) -> dict[tuple[str, str], Curve]:
         """The calibration tables as curves, by flap setting and static source."""
         return {
-            (table.flaps or self.flaps[0], table.static_source): Curve(table.ias, table.cas)
+            table.setting(self.flaps): Curve(table.ias, table.cas)
             for table in self.definition.calibration
         }
 
@@ -111,7 +111,15 @@ class Aircraft:
         curve = self._curve(flaps, source)
         return curve.back(cas) if curve else np.full_like(cas, np.nan, dtype=float)[()]
 
+    def cas_from_indicated(self, indicated: float) -> float:
+        """CAS of what the indicator shows, flaps retracted, on the normal static source."""
+        return float(self.cas_from_ias(self.ias_from_indicated(indicated)))
+
     # -- stall and manoeuvring speed ---------------------------------------------------------
+
+    def flaps_of(self, name: str, entry: SpeedEntry) -> str:
+        """Return the flap setting that a V-speed's figure holds for: its own, or the usual one."""
+        return entry.flaps or self.flaps[-1 if name in {"VS0", "VREF"} else 0]
 
     def entry_cas(self, entry: SpeedEntry, flaps: str | None = None) -> float:
         """CAS of a V-speed: as the manual gives it, or else its IAS through the table.

@@ -81,20 +81,29 @@ def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> L
     return min(limits, key=lambda limit: round(limit.cas, 6), default=None)
 
 
+def vmo_and_mmo(aircraft: Aircraft) -> tuple[SpeedEntry, SpeedEntry] | None:
+    """Return VMO and MMO, where the manual gives one of each that holds at all altitudes."""
+    vmo, mmo = (aircraft.definition.speeds.get(name, []) for name in ("VMO", "MMO"))
+    if len(vmo) != 1 or len(mmo) != 1 or mmo[0].mach is None:
+        return None
+    if any(one.altitude is not None or one.from_altitude is not None for one in (*vmo, *mmo)):
+        return None
+    return vmo[0], mmo[0]
+
+
 def crossover_altitude(aircraft: Aircraft) -> float:
     """Return the pressure altitude, in the manual's unit, at which VMO and MMO meet.
 
     Not a number for an aircraft without one of each that holds at all
     altitudes, and where they meet outside the standard atmosphere.
     """
-    vmo, mmo = (aircraft.definition.speeds.get(name, []) for name in ("VMO", "MMO"))
-    if len(vmo) != 1 or len(mmo) != 1 or mmo[0].mach is None:
+    pair = vmo_and_mmo(aircraft)
+    if pair is None:
         return float("nan")
-    if any(one.altitude is not None or one.from_altitude is not None for one in (*vmo, *mmo)):
-        return float("nan")
-    cas = to_si(aircraft.entry_cas(vmo[0]), aircraft.units.speed)
+    vmo, mmo = pair
+    cas = to_si(aircraft.entry_cas(vmo), aircraft.units.speed)
     try:
-        metres = airspeed.crossover_altitude(cas, float(mmo[0].mach))
+        metres = airspeed.crossover_altitude(cas, float(mmo.mach or 0.0))
     except OutOfBoundsError:
         return float("nan")
     return float(from_si(metres, aircraft.units.altitude))

@@ -90,7 +90,7 @@ def _limit_of_another_kind(aircraft: Aircraft, name: str, entry: SpeedEntry) -> 
     """Return a limit that the manual gives as TAS, Mach number or CAS only."""
     unit = f" {aircraft.units.speed}" if aircraft.indicator_unit != aircraft.units.speed else ""
     if entry.cas is not None:
-        sense, flaps = SPEEDS[name].sense, _flaps(aircraft, name, entry)
+        sense, flaps = SPEEDS[name].sense, aircraft.flaps_of(name, entry)
         inputs = {"flaps": flaps}
         shown = shown_at_cas(
             aircraft, float(entry.cas), sense, "indicated from calibrated", inputs, flaps
@@ -108,22 +108,17 @@ def _limit_of_another_kind(aircraft: Aircraft, name: str, entry: SpeedEntry) -> 
 
 
 def _multiple(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
-    flaps = _flaps(aircraft, name, entry)
+    flaps = aircraft.flaps_of(name, entry)
     cas = aircraft.entry_cas(entry, flaps)
     inputs = {"times VS0": f"{entry.times_VS0}", "flaps": flaps}
     shown = shown_at_cas(aircraft, cas, sense, "approach speed", inputs, flaps)
     return replace(shown, also=None)
 
 
-def _flaps(aircraft: Aircraft, name: str, entry: SpeedEntry) -> str:
-    usual = aircraft.flaps[-1] if name in {"VS0", "VREF"} else aircraft.flaps[0]
-    return entry.flaps or usual
-
-
 def _cas(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
     if entry.cas is not None:
         return entered(entry.cas, entry)
-    flaps = _flaps(aircraft, name, entry)
+    flaps = aircraft.flaps_of(name, entry)
     value = aircraft.entry_cas(entry, flaps)
     if entry.times_VS0 is not None:
         inputs = {"times VS0": f"{entry.times_VS0}"}

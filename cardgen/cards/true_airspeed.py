@@ -27,7 +27,7 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
     unit = aircraft.indicator_unit
     left_off, blocks = [], []
     for shown in round_speeds(aircraft, grid.ias):
-        cas = float(aircraft.cas_from_ias(aircraft.ias_from_indicated(shown)))
+        cas = aircraft.cas_from_indicated(shown)
         if math.isnan(cas):
             left_off.append(f"{shown:g}")
         else:
@@ -144,17 +144,13 @@ def factor_table(aircraft: Aircraft, school: School) -> Table | Gap:
     )
 
 
-def _factor(aircraft: Aircraft, value: float, altitude: Figure, oat: Figure) -> Cell:
-    return computed(value, "density factor", _air(aircraft, altitude, oat), decimals=3)
-
-
 def _compressibility(aircraft: Aircraft, grid: Grid) -> list[str]:
     """Say how far the factor is off at the most, over the school's reference speeds."""
     altitude, oat = _mesh(grid)
     factor = _density_factor(aircraft, altitude, oat)
     worst, where = 0.0, 0.0
     for shown in round_speeds(aircraft, grid.ias):
-        cas = float(aircraft.cas_from_ias(aircraft.ias_from_indicated(shown)))
+        cas = aircraft.cas_from_indicated(shown)
         if not math.isnan(cas):
             off = float(np.nanmax(factor * cas - aircraft.tas_from_cas(cas, altitude, oat)))
             if off > worst:
@@ -176,7 +172,7 @@ def rule_of_thumb_table(aircraft: Aircraft, school: School) -> Table | Gap:
     unit = aircraft.indicator_unit
     blocks = []
     for shown in round_speeds(aircraft, grid.ias):
-        cas = float(aircraft.cas_from_ias(aircraft.ias_from_indicated(shown)))
+        cas = aircraft.cas_from_indicated(shown)
         if not math.isnan(cas):
             rows = tuple(_rule_row(aircraft, grid, cas, level) for level in grid.altitude)
             blocks.append(Block(_heading(aircraft, shown, cas), rows))
@@ -293,7 +289,7 @@ def _warming(aircraft: Aircraft, grid: Grid) -> list[str]:
     warmth = to_si(oat, aircraft.units.temperature)
     fastest, most = 0.0, 0.0
     for shown in round_speeds(aircraft, grid.ias):
-        cas = float(aircraft.cas_from_ias(aircraft.ias_from_indicated(shown)))
+        cas = aircraft.cas_from_indicated(shown)
         tas = np.nan_to_num(np.asarray(aircraft.tas_from_cas(cas, altitude, oat)))
         mach = airspeed.mach_from_tas(to_si(tas, aircraft.units.speed), warmth)
         rise = airspeed.total_temperature(warmth, mach) - warmth

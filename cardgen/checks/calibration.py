@@ -196,11 +196,10 @@ def the_largest_error_is_at_low_speed(aircraft: Aircraft) -> Iterator[Fault]:
 def speeds_agree_with_the_table(aircraft: Aircraft) -> Iterator[Fault]:
     """IAS and CAS of each speed fit its calibration table, within rounding."""
     for name, entries in aircraft.definition.speeds.items():
-        usual = aircraft.flaps[-1] if name in {"VS0", "VREF"} else aircraft.flaps[0]
         for entry in entries:
             if entry.ias is None or entry.cas is None:
                 continue
-            flaps = entry.flaps or usual
+            flaps = aircraft.flaps_of(name, entry)
             table = aircraft.calibration(flaps)
             if table is None:
                 continue

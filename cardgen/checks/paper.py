@@ -37,11 +37,13 @@ def every_group_names_its_page(aircraft: Aircraft) -> Iterator[Fault]:
 )
 def the_manual_is_not_from_the_future(aircraft: Aircraft, today: datetime.date) -> Iterator[Fault]:
     """Manual and supplements are dated today or before."""
-    papers: list[Manual | Supplement] = [aircraft.definition.type.manual]
-    papers += aircraft.definition.airframe.supplements
-    for group in papers:
+    for group in _papers(aircraft):
         if group.date is not None and group.date > today:
             yield Fault(group.place_of("date"), f"dated {group.date}, which is in the future")
+
+
+def _papers(aircraft: Aircraft) -> list[Manual | Supplement]:
+    return [aircraft.definition.type.manual, *aircraft.definition.airframe.supplements]
 
 
 @rule("bench-card-age", Severity.NOTE, "the bench card", "common practice", OF_AIRFRAME)
@@ -77,9 +79,7 @@ def the_sign_off_is_younger_than_the_manual(
         return
     if signed.date > today:
         yield Fault(signed.place_of("date"), f"dated {signed.date}, which is in the future")
-    papers: list[Manual | Supplement] = [aircraft.definition.type.manual]
-    papers += aircraft.definition.airframe.supplements
-    for paper in papers:
+    for paper in _papers(aircraft):
         if paper.date is not None and paper.date > signed.date:
             said = f"signed on {signed.date}; {paper.title} {paper.number} is of {paper.date}"
             yield Fault(signed.place_of("date"), f"{said}, expected a sign-off after it")

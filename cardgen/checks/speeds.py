@@ -5,7 +5,7 @@ import math
 from collections.abc import Iterator
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.airframe.limits import crossover_altitude
+from cardgen.airframe.limits import crossover_altitude, vmo_and_mmo
 from cardgen.checks.rule import Severity, rule
 from cardgen.definition.model import SpeedEntry
 from cardgen.definition.places import Fault, Place
@@ -20,8 +20,7 @@ def speed_of(aircraft: Aircraft, name: str, entry: SpeedEntry) -> float:
     """Return an entry's IAS, or where it has none its CAS; in the manual's unit."""
     if entry.ias is not None:
         return float(entry.ias)
-    usual = aircraft.flaps[-1] if name in {"VS0", "VREF"} else aircraft.flaps[0]
-    return aircraft.entry_cas(entry, entry.flaps or usual)
+    return aircraft.entry_cas(entry, aircraft.flaps_of(name, entry))
 
 
 def place_of(entry: SpeedEntry) -> Place:
@@ -225,12 +224,12 @@ def a_tas_limit_takes_over_from_the_ias_limit(aircraft: Aircraft) -> Iterator[Fa
 @rule("crossover", Severity.WARNING, _LIMITS_PAGE, "common practice")
 def vmo_and_mmo_meet_at_a_flyable_altitude(aircraft: Aircraft) -> Iterator[Fault]:
     """The crossover of VMO and MMO lies between 5,000 and 40,000 ft."""
-    vmo, mmo = (aircraft.definition.speeds.get(name, []) for name in ("VMO", "MMO"))
-    if len(vmo) != 1 or len(mmo) != 1 or mmo[0].mach is None:
+    pair = vmo_and_mmo(aircraft)
+    if pair is None:
         return
-    (entry,) = mmo
+    vmo, entry = pair
     feet = convert(crossover_altitude(aircraft), aircraft.units.altitude, "ft")
-    if math.isnan(feet) and not math.isnan(aircraft.entry_cas(vmo[0])):
+    if math.isnan(feet) and not math.isnan(aircraft.entry_cas(vmo)):
         yield Fault(place_of(entry), "VMO and MMO meet outside the standard atmosphere")
     elif not 5_000 <= feet <= 40_000 and not math.isnan(feet):
         yield Fault(

@@ -18,7 +18,7 @@ def speeds_are_all_in_one_unit(aircraft: Aircraft) -> Iterator[Fault]:
         for entry in entries:
             if entry.ias is None or entry.cas is None:
                 continue
-            flaps = entry.flaps or (aircraft.flaps[-1] if name in {"VS0", "VREF"} else None)
+            flaps = aircraft.flaps_of(name, entry)
             expected = float(aircraft.cas_from_ias(float(entry.ias), flaps))
             wrong = max(entry.cas / expected, expected / entry.cas)
             for units, ratio in _RATIOS.items():

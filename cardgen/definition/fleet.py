@@ -183,11 +183,9 @@ def _markings_over(old: Markings | None, new: Markings | None) -> Markings | Non
 
 
 def _calibration_over(aircraft: AircraftDefinition, new: list[Calibration]) -> list[Calibration]:
-    def setting(table: Calibration) -> tuple[str, str]:
-        return table.flaps or aircraft.type.flaps[0], table.static_source
-
-    restated = {setting(table) for table in new}
-    return [*new, *(old for old in aircraft.calibration if setting(old) not in restated)]
+    flaps = aircraft.type.flaps
+    restated = {table.setting(flaps) for table in new}
+    return [*new, *(old for old in aircraft.calibration if old.setting(flaps) not in restated)]
 
 
 def _attribute(group: Group, document: str) -> None:

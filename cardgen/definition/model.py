@@ -6,6 +6,7 @@ The sentence under a field is its help, which the JSON Schema hands to editors.
 
 import datetime
 import itertools
+from collections.abc import Sequence
 from typing import Annotated, Any, ClassVar, Literal, Self
 
 from pydantic import BeforeValidator, Field, ValidationInfo, model_validator
@@ -185,11 +186,14 @@ def _rising(info: ValidationInfo, key: str, figures: list[Figure]) -> None:
             )
 
 
-def _once(info: ValidationInfo, key: str, figures: list[Figure]) -> None:
-    """Find figures that stand in a list twice."""
-    for n, figure in enumerate(figures):
-        if figure in figures[:n]:
-            fault(info, figure.place, f"{key}: found {figure.text} twice, expected it once")
+def _once(group: Group, info: ValidationInfo, *keys: str) -> None:
+    """Find what stands in a list twice."""
+    for key in keys:
+        values = getattr(group, key)
+        for n, value in enumerate(values):
+            if value in values[:n]:
+                place = group._block[key].items_at[n]
+                fault(info, place, f"{key}: found {value!s} twice, expected it once")
 
 
 class Calibration(Group):
@@ -207,6 +211,10 @@ class Calibration(Group):
     """The row of indicated airspeeds, rising, in the unit of speed."""
     cas: Annotated[list[Number], Field(min_length=2)]
     """The row of calibrated airspeeds, one under each IAS, in the unit of speed."""
+
+    def setting(self, flaps: Sequence[str]) -> tuple[str, str]:
+        """Return the flap setting, of those of a type, and the static source."""
+        return self.flaps or flaps[0], self.static_source
 
     @model_validator(mode="after")
     def _pairs(self, info: ValidationInfo) -> Self:
@@ -243,7 +251,7 @@ class Stall(Group):
 
     @model_validator(mode="after")
     def _as_many_as_banks(self, info: ValidationInfo) -> Self:
-        _once(info, "bank", self.bank)
+        _once(self, info, "bank")
         for row in self.rows:
             for key in ("ias", "cas"):
                 figures = getattr(row, key)
@@ -363,10 +371,7 @@ class TypeDefinition(Group):
 
     @model_validator(mode="after")
     def _each_setting_stands_once(self, info: ValidationInfo) -> Self:
-        for n, flaps in enumerate(self.flaps):
-            if flaps in self.flaps[:n]:
-                place = self._block["flaps"].items_at[n]
-                fault(info, place, f"flaps: found {flaps} twice, expected it once")
+        _once(self, info, "flaps")
         context: Any = info.context
         context["faults"] += calibrated_twice(self, self.flaps)
         return self
@@ -406,7 +411,7 @@ def calibrated_twice(statement: "TypeDefinition | Supplement", flaps: list[str])
     seen: set[tuple[str, str]] = set()
     faults = []
     for table in statement.calibration:
-        setting = (table.flaps or flaps[0], table.static_source)
+        setting = table.setting(flaps)
         if setting in seen:
             said = f"found a second table for flaps {setting[0]}, {setting[1]} static source"
             faults.append(Fault(table.place, f"{said}, expected one"))
@@ -512,8 +517,7 @@ class CruiseGrid(Group):
 
     @model_validator(mode="after")
     def _each_once(self, info: ValidationInfo) -> Self:
-        _once(info, "altitude", self.altitude)
-        _once(info, "oat", self.oat)
+        _once(self, info, "altitude", "oat")
         return self
 
 
@@ -533,8 +537,7 @@ class Grid(Group):
 
     @model_validator(mode="after")
     def _each_once(self, info: ValidationInfo) -> Self:
-        for key in ("ias", "tas", "altitude", "oat"):
-            _once(info, key, getattr(self, key))
+        _once(self, info, "ias", "tas", "altitude", "oat")
         return self
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from cardgen.airframe.aircraft import ALTERNATE, Aircraft
+from cardgen.cards.indicated import differs
 from cardgen.definition.model import Calibration
 from cardgen.render.axes import DASHES, Axis, axis, polyline
 from cardgen.units import Array, convert
@@ -73,14 +74,14 @@ def draw_calibration(aircraft: Aircraft) -> CalibrationChart | None:
         )
         for n, ((name, table, shown, error), place) in enumerate(zip(named, places, strict=True))
     ]
-    shows = "Indicator shows" if _differs(aircraft) else "IAS"
+    shows = "Indicator shows" if differs(aircraft) else "IAS"
     said = "; ".join(
         f"{name}: add {_signed(error[0])} at {shown[0]:.0f}, {_signed(error[-1])} at "
         f"{shown[-1]:.0f}"
         for name, _, shown, error in named
     )
     return CalibrationChart(
-        x, y, f"{shows}, {unit}", f"CAS less {'what it shows' if _differs(aircraft) else 'IAS'}, "
+        x, y, f"{shows}, {unit}", f"CAS less {'what it shows' if differs(aircraft) else 'IAS'}, "
         f"{unit}", y.at(0.0), tuple(curves), f"What to add for CAS, {unit}. {said}",
     )  # fmt: skip
 
@@ -98,12 +99,6 @@ def _error(aircraft: Aircraft, table: Calibration) -> tuple[Array, Array]:
     cas = np.asarray(convert(cas, aircraft.units.speed, aircraft.indicator_unit))
     known = ~np.isnan(cas + shown)
     return shown[known], (cas - shown)[known]
-
-
-def _differs(aircraft: Aircraft) -> bool:
-    airframe = aircraft.definition.airframe
-    unit = aircraft.units.speed
-    return aircraft.indicator_unit != unit or airframe.instrument_correction is not None
 
 
 def _name(aircraft: Aircraft, table: Calibration) -> str:

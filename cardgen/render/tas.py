@@ -68,7 +68,7 @@ def draw_tas(aircraft: Aircraft, school: School) -> TasChart | None:
     known = {
         shown: cas
         for shown in round_speeds(aircraft, grid.ias)
-        if not np.isnan(cas := float(aircraft.cas_from_ias(aircraft.ias_from_indicated(shown))))
+        if not np.isnan(cas := aircraft.cas_from_indicated(shown))
     }
     levels = np.linspace(float(min(grid.altitude)), float(max(grid.altitude)), 13)
     if not known or levels[0] == levels[-1]:
