@@ -1,0 +1,611 @@
+"""The record of one aircraft's card: all that page, sheets, drawings and data are made from.
+
+Only plain data stands here: frozen dataclasses of numbers, symbols, words that
+a definition held, and messages, which `cardgen.words` puts into sentences.
+
+An identifier names a figure whatever its order or wording. Of a cell it is
+``table/row/column``, such as ``speeds/VFE/flaps-10/indicated``; of a figure
+that was copied from paper it begins with ``given/``.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from cardgen.document.rounding import Sense
+
+VERSION = 1  # of this record, and of its JSON Schema
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit that a sentence names without a number."""
+
+    symbol: str
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number with its unit, and how it is printed.
+
+    Attributes
+    ----------
+    value : float
+        To six decimals; the lower end of a range.
+    unit : str
+        A key of `cardgen.units.UNITS`, a ratio of such as ``NM/gal``, or nothing.
+    high : float, optional
+        The upper end of a range.
+    entered : str
+        The number as it was entered; nothing for one that was computed.
+    sense : str
+        Which way it may be rounded.
+    decimals : int
+        Places after the point.
+    """
+
+    value: float
+    unit: str = ""
+    high: float | None = None
+    entered: str = ""
+    sense: Sense = "target"
+    decimals: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """What a sentence or a heading says, by the identifier of its wording and what fills it.
+
+    Attributes
+    ----------
+    id : str
+        A key of the messages of a language.
+    values : dict
+        What fills its blanks: words that a definition held, symbols, units,
+        quantities, other messages, or several of these.
+    """
+
+    id: str
+    values: "dict[str, Value]" = field(default_factory=dict)
+
+
+Value = str | Unit | Quantity | Message | tuple[str | Unit | Quantity | Message, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Entered:
+    """The origin of a figure that was copied: its identifier, its paper, and the page of it."""
+
+    figure: str
+    paper: str
+    page: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """What a formula was given.
+
+    Attributes
+    ----------
+    name : str
+        What it is, such as ``cas``; a message ``input-cas`` names it.
+    value : Value
+    source : str
+        The identifier of the figure or of the cell, or of the group of
+        figures, that it came from; nothing where the table itself sets it.
+    """
+
+    name: str
+    value: Value
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Computed:
+    """The origin of a figure that a formula gave."""
+
+    formula: str
+    inputs: tuple[Input, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A place in a table: a number, words, a dash, or nothing at all.
+
+    Attributes
+    ----------
+    quantity : Quantity, optional
+    said : str or Message, optional
+        Words, entered or our own, where there is no number.
+    empty : bool
+        Nothing is printed; a cell that has neither number nor words is a dash.
+    origin : Entered or Computed, optional
+        Where the number comes from.
+    beside : Cell, optional
+        The same quantity said another way, printed small beside it.
+    measure : str
+        The airspeed that the number is, such as ``tas``, where it is not what
+        its column says.
+    beyond : bool
+        The number is above a limit in force in its case.
+    """
+
+    quantity: Quantity | None = None
+    said: str | Message | None = None
+    empty: bool = False
+    origin: Entered | Computed | None = None
+    beside: "Cell | None" = None
+    measure: str = ""
+    beyond: bool = False
+
+    @property
+    def is_dash(self) -> bool:
+        """Whether there is no value for what the cell stands for."""
+        return self.quantity is None and self.said is None and not self.empty
+
+
+DASH = Cell()
+BLANK = Cell(empty=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table.
+
+    Attributes
+    ----------
+    id : str
+        Unique in the table.
+    heading : Message
+        As printed; with the unit behind it, unless the column stands in a group.
+    unit : str
+        Of the column's numbers, those of another `measure` too.
+    group : Message, optional
+        Printed once above neighbouring columns of one group.
+    beside : Message, optional
+        What the small figures of the column are.
+    beside_unit : str
+    main : bool
+        The column that is flown by.
+    shown : bool
+        What this aircraft's indicator shows: never converted.
+    words : bool
+        The column holds words, not numbers.
+    form : str
+        How numbers are written: ``plain``; ``signed``, with a plus; or
+        ``direction``, with the word to add or to take off.
+    """
+
+    id: str
+    heading: Message
+    unit: str = ""
+    group: Message | None = None
+    beside: Message | None = None
+    beside_unit: str = ""
+    main: bool = False
+    shown: bool = False
+    words: bool = False
+    form: str = "plain"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row; `subject` is the V-speed or marking that it is about, in tables of such.
+
+    With the table's and the column's, its identifier names a cell.
+    """
+
+    id: str
+    cells: tuple[Cell, ...]
+    subject: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Rows under one heading, such as a flap setting; `id` is unique in the table."""
+
+    id: str
+    heading: Message | None
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table of a card.
+
+    Attributes
+    ----------
+    id : str
+        Short, for file names and links.
+    title : Message
+    how : Message
+        The reading rule: find ..., read ... across.
+    columns : tuple of Column
+    blocks : tuple of Block
+        Each row has a cell for each column.
+    stub : int
+        How many leading columns are row headings.
+    notes : tuple of Message
+    example : Message, optional
+        One number of the table, read aloud.
+    """
+
+    id: str
+    title: Message
+    how: Message
+    columns: tuple[Column, ...]
+    blocks: tuple[Block, ...]
+    stub: int = 1
+    notes: tuple[Message, ...] = ()
+    example: Message | None = None
+
+    @property
+    def rows(self) -> Iterator[Row]:
+        """All rows, whatever block they stand in."""
+        for block in self.blocks:
+            yield from block.rows
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A table that is left off, and what was missing for it."""
+
+    table: str
+    title: Message
+    missing: Message
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A document that figures were copied from: the manual, a supplement, a bench card.
+
+    Attributes
+    ----------
+    id : str
+        ``manual``, ``supplement-1`` and so on, or ``bench-card``.
+    title, number, revision, date : str
+        As entered; nothing where it has none.
+    """
+
+    id: str
+    title: str
+    number: str = ""
+    revision: str = ""
+    date: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A V-speed that a supplement changed, and what stood before, each as a message."""
+
+    paper: str
+    speed: str
+    before: tuple[Message, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class School:
+    """Who publishes, and on what paper."""
+
+    name: str
+    web_address: str = ""
+    notice: str = ""
+    paper: str = "letter"
+    punch_edge: str = "left"
+
+
+@dataclass(frozen=True, slots=True)
+class Signature:
+    """That somebody released a card: the mark of the copied figures then, and of the card."""
+
+    by: str
+    date: str
+    figures: str
+    card: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Units:
+    """The units of the manual."""
+
+    speed: str
+    altitude: str
+    temperature: str
+    weight: str
+    fuel_flow: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """What a card says of itself before any figure."""
+
+    registration: str
+    type: str
+    kind: str
+    serial: str
+    indicator_unit: str
+    units: Units
+    school: School
+    papers: tuple[Paper, ...]
+    changes: tuple[Change, ...] = ()
+    remarks: tuple[str, ...] = ()
+    signature: Signature | None = None
+
+    @property
+    def manual(self) -> Paper:
+        """The manual; it is the first of the papers."""
+        return self.papers[0]
+
+    @property
+    def supplements(self) -> tuple[Paper, ...]:
+        """The supplements that are laid over the manual, in order."""
+        return tuple(one for one in self.papers if one.id.startswith("supplement-"))
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """What was copied from paper or set by the school: a figure or words, where it was read."""
+
+    id: str
+    value: str | Quantity
+    paper: str = ""
+    page: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """A table that is read linearly between its points, both rows rising.
+
+    Attributes
+    ----------
+    x, y : tuple of float
+    flaps, static_source : str
+        What a calibration table holds for.
+    page : str
+    """
+
+    x: tuple[float, ...]
+    y: tuple[float, ...]
+    flaps: str = ""
+    static_source: str = ""
+    page: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """A V-speed, as given: what any case is held against.
+
+    Attributes
+    ----------
+    speed : str
+        ``VNE``, ``VS1`` and so on.
+    sense : str
+        Whether it bounds from above or below, or is flown.
+    quantity : str
+        What it is given as: ``ias``, ``cas``, ``tas`` or ``mach``.
+    value : float
+        In the manual's unit.
+    cas : float, optional
+        The same in CAS, in the manual's unit, where the tables reach.
+    flaps, gear : str
+    weight, altitude, from_altitude : float, optional
+    """
+
+    speed: str
+    sense: Sense
+    quantity: str
+    value: float
+    cas: float | None = None
+    flaps: str = ""
+    gear: str = ""
+    weight: float | None = None
+    altitude: float | None = None
+    from_altitude: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """An arc as painted, in the indicator's unit."""
+
+    name: str
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Radial:
+    """A line across the scale as painted, and the V-speed that it stands for, if any."""
+
+    name: str
+    at: float
+    speed: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FlapLimit:
+    """A flap setting with a limit of its own above the white arc."""
+
+    flaps: str
+    at: float
+
+
+@dataclass(frozen=True, slots=True)
+class Markings:
+    """What is painted on the indicator, in its unit; flap limits from the slowest."""
+
+    arcs: tuple[Arc, ...] = ()
+    lines: tuple[Radial, ...] = ()
+    flaps: tuple[FlapLimit, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ErrorCurve:
+    """What to add to the indication to have CAS, at each point where that bends."""
+
+    flaps: str
+    static_source: str
+    shown: tuple[float, ...]
+    error: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TasLine:
+    """TAS over altitude at one indication and deviation from the standard atmosphere.
+
+    Attributes
+    ----------
+    shown : float
+        What the indicator shows.
+    deviation : float
+        In the manual's unit of temperature.
+    tas : tuple of float
+        In the indicator's unit, as far up as the speed is within the limit.
+    altitude : tuple of float
+        In the manual's unit.
+    """
+
+    shown: float
+    deviation: float
+    tas: tuple[float, ...]
+    altitude: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """The figures and curves that drawings show, and that any case can be reckoned from.
+
+    Attributes
+    ----------
+    flaps : tuple of str
+        The flap settings in order of extension; the first is retracted.
+    weights : tuple of float
+        The maximum weight, then the others that tables are made for.
+    bounds : tuple of Bound
+    calibration : tuple of Curve
+        IAS to CAS, in the manual's unit.
+    bench : Curve, optional
+        What the indicator shows to what it should show, in its own unit.
+    stall : tuple of Bound
+        The stall speed in CAS that each flap setting's others are computed from.
+    markings : Markings, optional
+    errors : tuple of ErrorCurve
+        In the indicator's unit.
+    tas : tuple of TasLine
+    levels : tuple of float
+        The lowest and the highest altitude that the lines were asked for.
+    """
+
+    flaps: tuple[str, ...]
+    weights: tuple[float, ...]
+    bounds: tuple[Bound, ...]
+    calibration: tuple[Curve, ...]
+    bench: Curve | None
+    stall: tuple[Bound, ...]
+    markings: Markings | None
+    errors: tuple[ErrorCurve, ...]
+    tas: tuple[TasLine, ...]
+    levels: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What a check found: the rule, how grave it is, and what fills its message.
+
+    Attributes
+    ----------
+    rule : str
+    severity : str
+        ``error``, ``warning`` or ``note``.
+    message : Message
+    accepted : str
+        The reason with which a definition accepts it.
+    """
+
+    rule: str
+    severity: str
+    message: Message
+    accepted: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """Two short marks: of all that is printed, and of what was copied from paper."""
+
+    card: str = ""
+    figures: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """All that is published of one aircraft.
+
+    Attributes
+    ----------
+    version : int
+        Of this record.
+    cardgen : str
+        The version of the program that made it.
+    """
+
+    head: Head
+    tables: tuple[Table, ...]
+    gaps: tuple[Gap, ...]
+    basis: Basis
+    given: tuple[Given, ...]
+    findings: tuple[Finding, ...] = ()
+    marks: Marks = Marks()
+    version: int = VERSION
+    cardgen: str = ""
+
+    def table(self, name: str) -> Table | None:
+        """Return the table of a name, where the card has it."""
+        return next((table for table in self.tables if table.id == name), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """The tables that serve every aircraft."""
+
+    school: School
+    tables: tuple[Table, ...]
+    version: int = VERSION
+    cardgen: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """One aircraft of a fleet, as the index lists it."""
+
+    registration: str
+    type: str
+    kind: str
+    indicator_unit: str
+    manual: Paper
+    marks: Marks
+    signature: Signature | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Index:
+    """A fleet: who publishes it, and what is in it."""
+
+    school: School
+    aircraft: tuple[Listed, ...]
+    cardgen: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """An entry of the glossary; `sense` is that of a V-speed."""
+
+    id: str
+    sense: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """What explains the cards: the formulas, and the glossary's sections by name."""
+
+    school: School
+    formulas: tuple[str, ...] = ()
+    glossary: tuple[tuple[str, tuple[Term, ...]], ...] = ()
+    cardgen: str = ""

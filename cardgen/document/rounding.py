@@ -1,0 +1,59 @@
+"""Rounding on the safe side: once here, and once in ``templates/page.js``, which is held to it."""
+
+import math
+from typing import Literal
+
+Sense = Literal["maximum", "minimum", "target"]
+
+DECIMALS = 6  # of a document's values: finer than any figure, coarser than a processor's whims
+NOISE = 1e-9  # of the last printed place: what floating-point arithmetic leaves behind
+
+
+def rounded(value: float, sense: Sense = "target", decimals: int = 0) -> float:
+    """Round a computed value so that flying by it errs on the safe side.
+
+    Parameters
+    ----------
+    value : float
+        A finite number.
+    sense : str
+        A ``maximum`` goes down, a ``minimum`` goes up, a ``target`` to the
+        nearest, halves away from zero.
+    decimals : int
+        Places after the point.
+
+    Returns
+    -------
+    float
+
+    Notes
+    -----
+    A value within `NOISE` of a printable one is that one: 1.3 times 70 kt is
+    91 kt, though its floating-point product is a hair above.
+
+    Examples
+    --------
+    >>> rounded(93.9, "maximum"), rounded(48.1, "minimum"), rounded(69.5)
+    (93.0, 49.0, 70.0)
+    >>> rounded(91.00000000000001, "minimum")
+    91.0
+    """
+    scaled = value * 10.0**decimals
+    if sense == "maximum":
+        whole = math.floor(scaled + NOISE)
+    elif sense == "minimum":
+        whole = math.ceil(scaled - NOISE)
+    else:
+        whole = math.floor(abs(scaled) + 0.5 + NOISE) * (-1 if scaled < 0 else 1)
+    return whole / 10.0**decimals + 0.0
+
+
+def kept(value: float) -> float:
+    """Return a value as a document keeps it, so that every reader rounds the same number.
+
+    Examples
+    --------
+    >>> kept(93.86211449999)
+    93.862114
+    """
+    return round(value, DECIMALS) + 0.0

@@ -1,0 +1,1 @@
+"""Sentences and headings for messages, and numbers and units as text."""

@@ -1,0 +1,3 @@
+"""English wordings: findings."""
+
+WORDINGS: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""English wordings: pages."""
+
+WORDINGS: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""English wordings: reference."""
+
+WORDINGS: dict[str, str] = {}

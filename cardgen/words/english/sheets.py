@@ -1,0 +1,3 @@
+"""English wordings: sheets."""
+
+WORDINGS: dict[str, str] = {}

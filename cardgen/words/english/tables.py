@@ -1,0 +1,3 @@
+"""English wordings: tables."""
+
+WORDINGS: dict[str, str] = {}
