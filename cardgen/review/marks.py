@@ -85,12 +85,32 @@ def _papers(document: Document) -> Iterator[tuple[str, ...]]:
 
 def _figures(tables: Iterable[Table]) -> Iterator[tuple[str, ...]]:
     for table in tables:
+        for name, quantity in _said(table):
+            yield (table.id, name, _told(quantity))
         for row in table.rows:
             for column, cell in zip(table.columns, row.cells, strict=True):
                 at = f"{table.id}/{row.id}/{column.id}"
                 yield (at, *_printed(cell))
                 if cell.beside is not None:
                     yield (f"{at}/beside", *_printed(cell.beside))
+
+
+def _said(table: Table) -> Iterator[tuple[str, Quantity]]:
+    """Yield the figures in a table's headings and notes, each by what it fills."""
+    messages = [table.title, *table.notes]
+    messages += [block.heading for block in table.blocks if block.heading]
+    messages += [part for one in table.columns for part in (one.heading, one.group) if part]
+    for message in messages:
+        yield from _quantities(message)
+
+
+def _quantities(message: Message) -> Iterator[tuple[str, Quantity]]:
+    for name, value in message.values.items():
+        for one in value if isinstance(value, tuple) else (value,):
+            if isinstance(one, Quantity):
+                yield name, one
+            elif isinstance(one, Message):
+                yield from _quantities(one)
 
 
 def _printed(cell: Cell) -> tuple[str, ...]:
