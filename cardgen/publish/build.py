@@ -22,6 +22,7 @@ from cardgen.render.data import card_json, table_csv, tables_json
 from cardgen.render.imposition import joined
 from cardgen.render.templates import Templates
 from cardgen.review.fingerprint import fingerprint
+from cardgen.words.english import ENGLISH
 
 Signed = tuple[Card, str]  # a card with its fingerprint
 Progress = Callable[[int, int, str], None]  # done, of how many, what was done
@@ -60,7 +61,7 @@ def build(
     """
     fleet = read_fleet(definitions)
     found = check(fleet, today or datetime.date.today())
-    if faults := errors(found):
+    if faults := errors(found, ENGLISH):
         raise DefinitionError(faults)
     overrides = definitions / "templates"
     templates = Templates(overrides)
@@ -108,10 +109,18 @@ def _write_pages(
     _write(site / MARK, json.dumps({"school": school.name, "figures": marks}, indent=1) + "\n")
 
 
-def _warnings(found: Sequence[Finding], card: Card) -> list[Finding]:
+def _warnings(found: Sequence[Finding], card: Card) -> list[dict[str, object]]:
     """Return what the checks warn of in an aircraft's files; notes are for the report only."""
-    own = of_aircraft(found, card.aircraft.definition)
-    return [one for one in own if one.severity is Severity.WARNING]
+    return [
+        {
+            "severity": one.severity,
+            "message": ENGLISH.say(one.message),
+            "place": one.place,
+            "accepted": one.accepted,
+        }
+        for one in of_aircraft(found, card.aircraft.definition)
+        if one.severity is Severity.WARNING
+    ]
 
 
 def _write_csvs(folder: Path, tables: Sequence[Table]) -> None:
