@@ -126,6 +126,15 @@ def test_a_sign_off_is_held_against_the_manuals_date(definitions, date, told):
     assert said == [("sign-off-age", one) for one in told]
 
 
+def test_a_speed_that_cannot_be_reckoned_is_called_unknown(definitions):
+    path = definitions / "types/phalarope-9t.yaml"
+    text = path.read_text()
+    assert "[25000, 100, -15, 245, 366]" in text
+    path.write_text(text.replace("-15, 245, 366]", "-15, 600, 366]"))
+    said = [ENGLISH.say(one.message) for one in check(read_fleet(definitions), TODAY)]
+    assert any(one.startswith("TAS 600 is CAS unknown here; expected between") for one in said)
+
+
 def test_a_warning_is_accepted_with_a_reason(definitions):
     path = definitions / "types/dunlin-160.yaml"
     text = path.read_text().replace("red line: {at: 151", "red line: {at: 150")

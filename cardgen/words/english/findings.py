@@ -34,7 +34,7 @@ _FINDINGS = {
     "finding-climb-speeds-order": "{slow} is {slow_value} and {fast} {fast_value}; expected "
     "{slow} lower",
     "finding-climb-speeds-part": "{slow} is given at altitudes that {fast} is not",
-    "finding-crossover": "VMO and MMO meet at {level}; expected between 5,000 and 40,000 ft",
+    "finding-crossover": "VMO and MMO meet at {level:typed}; expected between 5,000 and 40,000 ft",
     "finding-crossover-nowhere": "VMO and MMO meet outside the standard atmosphere",
     "finding-cruise-in-green": "TAS {tas} is CAS {cas} here; expected between {low} and {high}",
     "finding-cruise-margin": "VNO is {share} of VNE; expected 0.89 at the most",
