@@ -15,18 +15,20 @@ from cardgen.air import atmosphere
 from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.cards.card import reckonable
-from cardgen.checks import report
 from cardgen.checks.rule import Severity
-from cardgen.checks.run import check
+from cardgen.checks.run import of_faults
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.places import DefinitionError, near_match
 from cardgen.definition.schema import FILES, schema
 from cardgen.definition.speeds import KINDS
+from cardgen.document.data import SCHEMAS, json_schema
 from cardgen.document.record import Head, Quantity
 from cardgen.document.rounding import kept
 from cardgen.lessons.lines import Line, line
 from cardgen.lessons.reckoning import Case, Reckoning, Step, reckon
+from cardgen.publish import report
 from cardgen.publish.build import build
+from cardgen.publish.checking import check
 from cardgen.publish.place import PlaceError
 from cardgen.render.pdf import PdfError
 from cardgen.render.start import new_airframe, new_type
@@ -52,8 +54,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return int(options.run(options) or DONE)
     except DefinitionError as error:
-        found = report.of_faults(error.faults)
-        print(report.as_text(found, options.definitions), file=sys.stderr)
+        found = of_faults(error.faults)
+        print(report.as_text(found, options.definitions, ENGLISH), file=sys.stderr)
         count = len(found)
         print(f"{count} error{'s' if count > 1 else ''}; nothing was written", file=sys.stderr)
         return FAULTY
@@ -130,9 +132,9 @@ def _check(options: argparse.Namespace) -> int:
     try:
         found = list(check(read_fleet(options.definitions), datetime.date.today()))
     except DefinitionError as error:
-        found = report.of_faults(error.faults)
+        found = of_faults(error.faults)
     write = {"text": report.as_text, "json": report.as_json, "github": report.as_annotations}
-    said = write[options.format](found, options.definitions)
+    said = write[options.format](found, options.definitions, ENGLISH)
     if said:
         print(said)
     print(report.summary(found), file=sys.stderr)

@@ -10,7 +10,7 @@ import json
 from collections.abc import Iterable, Iterator
 from dataclasses import asdict, replace
 
-from cardgen.document.record import Cell, Document, Marks, Message, Quantity, Table
+from cardgen.document.record import Cell, Document, Given, Marks, Message, Paper, Quantity, Table
 from cardgen.words.numbers import number
 
 LENGTH = 8  # hexadecimal digits: one chance in four thousand million of a false match
@@ -44,13 +44,14 @@ def card_mark(document: Document) -> str:
 
 def figures_mark(document: Document) -> str:
     """Return the mark of what was copied from paper, and of the papers and pages named."""
-    papers = {one.id for one in document.head.papers}
-    copied = [
-        (one.id, _told(one.value), one.paper, one.page)
-        for one in document.given
-        if one.paper in papers
-    ]
-    return _mark([*copied, *_papers(document)])
+    return mark_of_figures(document.head.papers, document.given)
+
+
+def mark_of_figures(papers: tuple[Paper, ...], given: tuple[Given, ...]) -> str:
+    """Return the mark of what was copied from some papers; see `figures_mark`."""
+    known = {one.id for one in papers}
+    copied = [(one.id, _told(one.value), one.paper, one.page) for one in given]
+    return _mark([*(one for one in copied if one[2] in known), *_papers(papers)])
 
 
 def _mark(parts: Iterable[tuple[str, ...]]) -> str:
@@ -75,11 +76,11 @@ def _facts(document: Document) -> Iterator[tuple[str, ...]]:
         yield ("left off", gap.table)
     for change in head.changes:
         yield ("change", change.paper, change.speed)
-    yield from _papers(document)
+    yield from _papers(head.papers)
 
 
-def _papers(document: Document) -> Iterator[tuple[str, ...]]:
-    for paper in document.head.papers:
+def _papers(papers: tuple[Paper, ...]) -> Iterator[tuple[str, ...]]:
+    for paper in papers:
         yield ("paper", paper.id, paper.title, paper.number, paper.revision, paper.date)
 
 
