@@ -21,7 +21,6 @@ from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.places import DefinitionError, near_match
 from cardgen.definition.schema import FILES, schema
 from cardgen.definition.speeds import KINDS
-from cardgen.document.data import SCHEMAS, json_schema
 from cardgen.document.record import Head, Quantity
 from cardgen.document.rounding import kept
 from cardgen.lessons.lines import Line, line

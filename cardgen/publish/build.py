@@ -14,7 +14,7 @@ from cardgen.checks.rule import Finding
 from cardgen.checks.run import check, errors, findings_of
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.places import DefinitionError
-from cardgen.document.data import to_json
+from cardgen.document.data import SCHEMAS, json_schema, to_json
 from cardgen.document.record import Document, Index, Listed, Shared, Table
 from cardgen.publish.place import MARK, replacing
 from cardgen.render import page, pdf
@@ -93,6 +93,9 @@ def _write_pages(
     _write(site / "glossary.html", page.glossary_page(templates, reference))
     for asset in page.ASSETS:
         _write(site / "assets" / asset, templates.render(asset))
+    for name in SCHEMAS:
+        schema = json.dumps(json_schema(name), indent=1)
+        _write(site / "schemas" / name, f"{schema}\n")
     if templates.picture:
         shutil.copy(templates.picture, site / "assets")
     for document in documents:

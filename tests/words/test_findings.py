@@ -18,7 +18,10 @@ from cardgen.words.english import ENGLISH
 from cardgen.words.english.findings import WORDINGS
 from tests.conftest import ROOT
 
-SOURCES = [*(ROOT / "cardgen/checks").glob("*.py"), ROOT / "cardgen/publish/report.py"]
+SOURCES = [
+    *(ROOT / "cardgen/checks").glob("*.py"),
+    *(ROOT / "cardgen/publish" / name for name in ("report.py", "checking.py")),
+]
 BROKEN = sorted((ROOT / "tests/definitions/broken").glob("*.yaml"))
 SYMBOL = re.compile(r"(\d\.\d )?V[A-Z0-9]+")
 
