@@ -24,7 +24,7 @@ from cardgen.definition.speeds import KINDS
 from cardgen.document.record import Head, Quantity
 from cardgen.document.rounding import kept
 from cardgen.lessons.lines import Line, line
-from cardgen.lessons.reckoning import Case, Reckoning, Step, reckon
+from cardgen.lessons.reckoning import KNOWN, Case, Reckoning, Step, reckon
 from cardgen.publish import report
 from cardgen.publish.build import build
 from cardgen.publish.checking import check
@@ -266,7 +266,7 @@ def _aircraft(fleet: Fleet, registration: str) -> Aircraft:
 
 
 def _case(options: argparse.Namespace, aircraft: Aircraft) -> Case:
-    known = next(name for name in ("ias", "cas", "tas") if getattr(options, name) is not None)
+    known = next(name for name in KNOWN if getattr(options, name) is not None)
     flaps = options.flaps if options.flaps is not None else aircraft.flaps[0]
     if flaps not in aircraft.flaps:
         raise MisuseError(f"--flaps {flaps}: expected one of {', '.join(aircraft.flaps)}")

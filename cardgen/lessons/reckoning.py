@@ -5,7 +5,7 @@ All of it from a document: what the curves of an aircraft say, and the physics.
 
 import math
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, get_args
 
 import numpy as np
 
@@ -16,6 +16,8 @@ from cardgen.document.rounding import kept
 from cardgen.units import convert, convert_difference, from_si, to_si
 
 NORMAL, ALTERNATE = "normal", "alternate"
+Known = Literal["ias", "cas", "tas"]
+KNOWN: tuple[Known, ...] = get_args(Known)
 
 
 @dataclass(frozen=True)
@@ -39,7 +41,7 @@ class Case:
     course : float, optional
     """
 
-    known: Literal["ias", "cas", "tas"]
+    known: Known
     speed: float
     flaps: str
     static_source: str = NORMAL

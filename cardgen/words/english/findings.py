@@ -6,8 +6,8 @@ so that they can be searched for in the definition.
 
 _FINDINGS = {
     "finding-acceptance": "{rule} is no rule that can be accepted",
-    "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare the "
-    "card with the manual, then sign for figures: {mark}",
+    "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
+    "the card with the manual, then sign for figures: {mark}",
     "finding-alternate-static": "IAS {ias} to CAS {cas} on the alternate source is far from what "
     "the normal source's table gives; a copying slip?",
     "finding-altitude-unit-high": "cruise reaches {highest:typed}; are the altitudes in feet?",
