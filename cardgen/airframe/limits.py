@@ -10,7 +10,7 @@ from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.curve import Curve
 from cardgen.definition.model import SpeedEntry
-from cardgen.units import from_si, to_si
+from cardgen.units import convert, from_si, to_si
 
 LIMITS = ("VNE", "VMO", "MMO")
 QUANTITIES = ("ias", "cas", "tas", "mach")
@@ -81,6 +81,31 @@ def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> L
     return min(limits, key=lambda limit: round(limit.cas, 6), default=None)
 
 
+def highest_limit(aircraft: Aircraft) -> float:
+    """Return the highest that the indicator may show at any altitude, in its own unit.
+
+    Not a number where no limit is known as indicated.
+    """
+    rows = [one for name in LIMITS for one in aircraft.definition.speeds.get(name, [])]
+    shown = [shown_limit(aircraft, one) for one in rows if one.from_altitude is None]
+    return max((one for one in shown if not np.isnan(one)), default=float("nan"))
+
+
+def shown_limit(aircraft: Aircraft, entry: SpeedEntry) -> float:
+    """Return what the indicator shows at a limit in IAS or CAS, but no more than was entered.
+
+    A bench card may lower a maximum that was entered as IAS, and never raise it.
+    """
+    if entry.ias is not None:
+        shown = float(aircraft.indicated_from_ias(float(entry.ias)))
+        entered = float(convert(float(entry.ias), aircraft.units.speed, aircraft.indicator_unit))
+        return min(shown, entered)
+    if entry.cas is not None:
+        ias = aircraft.ias_from_cas(float(entry.cas), entry.flaps)
+        return float(aircraft.indicated_from_ias(ias))
+    return float("nan")
+
+
 def vmo_and_mmo(aircraft: Aircraft) -> tuple[SpeedEntry, SpeedEntry] | None:
     """Return VMO and MMO, where the manual gives one of each that holds at all altitudes."""
     vmo, mmo = (aircraft.definition.speeds.get(name, []) for name in ("VMO", "MMO"))
@@ -112,9 +137,12 @@ def crossover_altitude(aircraft: Aircraft) -> float:
 def _given(entries: list[SpeedEntry], altitude: float) -> Iterator[tuple[SpeedEntry, str, float]]:
     """Yield what the manual limits of a speed at an altitude: by which entry, and how much."""
     for entry in entries:
-        if entry.altitude is None and altitude >= float(entry.from_altitude or -np.inf):
+        if entry.altitude is None:
             for quantity, value in _quantities(entry):
-                yield entry, quantity, value
+                # A TAS that the manual names from some altitude on is passed below it too, where
+                # it gives less than the limit in IAS: when it is warm.
+                if quantity == "tas" or altitude >= float(entry.from_altitude or -np.inf):
+                    yield entry, quantity, value
     for quantity in QUANTITIES:
         rows = sorted(
             (float(one.altitude), held, n)

@@ -4,9 +4,17 @@ import math
 from dataclasses import replace
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.airframe.limits import Limit, crossover_altitude, falls_with_altitude, limit_at
+from cardgen.airframe.limits import (
+    LIMITS,
+    Limit,
+    crossover_altitude,
+    falls_with_altitude,
+    limit_at,
+)
+from cardgen.cards.air import levels
 from cardgen.cards.cells import (
     Inputs,
+    as_entered,
     computed,
     entered,
     given,
@@ -18,15 +26,27 @@ from cardgen.cards.cells import (
     words_column,
 )
 from cardgen.cards.indicated import (
+    at_cas,
     calibration_source,
     cas_input,
     indicated_column,
     shown_as_entered,
-    shown_at_cas,
     speed,
 )
 from cardgen.definition.model import School
-from cardgen.document.record import BLANK, DASH, Block, Cell, Column, Gap, Message, Row, Table
+from cardgen.document.record import (
+    BLANK,
+    DASH,
+    Block,
+    Cell,
+    Column,
+    Gap,
+    Message,
+    Quantity,
+    Row,
+    Table,
+)
+from cardgen.units import convert_difference
 
 
 def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
@@ -38,12 +58,16 @@ def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | N
     if grid is None:
         return Gap("altitude-limits", title, _no_altitudes(aircraft))
     unit = aircraft.units.altitude
-    altitudes = {float(level): given(float(level), unit, level.text) for level in grid.altitude}
+    altitudes = {
+        float(level): given(float(level), unit, level.text) for level in levels(aircraft, grid)
+    }
     crossover = crossover_altitude(aircraft)
     if not math.isnan(crossover):
         altitudes[crossover] = _crossover(aircraft, crossover)
-    rows = [_row(aircraft, level, altitudes[level]) for level in sorted(altitudes)]
-    notes = [Message("note-altitude-limits")]
+    warm = _warmer(aircraft)
+    rows = [_row(aircraft, level, altitudes[level], warm) for level in sorted(altitudes)]
+    notes = [Message("note-altitude-limits-warm" if warm else "note-altitude-limits")]
+    notes += _bound_below(aircraft, sorted(altitudes))
     if any(row.cells[1].is_dash and row.cells[2].is_dash for row in rows):
         notes.append(Message("note-no-limit-known"))
     if not math.isnan(crossover):
@@ -55,6 +79,7 @@ def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | N
         (
             Column("altitude", Message("column-pressure-altitude"), unit),
             indicated_column(aircraft, "limit"),
+            *([_warm_column(aircraft)] if warm else []),
             Column("cas", Message("column-cas"), aircraft.units.speed),
             words_column("by"),
         ),
@@ -77,18 +102,74 @@ def _crossover(aircraft: Aircraft, altitude: float) -> Cell:
     return computed(altitude, aircraft.units.altitude, "crossover-altitude", inputs, "maximum")
 
 
-def _row(aircraft: Aircraft, altitude: float, head: Cell) -> Row:
+WARM = 20.0  # K above standard, that a limit in TAS is tabulated for too
+
+
+def _warmer(aircraft: Aircraft) -> float:
+    """Return how much warmer a limit is tabulated for too: a TAS is met at less when it is warm.
+
+    Nothing where all limits are airspeeds or Mach numbers: at a pressure
+    altitude each of these is one CAS at any temperature.
+    """
+    entries = [one for name in LIMITS for one in aircraft.definition.speeds.get(name, [])]
+    if not any(one.tas for one in entries):
+        return 0.0
+    return float(convert_difference(WARM, "K", aircraft.units.temperature))
+
+
+def _warm_column(aircraft: Aircraft) -> Column:
+    quantity = Quantity(_warmer(aircraft), aircraft.units.temperature)
+    column = indicated_column(aircraft, "limit-warm")
+    return replace(column, heading=heading("column-isa-warmer", warmer=quantity))
+
+
+def _bound_below(aircraft: Aircraft, levels: list[float]) -> list[Message]:
+    """Say where a limit in TAS binds below the altitude from which the manual names it."""
+    unit, notes = aircraft.units.altitude, []
+    warm = _warmer(aircraft)
+    for name in LIMITS:
+        for entry in aircraft.definition.speeds.get(name, []):
+            if entry.tas is None or entry.from_altitude is None:
+                continue
+            below = [one for one in levels if one < float(entry.from_altitude)]
+            for level in below:
+                limit = limit_at(aircraft, level, _standard(aircraft, level) + warm)
+                if limit is not None and limit.entry is entry:
+                    values = {
+                        "tas": as_entered(entry.tas, aircraft.units.speed),
+                        "named": as_entered(entry.from_altitude, unit),
+                        "altitude": reading(level, unit),
+                    }
+                    notes.append(heading("note-tas-binds-below", **values))
+                    break
+    return notes
+
+
+def _standard(aircraft: Aircraft, altitude: float) -> float:
+    return float(aircraft.standard_temperature(altitude))
+
+
+def _row(aircraft: Aircraft, altitude: float, head: Cell, warm: float) -> Row:
     name = f"altitude-{altitude:.6g}" if head.origin is None else "crossover"
     limit = limit_at(aircraft, altitude)
+    warmer = []
+    if warm:
+        oat = _standard(aircraft, altitude) + warm
+        at = limit_at(aircraft, altitude, oat)
+        warmer = [DASH if at is None else _cells(aircraft, at, altitude, oat)[0]]
     if limit is None:
-        return Row(name, (head, DASH, DASH, BLANK))
+        return Row(name, (head, DASH, *warmer, DASH, BLANK))
     shown, cas = _cells(aircraft, limit, altitude)
-    return Row(name, (head, shown, cas, said(_set_by(aircraft, limit))))
+    return Row(name, (head, shown, *warmer, cas, said(_set_by(aircraft, limit))))
 
 
-def _cells(aircraft: Aircraft, limit: Limit, altitude: float) -> tuple[Cell, Cell]:
+def _cells(
+    aircraft: Aircraft, limit: Limit, altitude: float, oat: float | None = None
+) -> tuple[Cell, Cell]:
     entry, unit = limit.entry, aircraft.units.speed
     inputs: Inputs = (taking("pressure-altitude", reading(altitude, aircraft.units.altitude, 0)),)
+    if oat is not None and limit.quantity == "tas":
+        inputs = (*inputs, taking("oat", reading(oat, aircraft.units.temperature, 1)))
     if limit.quantity == "tas":
         formula = "limit-by-tas"
         inputs = (taking("tas", speed(limit.value, aircraft), source(aircraft, entry.tas)), *inputs)
@@ -100,7 +181,7 @@ def _cells(aircraft: Aircraft, limit: Limit, altitude: float) -> tuple[Cell, Cel
         formula = "limit-by-altitude"
         inputs = (replace(inputs[0], source=f"given/speeds/{limit.name}"),)
     elif entry.ias is not None:
-        shown = shown_as_entered(aircraft, entry.ias, entry, "maximum")
+        shown = shown_as_entered(aircraft, entry.ias, entry, "maximum", True)
         if entry.cas is not None:
             return shown, entered(aircraft, entry.cas, entry, unit)
         at = calibration_source(aircraft, entry.flaps)
@@ -109,9 +190,7 @@ def _cells(aircraft: Aircraft, limit: Limit, altitude: float) -> tuple[Cell, Cel
     else:
         formula = "indicated-from-calibrated"
         inputs = (replace(inputs[0], source=source(aircraft, entry.cas)),)
-    shown = shown_at_cas(aircraft, limit.cas, "maximum", formula, inputs)
-    assert shown.beside is not None
-    return replace(shown, beside=None), shown.beside
+    return at_cas(aircraft, limit.cas, "maximum", formula, inputs)
 
 
 def _set_by(aircraft: Aircraft, limit: Limit) -> Message:

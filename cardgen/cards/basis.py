@@ -6,6 +6,7 @@ import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.limits import limit_at
+from cardgen.cards.air import levels
 from cardgen.cards.true_airspeed import round_speeds
 from cardgen.definition.identifiers import marking_id
 from cardgen.definition.model import Arc, Calibration, School, SpeedEntry
@@ -31,7 +32,7 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
     weights = aircraft.definition.type.weights
     bench = aircraft.definition.airframe.instrument_correction
     grid = school.reference_speeds.get(aircraft.kind)
-    levels = (float(min(grid.altitude)), float(max(grid.altitude))) if grid else ()
+    heights = [float(one) for one in levels(aircraft, grid)] if grid else []
     return Basis(
         flaps=aircraft.flaps,
         weights=tuple(float(one) for one in (weights.maximum, *weights.others)),
@@ -64,7 +65,7 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
             if (curve := _error(aircraft, table)) is not None
         ),
         tas=tuple(_tas_lines(aircraft, school)),
-        levels=levels,
+        levels=(min(heights), max(heights)) if heights else (),
     )
 
 
@@ -193,24 +194,25 @@ def _tas_lines(aircraft: Aircraft, school: School) -> list[TasLine]:
     grid = school.reference_speeds.get(aircraft.kind)
     if grid is None:
         return []
-    levels = np.linspace(float(min(grid.altitude)), float(max(grid.altitude)), _LEVELS)
-    if levels[0] == levels[-1]:
+    known = [float(one) for one in levels(aircraft, grid)]
+    if len(set(known)) < 2:
         return []
+    heights = np.linspace(min(known), max(known), _LEVELS)
     lines = []
     for shown in round_speeds(aircraft, grid.ias):
         cas = aircraft.cas_from_indicated(shown)
         if not math.isnan(cas):
-            lines += [_line(aircraft, shown, cas, levels, kelvin) for kelvin in DEVIATIONS]
+            lines += [_line(aircraft, shown, cas, heights, kelvin) for kelvin in DEVIATIONS]
     return lines
 
 
-def _line(aircraft: Aircraft, shown: float, cas: float, levels: Array, kelvin: float) -> TasLine:
+def _line(aircraft: Aircraft, shown: float, cas: float, heights: Array, kelvin: float) -> TasLine:
     warmer = float(convert_difference(kelvin, "K", aircraft.units.temperature))
-    oat = np.asarray(aircraft.standard_temperature(levels)) + warmer
-    limits = [limit_at(aircraft, float(a), float(b)) for a, b in zip(levels, oat, strict=True)]
+    oat = np.asarray(aircraft.standard_temperature(heights)) + warmer
+    limits = [limit_at(aircraft, float(a), float(b)) for a, b in zip(heights, oat, strict=True)]
     within = np.array([limit is None or cas <= limit.cas + 1e-9 for limit in limits])
-    tas = np.asarray(aircraft.tas_from_cas(np.full_like(levels, cas), levels, oat))
+    tas = np.asarray(aircraft.tas_from_cas(np.full_like(heights, cas), heights, oat))
     within &= ~np.isnan(tas)
-    last = len(levels) if within.all() else int(np.argmin(within))
+    last = len(heights) if within.all() else int(np.argmin(within))
     own = np.asarray(convert(tas, aircraft.units.speed, aircraft.indicator_unit))
-    return TasLine(shown, kept(warmer), _kept(own[:last]), _kept(levels[:last]))
+    return TasLine(shown, kept(warmer), _kept(own[:last]), _kept(heights[:last]))

@@ -8,7 +8,7 @@ import numpy as np
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.cards.cells import computed, entered, given, heading, taking
 from cardgen.cards.indicated import (
-    beyond_flap_limit,
+    beyond_at_any_altitude,
     calibration_source,
     differs,
     shown_heading,
@@ -84,7 +84,7 @@ def _indicated(aircraft: Aircraft, cas: float, table: Calibration) -> Cell:
     shown = float(aircraft.indicated_from_ias(ias))
     at = calibration_source(aircraft, table.flaps, table.static_source)
     inputs = (taking("cas", speed(cas, aircraft), at), *setting_inputs(aircraft, table))
-    beyond = beyond_flap_limit(aircraft, shown, table.flaps)
+    beyond = beyond_at_any_altitude(aircraft, shown, table.flaps)
     unit = aircraft.indicator_unit
     return computed(shown, unit, "indicated-from-calibrated", inputs, beyond=beyond)
 
@@ -144,7 +144,7 @@ def setting_inputs(aircraft: Aircraft, table: Calibration) -> tuple[Input, ...]:
 def _cas(aircraft: Aircraft, shown: float, table: Calibration) -> Cell:
     ias = float(aircraft.ias_from_indicated(shown))
     unit = aircraft.units.speed
-    beyond = beyond_flap_limit(aircraft, shown, table.flaps)
+    beyond = beyond_at_any_altitude(aircraft, shown, table.flaps)
     for at, cas in zip(table.ias, table.cas, strict=True):
         if float(at) == ias and not differs(aircraft):
             return replace(entered(aircraft, cas, table, unit), beyond=beyond)

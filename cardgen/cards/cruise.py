@@ -1,12 +1,24 @@
 """Cruise performance as the manual gives it, and between its rows."""
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.airframe.cruise import axes
+from cardgen.airframe.cruise import held_temperature, temperature
+from cardgen.airframe.cruise import settings as set_by
+from cardgen.cards.air import (
+    Warmth,
+    air_inputs,
+    altitude_column,
+    altitude_row,
+    isa_heading,
+    levels,
+    occurs,
+    warmths,
+)
 from cardgen.cards.cells import as_entered, computed, entered, given, heading, taking
 from cardgen.definition.identifiers import slug
-from cardgen.definition.model import CRUISE_SETTINGS, Cruise, CruiseGrid, School
+from cardgen.definition.model import Cruise, CruiseGrid, School
 from cardgen.definition.places import Figure
 from cardgen.document.record import (
+    BLANK,
     DASH,
     Block,
     Cell,
@@ -22,7 +34,7 @@ from cardgen.document.record import (
 )
 from cardgen.units import convert
 
-_UNITS = {"rpm": "rpm", "manifold pressure": "inHg", "torque": "%", "N1": "%"}  # of settings
+_UNITS = {"rpm": "rpm", "manifold pressure": "inHg", "torque": "%", "N1": "%", "power": "%"}
 _STUB_UNITS = {**_UNITS, "rpm": ""}  # beside their own names
 
 
@@ -34,10 +46,9 @@ def cruise_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
         return None
     if cruise is None:
         return Gap("cruise", title, Message("missing-cruise"))
-    names = axes(cruise)
-    air = next((name for name in ("isa", "oat") if name in names), None)
-    settings = [name for name in names if name not in ("altitude", air)]
-    results = [name for name in cruise.columns if name not in names]
+    air = next((name for name in ("isa", "oat") if name in cruise.columns), None)
+    settings = set_by(cruise)
+    results = [name for name in cruise.columns if name not in ("altitude", air, *settings)]
     temperatures: list[Figure | None] = [None]
     if air:
         temperatures = [*sorted({_at(cruise, row, air) for row in cruise.rows})]
@@ -142,11 +153,7 @@ def _temperature(aircraft: Aircraft, air: str | None, at: Figure | None) -> Mess
     quantity = as_entered(at, aircraft.units.temperature)
     if air == "oat":
         return heading("oat", oat=quantity)
-    if float(at) == 0.0:
-        return Message("isa")
-    bare = at.text.lstrip("+")
-    signed = f"+{bare}" if at > 0 else bare
-    return heading("isa-deviation", deviation=Quantity(quantity.value, entered=signed))
+    return isa_heading(at)
 
 
 def _unit(aircraft: Aircraft, name: str) -> str:
@@ -155,8 +162,9 @@ def _unit(aircraft: Aircraft, name: str) -> str:
         "ias": aircraft.units.speed,
         "fuel flow": aircraft.units.fuel_flow or "",
         "power": "%",
+        **_STUB_UNITS,
     }
-    return units[name]
+    return units.get(name, "")
 
 
 def _as_given(aircraft: Aircraft, cruise: Cruise) -> Message:
@@ -174,7 +182,7 @@ def _at_weight(aircraft: Aircraft, cruise: Cruise, name: str) -> tuple[str, dict
 
 
 def cruise_at_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
-    """Return TAS and fuel flow between the manual's rows, at the school's altitudes and OATs."""
+    """Return TAS and fuel flow between the manual's rows, at the school's altitudes and air."""
     cruise = aircraft.definition.cruise
     grid = school.reference_speeds.get(aircraft.kind)
     title = Message("title-cruise-at")
@@ -183,48 +191,102 @@ def cruise_at_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
     if grid is None or grid.cruise is None:
         kind = Message(f"kind-{aircraft.kind}")
         return Gap("cruise-at", title, heading("missing-cruise-altitudes", kind=kind))
-    settings = [name for name in axes(cruise) if name in CRUISE_SETTINGS]
+    settings = set_by(cruise)
     combinations = dict.fromkeys(
         tuple(_at(cruise, row, name) for name in settings) for row in cruise.rows
     )
+    across = _across(aircraft, cruise, grid.cruise)
+    blocks = [
+        _between_block(aircraft, grid.cruise, across, dict(zip(settings, one, strict=True)))
+        for one in combinations
+    ]
+    blocks = [block for block in blocks if block.rows]
+    if not blocks:
+        return Gap("cruise-at", title, Message("missing-cruise-between"))
     flows = "fuel flow" in cruise.columns
     return Table(
         "cruise-at",
         title,
         Message("how-cruise-at-fuel" if flows else "how-cruise-at"),
-        (
-            Column("altitude", Message("column-pressure-altitude"), aircraft.units.altitude),
-            *_oat_columns(aircraft, grid.cruise, flows),
-        ),
-        tuple(
-            Block(
-                "/".join(_setting_ids(settings, combination)),
-                _setting(settings, combination),
-                tuple(
-                    _between_row(aircraft, cruise, grid.cruise, level, settings, combination)
-                    for level in grid.cruise.altitude
-                ),
-            )
-            for combination in combinations
-        ),
+        (altitude_column(aircraft), *_between_columns(aircraft, cruise, across, flows)),
+        tuple(blocks),
         notes=(Message(*_at_weight(aircraft, cruise, "note-between-rows")),),
     )
 
 
-def _oat_columns(aircraft: Aircraft, grid: CruiseGrid, flows: bool) -> list[Column]:
+def _across(aircraft: Aircraft, cruise: Cruise, grid: CruiseGrid) -> list[Warmth | None]:
+    """Return the temperatures to read at; None for the one that the manual's rows hold for."""
+    return [*warmths(aircraft, grid)] if temperature(cruise) else [None]
+
+
+def _between_columns(
+    aircraft: Aircraft, cruise: Cruise, across: list[Warmth | None], flows: bool
+) -> list[Column]:
     unit, fuel = aircraft.units.speed, aircraft.units.fuel_flow or ""
     group = heading("group-tas-and-fuel", unit=Unit(unit), fuel=Unit(fuel))
     return [
         Column(
-            f"oat-{oat:g}",
-            heading("oat", oat=as_entered(oat, aircraft.units.temperature)),
+            warmth.id if warmth else "held",
+            warmth.heading(aircraft.units.temperature) if warmth else _held(aircraft, cruise),
             unit,
             group if flows else heading("group-tas-only", unit=Unit(unit)),
             heading("beside-fuel", unit=Unit(fuel)) if flows else None,
             fuel if flows else "",
         )
-        for oat in grid.oat
+        for warmth in across
     ]
+
+
+def _held(aircraft: Aircraft, cruise: Cruise) -> Message:
+    """Name the one temperature that the manual's rows hold for, if it says."""
+    held = held_temperature(cruise)
+    return _temperature(aircraft, *held) if held else Message("column-manual-air")
+
+
+def _between_block(
+    aircraft: Aircraft,
+    grid: CruiseGrid,
+    across: list[Warmth | None],
+    setting: dict[str, Figure],
+) -> Block:
+    """Return the rows of a power setting that hold anything."""
+    names, values = list(setting), tuple(setting.values())
+    under = "/".join(_setting_ids(names, values))
+    rows = []
+    for level in levels(aircraft, grid):
+        cells = [_between(aircraft, level, warmth, setting) for warmth in across]
+        if any(cell.quantity is not None for cell in cells):
+            rows.append(altitude_row(aircraft, level, cells, f"{under}/" if under else ""))
+    return Block(under, _setting(names, values), tuple(rows))
+
+
+def _between(
+    aircraft: Aircraft, level: Figure, warmth: Warmth | None, setting: dict[str, Figure]
+) -> Cell:
+    """Return TAS and fuel flow at an altitude, in its air, with a power setting held."""
+    altitude, units = float(level), aircraft.units
+    at = {name: float(value) for name, value in setting.items()}
+    if warmth is not None:
+        if not occurs(aircraft, altitude, warmth):
+            return BLANK
+        at["oat"] = warmth.oat(aircraft, altitude)
+        at["isa"] = at["oat"] - float(aircraft.standard_temperature(altitude))
+    found = aircraft.cruise(altitude=altitude, **at)
+    if found is None:
+        return DASH
+    inputs = (
+        taking("pressure-altitude", as_entered(level, units.altitude), "given/cruise"),
+        *(air_inputs(aircraft, level, warmth)[1:] if warmth else ()),
+        *(
+            taking(slug(name).lower(), as_entered(value, _UNITS.get(name, "")))
+            for name, value in setting.items()
+        ),
+    )
+    fuel = None
+    if "fuel flow" in found:
+        flow = units.fuel_flow or ""
+        fuel = computed(found["fuel flow"], flow, "cruise", inputs, "minimum", 1)
+    return computed(found["tas"], units.speed, "cruise", inputs, beside=fuel)
 
 
 def _setting(names: list[str], values: tuple[Figure, ...]) -> Message | None:
@@ -234,41 +296,6 @@ def _setting(names: list[str], values: tuple[Figure, ...]) -> Message | None:
         for name, value in zip(names, values, strict=True)
     )
     return Message("several", {"parts": parts}) if parts else None
-
-
-def _between_row(
-    aircraft: Aircraft,
-    cruise: Cruise,
-    grid: CruiseGrid,
-    altitude: Figure,
-    settings: list[str],
-    setting: tuple[Figure, ...],
-) -> Row:
-    under = "/".join(_setting_ids(settings, setting))
-    cells = [given(float(altitude), aircraft.units.altitude, altitude.text)]
-    for oat in grid.oat:
-        deviation = float(oat) - float(aircraft.standard_temperature(float(altitude)))
-        at = dict(zip(settings, map(float, setting), strict=True))
-        found = aircraft.cruise(altitude=float(altitude), oat=float(oat), isa=deviation, **at)
-        if found is None:
-            cells.append(DASH)
-            continue
-        inputs = (
-            taking(
-                "pressure-altitude", as_entered(altitude, aircraft.units.altitude), "given/cruise"
-            ),
-            taking("oat", as_entered(oat, aircraft.units.temperature)),
-            *(
-                taking(slug(name).lower(), as_entered(value, _UNITS.get(name, "")))
-                for name, value in zip(settings, setting, strict=True)
-            ),
-        )
-        fuel = None
-        if "fuel flow" in found:
-            of = aircraft.units.fuel_flow or ""
-            fuel = computed(found["fuel flow"], of, "cruise", inputs, "minimum", 1)
-        cells.append(computed(found["tas"], aircraft.units.speed, "cruise", inputs, beside=fuel))
-    return Row("/".join(filter(None, (under, f"altitude-{altitude:g}"))), tuple(cells))
 
 
 ECONOMY_WINDS = (-20, -10, 0, 10, 20)
@@ -282,7 +309,7 @@ def economy_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
         return None
     if "fuel flow" not in cruise.columns:
         return Gap("economy", title, Message("missing-fuel-flow"))
-    settings = [name for name in axes(cruise) if name in CRUISE_SETTINGS]
+    settings = set_by(cruise)
     rows = _nearest_standard(aircraft, cruise, settings)
     fuel = (aircraft.units.fuel_flow or "").split("/")[0]
     unit = f"NM/{fuel}"

@@ -46,12 +46,12 @@ def _quantity(cell: Cell) -> Quantity:
 
 def _example(table: Table) -> _Example | None:
     rows = [(block, row) for block in _middle_first(table.blocks) for row in block.rows]
-    known = [(block, row) for block, row in rows if any(map(_is_plain, row.cells[table.stub :]))]
+    known = [(block, row) for block, row in rows if _has_plain(table, row)]
     if not known:
         return None
     block, row = known[sum(one is known[0][0] for one, _ in known) // 2]
     across = list(zip(table.columns, row.cells, strict=True))[table.stub :]
-    pairs = [(column, cell) for column, cell in across if _is_plain(cell)]
+    pairs = [(column, cell) for column, cell in across if _reads(table, column, cell)]
     column, cell = pairs[(len(pairs) - 1) // 2]
     return _Example(table, block, row, column, cell)
 
@@ -59,6 +59,17 @@ def _example(table: Table) -> _Example | None:
 def _middle_first(blocks: Sequence[Block]) -> list[Block]:
     middle = len(blocks) // 2
     return [*blocks[middle:], *blocks[:middle]]
+
+
+def _has_plain(table: Table, row: Row) -> bool:
+    """Whether a row has a number to read aloud: one of the main columns', where there are such."""
+    across = list(zip(table.columns, row.cells, strict=True))[table.stub :]
+    return any(_reads(table, column, cell) for column, cell in across)
+
+
+def _reads(table: Table, column: Column, cell: Cell) -> bool:
+    main = column.main or not any(one.main for one in table.columns)
+    return main and _is_plain(cell)
 
 
 def _is_plain(cell: Cell) -> bool:
@@ -80,15 +91,16 @@ def _within(message: Message) -> Message:
 
 
 def _stall(one: _Example) -> Message:
-    bank = one.column.heading.values["angle"]
+    assert one.column.group is not None
+    bank = one.column.group.values["bank"]
     assert isinstance(bank, Quantity)
     turn = heading("example-turn", bank=bank) if bank.value else Message("example-level")
     name = "example-stall"
     values: dict[str, Value] = {"weight": one.given, "turn": turn, "found": one.found}
-    if one.block.heading:
+    if one.block.heading and "flaps" in one.block.heading.values:
         name, values = f"{name}-flaps", {**values, "flaps": _within(one.block.heading)}
-    if one.beside:
-        name, values = f"{name}-cas", {**values, "cas": one.beside}
+    cas = one.row.cells[one.table.columns.index(one.column) + 1]
+    name, values = f"{name}-cas", {**values, "cas": _quantity(cas)}
     return Message(name, values)
 
 
@@ -106,15 +118,13 @@ def _true_airspeed(one: _Example) -> Message:
 
 def _ground_speed(one: _Example) -> Message:
     assert one.column.group is not None
-    wind = one.column.heading.values["speed"]
+    wind = one.column.heading.values["wind"]
     kind = Message(f"{one.column.group.id}-within")
     return heading("example-ground-speed", tas=one.given, wind=wind, kind=kind, speed=one.found)
 
 
 def _crosswind_limit(one: _Example) -> Message:
-    return heading(
-        "example-crosswind-limit", angle=one.given, wind=one.found, title=one.table.title
-    )
+    return heading("example-crosswind-limit", angle=one.given, wind=one.found)
 
 
 _SAYINGS: dict[str, Callable[[_Example], Message]] = {

@@ -1,15 +1,24 @@
 """Cells that say what the airspeed indicator of the aircraft will show."""
 
 import math
-from dataclasses import replace
 
 from cardgen.airframe.aircraft import NORMAL, Aircraft
-from cardgen.airframe.limits import limit_at
-from cardgen.cards.cells import Inputs, computed, entered, heading, reading, source, taking
+from cardgen.airframe.limits import Limit, highest_limit, limit_at, shown_limit
+from cardgen.cards.cells import (
+    Inputs,
+    as_entered,
+    computed,
+    entered,
+    heading,
+    reading,
+    source,
+    taking,
+)
 from cardgen.definition.group import Group
 from cardgen.definition.model import SpeedEntry
 from cardgen.definition.places import Figure
-from cardgen.document.record import Cell, Column, Input, Message, Quantity
+from cardgen.definition.speeds import SPEEDS
+from cardgen.document.record import BLANK, Cell, Column, Input, Message, Quantity
 from cardgen.document.rounding import Sense
 from cardgen.units import convert
 
@@ -32,16 +41,17 @@ def indicated_column(aircraft: Aircraft, name: str = "indicated") -> Column:
     return Column(name, shown_heading(aircraft), aircraft.indicator_unit, main=True, shown=True)
 
 
-def shown_at_ias(aircraft: Aircraft, ias: Figure, sense: Sense) -> Cell:
+def shown_at_ias(aircraft: Aircraft, ias: Figure, sense: Sense, kept_within: bool) -> Cell:
     """Return what the indicator shows at an IAS of the manual."""
-    value = _not_widened(aircraft, float(ias), sense)
+    value = float(aircraft.indicated_from_ias(float(ias)))
+    if kept_within:
+        value = _not_widened(aircraft, value, float(ias), sense)
     inputs = (taking("ias", speed(float(ias), aircraft), source(aircraft, ias)),)
     return computed(value, aircraft.indicator_unit, "indicated-airspeed", inputs, sense)
 
 
-def _not_widened(aircraft: Aircraft, ias: float, sense: Sense) -> float:
-    """Return what the indicator shows, but let a bench card only tighten what the manual says."""
-    shown = float(aircraft.indicated_from_ias(ias))
+def _not_widened(aircraft: Aircraft, shown: float, ias: float, sense: Sense) -> float:
+    """Let a bench card only tighten a maximum or a minimum that the manual gives as IAS."""
     manual = float(convert(ias, aircraft.units.speed, aircraft.indicator_unit))
     if sense == "maximum":
         return min(shown, manual)
@@ -53,32 +63,45 @@ def beyond_limit(aircraft: Aircraft, shown: float, cas: float, altitude: float, 
     limit = limit_at(aircraft, altitude, oat)
     if limit is None:
         return False
-    most = _not_widened(aircraft, float(aircraft.ias_from_cas(limit.cas)), "maximum")
-    return cas > limit.cas + 1e-9 or shown > most + 1e-9
+    return cas > limit.cas + 1e-9 or shown > _most_shown(aircraft, limit, altitude) + 1e-9
 
 
-def beyond_flap_limit(aircraft: Aircraft, shown: float, flaps: str | None) -> bool:
-    """Whether an indication is above the lowest limit for a flap setting."""
-    retracted = flaps in (None, aircraft.flaps[0])
-    limits = [
-        _not_widened(aircraft, float(entry.ias), "maximum")
-        for name in (("VNE", "VMO") if retracted else ("VFE", "VNE", "VMO"))
-        for entry in aircraft.definition.speeds.get(name, [])
-        if entry.ias is not None and (name != "VFE" or entry.flaps == flaps)
-    ]
+def _most_shown(aircraft: Aircraft, limit: Limit, altitude: float) -> float:
+    """Return what the indicator may show at a limit: as its own cell prints it."""
+    if limit.quantity == "ias" and limit.entry.altitude in (None, altitude):
+        return shown_limit(aircraft, limit.entry)
+    return float(aircraft.indicated_from_ias(aircraft.ias_from_cas(limit.cas)))
+
+
+def beyond_at_any_altitude(aircraft: Aircraft, shown: float, flaps: str | None) -> bool:
+    """Whether an indication is above the limit at every altitude, or above the flaps' own."""
+    limits = [highest_limit(aircraft)]
+    if flaps not in (None, aircraft.flaps[0]):
+        limits += [
+            shown_limit(aircraft, entry)
+            for entry in aircraft.definition.speeds.get("VFE", [])
+            if entry.flaps == flaps
+        ]
     return any(shown > limit + 1e-9 for limit in limits)
 
 
 def shown_as_entered(
-    aircraft: Aircraft, ias: Figure, group: Group, sense: Sense, beside: Cell | None = None
+    aircraft: Aircraft, ias: Figure, group: Group, sense: Sense, kept_within: bool = False
 ) -> Cell:
-    """Return an IAS of the manual as entered, or what this indicator shows at it."""
+    """Return an IAS of the manual as entered, or what this indicator shows at it.
+
+    Parameters
+    ----------
+    kept_within : bool
+        Whether a bench card may only tighten it: for a maximum that was
+        entered, and for VMC. All else goes through the tables as it is.
+    """
     if not differs(aircraft):
-        return entered(aircraft, ias, group, aircraft.indicator_unit, beside)
-    return replace(shown_at_ias(aircraft, ias, sense), beside=beside)
+        return entered(aircraft, ias, group, aircraft.indicator_unit)
+    return shown_at_ias(aircraft, ias, sense, kept_within)
 
 
-def shown_at_cas(
+def at_cas(
     aircraft: Aircraft,
     cas: float,
     sense: Sense,
@@ -86,19 +109,19 @@ def shown_at_cas(
     inputs: Inputs,
     flaps: str | None = None,
     static_source: str = NORMAL,
-) -> Cell:
-    """Return what the indicator shows at a computed CAS, with the CAS beside it.
+) -> tuple[Cell, Cell]:
+    """Return what the indicator shows at a computed CAS, and that CAS.
 
-    Where the calibration table or the bench card does not reach, the cell has
-    a dash and its CAS.
+    The first is a dash where the calibration table or the bench card does not
+    reach.
     """
-    ias = float(aircraft.ias_from_cas(cas, flaps, static_source))
-    beside = computed(cas, aircraft.units.speed, formula, inputs, sense)
+    calibrated = computed(cas, aircraft.units.speed, formula, inputs, sense)
     if not math.isnan(cas) and all(one.name != "cas" for one in inputs):
         table = calibration_source(aircraft, flaps, static_source)
         inputs = (*inputs, taking("cas", speed(cas, aircraft, 1), table))
-    shown = _not_widened(aircraft, ias, sense)
-    return computed(shown, aircraft.indicator_unit, formula, inputs, sense, beside=beside)
+    ias = aircraft.ias_from_cas(cas, flaps, static_source)
+    shown = float(aircraft.indicated_from_ias(ias))
+    return computed(shown, aircraft.indicator_unit, formula, inputs, sense), calibrated
 
 
 def speed(value: float, aircraft: Aircraft, decimals: int | None = None) -> Quantity:
@@ -116,3 +139,29 @@ def calibration_source(aircraft: Aircraft, flaps: str | None, static_source: str
     """Return the identifier that the figures of a calibration table begin with."""
     table = aircraft.calibration(flaps, static_source)
     return source(aircraft, table.ias[0]).rsplit("/", 2)[0] if table else ""
+
+
+def times_input(aircraft: Aircraft, entry: SpeedEntry) -> Input:
+    """Return the multiple of VS0 that a V-speed is given as."""
+    assert entry.times_VS0 is not None
+    times = as_entered(entry.times_VS0, "")
+    return taking("times-VS0", times, source(aircraft, entry.times_VS0))
+
+
+def calibrated(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
+    """Return a V-speed in CAS: as the manual gives it, or by its calibration table."""
+    sense = SPEEDS[name].sense
+    unit = aircraft.units.speed
+    if entry.cas is not None:
+        return entered(aircraft, entry.cas, entry, unit)
+    flaps = aircraft.flaps_of(name, entry)
+    value = aircraft.entry_cas(entry, flaps)
+    if entry.times_VS0 is not None:
+        return computed(value, unit, "approach-speed", (times_input(aircraft, entry),), sense)
+    if entry.ias is None:
+        return BLANK
+    inputs = (
+        taking("ias", speed(float(entry.ias), aircraft), calibration_source(aircraft, flaps)),
+        taking("flaps", flaps),
+    )
+    return computed(value, unit, "calibrated-airspeed", inputs, sense)

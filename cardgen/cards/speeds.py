@@ -1,7 +1,5 @@
 """The V-speeds and the markings of the indicator."""
 
-from dataclasses import replace
-
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.limits import falls_with_altitude
 from cardgen.cards.cells import (
@@ -15,15 +13,16 @@ from cardgen.cards.cells import (
     words_column,
 )
 from cardgen.cards.indicated import (
-    calibration_source,
+    at_cas,
+    calibrated,
     differs,
     indicated_column,
     shown_as_entered,
-    shown_at_cas,
-    speed,
+    times_input,
 )
 from cardgen.definition.identifiers import marking_id, named_entries, slug
 from cardgen.definition.model import Arc, Markings, RadialLine, School, SpeedEntry
+from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.record import (
     BLANK,
@@ -31,7 +30,6 @@ from cardgen.document.record import (
     Cell,
     Column,
     Gap,
-    Input,
     Message,
     Quantity,
     Row,
@@ -40,6 +38,7 @@ from cardgen.document.record import (
     Value,
 )
 from cardgen.document.rounding import Sense
+from cardgen.units import convert
 
 
 def speeds_table(aircraft: Aircraft, school: School) -> Table:
@@ -92,85 +91,65 @@ def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> R
     sense = SPEEDS[name].sense
     unit = aircraft.units.speed
     ias = BLANK
-    shown = _limit_of_another_kind(aircraft, name, entry)
+    shown = _limit_in_cas(aircraft, name, entry)
     if entry.ias is not None:
         ias = entered(aircraft, entry.ias, entry, unit)
-        shown = shown_as_entered(aircraft, entry.ias, entry, sense)
+        kept_within = sense == "maximum" or name == "VMC"
+        shown = shown_as_entered(aircraft, entry.ias, entry, sense, kept_within)
     elif entry.times_VS0 is not None:
         shown = _multiple(aircraft, name, entry, sense)
     cells = (
         said(Message(f"speed-{slug(name)}")),
         shown,
-        said(condition(aircraft, entry)),
+        said(condition(aircraft, name, entry, shown)),
         said(Message(f"meaning-{slug(name)}")),
         *([ias] if differs(aircraft) else []),
-        _cas(aircraft, name, entry, sense),
+        calibrated(aircraft, name, entry),
         said(entry.page),
     )
     return Row(case, cells, subject=name)
 
 
-def _limit_of_another_kind(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
-    """Return a limit that the manual gives as TAS, Mach number or CAS only."""
-    if entry.cas is not None:
-        sense, flaps = SPEEDS[name].sense, aircraft.flaps_of(name, entry)
-        inputs = (taking("flaps", flaps),)
-        formula = "indicated-from-calibrated"
-        shown = shown_at_cas(aircraft, float(entry.cas), sense, formula, inputs, flaps)
-        if shown.quantity is not None:
-            return replace(shown, beside=None)
-    unit = aircraft.units.speed
-    for measure, figure, of in (
-        ("tas", entry.tas, unit),
-        ("mach", entry.mach, ""),
-        ("cas", entry.cas, unit),
-    ):
-        if figure is not None:
-            return entered(aircraft, figure, entry, of, measure=measure)
-    return BLANK
+def _limit_in_cas(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
+    """Return what the indicator shows at a speed that the manual gives as CAS only.
+
+    Blank where the tables do not reach, and for a limit in TAS or as a Mach
+    number, which no one place of the pointer stands for.
+    """
+    if entry.cas is None:
+        return BLANK
+    sense, flaps = SPEEDS[name].sense, aircraft.flaps_of(name, entry)
+    inputs = (taking("flaps", flaps),)
+    formula = "indicated-from-calibrated"
+    shown, _ = at_cas(aircraft, float(entry.cas), sense, formula, inputs, flaps)
+    return BLANK if shown.is_dash else shown
 
 
 def _multiple(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
     flaps = aircraft.flaps_of(name, entry)
     cas = aircraft.entry_cas(entry, flaps)
-    inputs = (_times(aircraft, entry), taking("flaps", flaps))
-    shown = shown_at_cas(aircraft, cas, sense, "approach-speed", inputs, flaps)
-    return replace(shown, beside=None)
+    inputs = (times_input(aircraft, entry), taking("flaps", flaps))
+    return at_cas(aircraft, cas, sense, "approach-speed", inputs, flaps)[0]
 
 
-def _times(aircraft: Aircraft, entry: SpeedEntry) -> Input:
-    assert entry.times_VS0 is not None
-    times = as_entered(entry.times_VS0, "")
-    return taking("times-VS0", times, source(aircraft, entry.times_VS0))
+def condition(aircraft: Aircraft, name: str, entry: SpeedEntry, shown: Cell) -> Message | None:
+    """Return what a V-speed's figure holds for, and the figure itself where nothing shows it.
 
-
-def _cas(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
-    unit = aircraft.units.speed
-    if entry.cas is not None:
-        return entered(aircraft, entry.cas, entry, unit)
-    flaps = aircraft.flaps_of(name, entry)
-    value = aircraft.entry_cas(entry, flaps)
-    if entry.times_VS0 is not None:
-        return computed(value, unit, "approach-speed", (_times(aircraft, entry),), sense)
-    if entry.ias is None:
-        return BLANK
-    inputs = (
-        taking("ias", speed(float(entry.ias), aircraft), calibration_source(aircraft, flaps)),
-        taking("flaps", flaps),
-    )
-    return computed(value, unit, "calibrated-airspeed", inputs, sense)
-
-
-def condition(aircraft: Aircraft, entry: SpeedEntry) -> Message | None:
-    """Return what a V-speed's figure holds for; None where it says nothing of that."""
+    None where there is nothing to say.
+    """
     units = aircraft.units
     parts: list[str | Unit | Quantity | Message] = []
+    if shown.quantity is None and (entry.tas or entry.mach or entry.cas):
+        parts.append(as_given(aircraft, entry))
     if entry.flaps is not None and len(aircraft.flaps) > 1:
         parts.append(heading("flaps", flaps=entry.flaps))
     if entry.gear:
         parts.append(Message(f"gear-{entry.gear}"))
-    if entry.weight is not None:
-        parts.append(as_entered(entry.weight, units.weight))
+    weight = entry.weight
+    if weight is None and name in ("VS0", "VS1"):
+        weight = aircraft.maximum_weight
+    if weight is not None:
+        parts.append(as_entered(weight, units.weight))
     if entry.altitude is not None:
         parts.append(as_entered(entry.altitude, units.altitude))
     if entry.from_altitude:
@@ -225,26 +204,48 @@ def markings_table(aircraft: Aircraft, school: School) -> Table | Gap:
     title = Message("title-markings")
     if markings is None:
         return Gap("markings", title, Message("missing-markings"))
-    unit = aircraft.units.speed
-    manual = (
-        Column("ias-from", Message("column-manual-from"), unit),
-        Column("ias-to", Message("column-manual-to"), unit),
-    )
     return Table(
         "markings",
         title,
         Message("how-markings"),
         (
             words_column("marking"),
-            replace(indicated_column(aircraft, "from"), heading=Message("column-from")),
-            replace(indicated_column(aircraft, "to"), heading=Message("column-to")),
-            *(manual if differs(aircraft) else ()),
+            _end_column(aircraft.indicator_unit, "from", main=True),
+            _end_column(aircraft.indicator_unit, "to", main=True),
+            *(_end_column(aircraft.indicator_unit, one) for one in _shown_ends(aircraft)),
+            *(_end_column(aircraft.units.speed, one) for one in _manual_ends(aircraft)),
             words_column("meaning"),
             words_column("page"),
         ),
         (Block("", None, tuple(_marking_rows(aircraft, markings))),),
-        notes=(Message("note-red-line-low"),) if falls_with_altitude(aircraft) else (),
+        notes=tuple(_marking_notes(aircraft)),
     )
+
+
+def _end_column(unit: str, name: str, main: bool = False) -> Column:
+    return Column(
+        name, Message(f"column-{name}"), unit, main=main, shown=not name.startswith("ias")
+    )
+
+
+def _shown_ends(aircraft: Aircraft) -> tuple[str, ...]:
+    """Return the columns of where the pointer stands at the marks, if a bench card moves it."""
+    bench = aircraft.definition.airframe.instrument_correction
+    return ("shown-from", "shown-to") if bench else ()
+
+
+def _manual_ends(aircraft: Aircraft) -> tuple[str, ...]:
+    """Return the columns of the manual's own figures, if the indicator reads another unit."""
+    return () if aircraft.indicator_unit == aircraft.units.speed else ("ias-from", "ias-to")
+
+
+def _marking_notes(aircraft: Aircraft) -> list[Message]:
+    notes = []
+    if _shown_ends(aircraft):
+        notes.append(Message("note-paint-and-bench-card"))
+    if falls_with_altitude(aircraft):
+        notes.append(Message("note-red-line-low"))
+    return notes
 
 
 def _marking_rows(aircraft: Aircraft, markings: Markings) -> list[Row]:
@@ -255,19 +256,35 @@ def _marking_rows(aircraft: Aircraft, markings: Markings) -> list[Row]:
             continue
         ends = (marking.from_, marking.to) if isinstance(marking, Arc) else (marking.at,)
         senses = _SENSES.get(name, _ENDS)
-        manual = [entered(aircraft, figure, marking, aircraft.units.speed) for figure in ends]
-        shown = [
-            shown_as_entered(aircraft, figure, marking, sense)
-            for figure, sense in zip(ends, senses, strict=False)
-        ]
+        held = list(zip(ends, senses, strict=False))
         blank = [BLANK] * (2 - len(ends))
+        painted = [_painted(aircraft, figure, marking, sense) for figure, sense in held]
+        shown = [_at_mark(aircraft, figure, marking, sense) for figure, sense in held]
+        manual = [entered(aircraft, figure, marking, aircraft.units.speed) for figure in ends]
+        glider = "-glider" if name == "blue_line" and aircraft.kind == "glider" else ""
         cells = (
             said(Message(f"marking-{marking_id(name)}")),
-            *shown,
+            *painted,
             *blank,
-            *([*manual, *blank] if differs(aircraft) else []),
-            said(Message(f"meaning-{marking_id(name)}")),
+            *([*shown, *blank] if _shown_ends(aircraft) else []),
+            *([*manual, *blank] if _manual_ends(aircraft) else []),
+            said(Message(f"meaning-{marking_id(name)}{glider}")),
             said(marking.page),
         )
         rows.append(Row(marking_id(name), cells, subject=marking_id(name)))
     return rows
+
+
+def _painted(aircraft: Aircraft, figure: Figure, marking: Arc | RadialLine, sense: Sense) -> Cell:
+    """Return where a mark is painted, in the indicator's unit; a bench card moves no paint."""
+    unit, own = aircraft.units.speed, aircraft.indicator_unit
+    if own == unit:
+        return entered(aircraft, figure, marking, own)
+    value = float(convert(float(figure), unit, own))
+    inputs = (taking("speed", as_entered(figure, unit), source(aircraft, figure)),)
+    return computed(value, own, "unit", inputs, sense)
+
+
+def _at_mark(aircraft: Aircraft, figure: Figure, marking: Arc | RadialLine, sense: Sense) -> Cell:
+    """Return where the pointer stands at a mark; a maximum only nearer than the paint."""
+    return shown_as_entered(aircraft, figure, marking, sense, sense == "maximum")

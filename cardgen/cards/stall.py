@@ -5,11 +5,20 @@ from dataclasses import replace
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.cells import as_entered, entered, given, heading, reading, source, taking
-from cardgen.cards.indicated import cas_input, shown_as_entered, shown_at_cas, speed
+from cardgen.cards.indicated import (
+    at_cas,
+    calibrated,
+    cas_input,
+    differs,
+    shown_as_entered,
+    speed,
+)
 from cardgen.definition.identifiers import slug
 from cardgen.definition.model import School, SpeedEntry, Stall, StallRow
 from cardgen.definition.places import Figure
+from cardgen.definition.speeds import SPEEDS
 from cardgen.document.record import (
+    BLANK,
     DASH,
     Block,
     Cell,
@@ -22,10 +31,8 @@ from cardgen.document.record import (
     Table,
     Unit,
 )
-from cardgen.document.rounding import Sense
 
-BANKS = (0.0, 30.0, 45.0, 60.0)
-_SMALL_CAS = Message("note-small-cas")
+Pair = tuple[Cell, Cell]  # what the indicator shows, and CAS
 
 
 def stall_table(aircraft: Aircraft, school: School) -> Table | Gap:
@@ -38,57 +45,71 @@ def stall_table(aircraft: Aircraft, school: School) -> Table | Gap:
     if not flaps:
         return Gap("stall", title, Message("missing-stall"))
     weights = {*_weights(aircraft), *(row.weight or stall.weight for row in rows if stall)}
-    banks = [float(bank) for bank in stall.bank] if stall else list(BANKS)
-    unit = aircraft.indicator_unit
+    banks = sorted({float(bank) for bank in (*(stall.bank if stall else ()), *school.stall_banks)})
     return Table(
         "stall",
         title,
         Message("how-stall"),
         (
             _weight_column(aircraft),
-            *(
-                replace(
-                    _shown_column(aircraft, f"bank-{bank:g}", _bank(bank)),
-                    group=heading("group-bank", unit=Unit(unit)),
-                )
-                for bank in banks
-            ),
+            *(column for bank in banks for column in _bank_columns(aircraft, bank)),
         ),
-        tuple(
-            Block(
-                f"flaps-{slug(one)}",
-                heading("block-flaps", flaps=one) if len(aircraft.flaps) > 1 else None,
-                tuple(
-                    Row(
-                        f"flaps-{slug(one)}/weight-{weight:g}",
-                        (
-                            _weight(aircraft, weight),
-                            *(_stall(aircraft, one, weight, bank) for bank in banks),
-                        ),
-                    )
-                    for weight in sorted(weights, reverse=True)
-                ),
-            )
-            for one in flaps
-        ),
-        notes=(_SMALL_CAS, Message("note-stall")),
+        tuple(_block(aircraft, one, sorted(weights, reverse=True), banks) for one in flaps),
+        notes=tuple(_stall_notes(aircraft)),
     )
 
 
-def _bank(bank: float) -> Message:
-    return heading("angle", angle=reading(bank, "deg"))
+def _stall_notes(aircraft: Aircraft) -> list[Message]:
+    notes = [Message("note-stall")]
+    if aircraft.kind != "glider" and len(aircraft.flaps) > 1:
+        notes.append(heading("note-flaps-load-factor", bank=reading(_FLAPS_BANK, "deg")))
+    return notes
 
 
-def _shown_column(aircraft: Aircraft, name: str, said: Message) -> Column:
-    """Return a column of what the indicator shows, with CAS beside it."""
-    return Column(
-        name,
-        said,
-        aircraft.indicator_unit,
-        beside=heading("beside-cas", unit=Unit(aircraft.units.speed)),
-        beside_unit=aircraft.units.speed,
-        shown=True,
+# Where level flight reaches 2.0 g, the least that flaps out must stand: 14 CFR 23.345.
+_FLAPS_BANK = math.degrees(math.acos(1 / 2.0))
+
+
+def _bank_columns(aircraft: Aircraft, bank: float) -> tuple[Column, Column]:
+    """Return the columns of a bank: what the indicator shows, and CAS."""
+    group = heading("group-bank", bank=reading(bank, "deg"))
+    shown, cas = _pair_columns(aircraft, f"bank-{bank:g}-")
+    return replace(shown, group=group), replace(cas, group=group)
+
+
+def _pair_columns(aircraft: Aircraft, name: str = "") -> tuple[Column, Column]:
+    """Return a column of what the indicator shows and one of CAS, each headed with its unit."""
+    own, manual = aircraft.indicator_unit, aircraft.units.speed
+    what = "column-shown-of" if differs(aircraft) else "column-ias-of"
+    return (
+        Column(f"{name}indicated", heading(what, unit=Unit(own)), own, main=True, shown=True),
+        Column(f"{name}cas", heading("column-cas-of", unit=Unit(manual)), manual),
     )
+
+
+def _block(aircraft: Aircraft, flaps: str, weights: list[Figure], banks: list[float]) -> Block:
+    """Return the rows of a flap setting; where its tables end is said once, in the heading."""
+    rows, reached = [], True
+    for weight in weights:
+        pairs = [_stall(aircraft, flaps, weight, bank) for bank in banks]
+        reached &= all(not shown.is_dash or cas.is_dash for shown, cas in pairs)
+        cells = [cell for pair in pairs for cell in _without_dash(pair)]
+        name = f"flaps-{slug(flaps)}/weight-{weight:g}"
+        rows.append(Row(name, (_weight(aircraft, weight), *cells)))
+    return Block(f"flaps-{slug(flaps)}", _block_heading(aircraft, flaps, reached), tuple(rows))
+
+
+def _block_heading(aircraft: Aircraft, flaps: str, reached: bool) -> Message | None:
+    several = len(aircraft.flaps) > 1
+    if reached:
+        return heading("block-flaps", flaps=flaps) if several else None
+    return heading("block-flaps-cas-only", flaps=flaps) if several else Message("block-cas-only")
+
+
+def _without_dash(pair: Pair) -> Pair:
+    """Leave what the indicator shows blank where only CAS is known."""
+    shown, cas = pair
+    return (BLANK, cas) if shown.is_dash and not cas.is_dash else pair
 
 
 def _weight_column(aircraft: Aircraft) -> Column:
@@ -105,14 +126,8 @@ def manoeuvring_table(aircraft: Aircraft, school: School) -> Table | Gap:
     name = "VO" if "VO" in aircraft.definition.speeds else "VA"
     if name not in aircraft.definition.speeds:
         return Gap("manoeuvring", Message("title-manoeuvring"), Message("missing-manoeuvring"))
-    return Table(
-        "manoeuvring",
-        heading("title-by-weight", speed=name),
-        Message("how-manoeuvring"),
-        (_weight_column(aircraft), _shown_column(aircraft, name, Message(f"speed-{name}"))),
-        (_by_weight(aircraft, [_manoeuvring(aircraft, name, one) for one in _weights(aircraft)]),),
-        notes=(_SMALL_CAS,),
-    )
+    pairs = [_manoeuvring(aircraft, name, one) for one in _weights(aircraft)]
+    return _by_weight_table(aircraft, "manoeuvring", name, pairs)
 
 
 def approach_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
@@ -122,30 +137,33 @@ def approach_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
     title = heading("title-by-weight", speed="VREF")
     if not aircraft.definition.speeds.get("VREF", []):
         return Gap("approach", title, Message("missing-approach"))
+    pairs = [_approach(aircraft, one) for one in _weights(aircraft)]
+    return _by_weight_table(aircraft, "approach", "VREF", pairs)
+
+
+def _by_weight_table(aircraft: Aircraft, table: str, name: str, pairs: list[Pair]) -> Table:
+    """Return a V-speed by weight, as indicated and in CAS."""
+    rows = tuple(
+        Row(f"weight-{weight:g}", (_weight(aircraft, weight), *_without_dash(pair)))
+        for weight, pair in zip(_weights(aircraft), pairs, strict=True)
+    )
+    reached = all(not shown.is_dash or cas.is_dash for shown, cas in pairs)
     return Table(
-        "approach",
-        title,
-        Message("how-approach"),
-        (_weight_column(aircraft), _shown_column(aircraft, "VREF", Message("speed-VREF"))),
-        (_by_weight(aircraft, [_approach(aircraft, one) for one in _weights(aircraft)]),),
-        notes=(_SMALL_CAS,),
+        table,
+        heading("title-by-weight", speed=name),
+        Message(f"how-{table}"),
+        (_weight_column(aircraft), *_pair_columns(aircraft)),
+        (Block("", None, rows),),
+        notes=() if reached else (Message("note-cas-only"),),
     )
 
 
-def _by_weight(aircraft: Aircraft, cells: list[Cell]) -> Block:
-    rows = [
-        Row(f"weight-{weight:g}", (_weight(aircraft, weight), cell))
-        for weight, cell in zip(_weights(aircraft), cells, strict=True)
-    ]
-    return Block("", None, tuple(rows))
-
-
-def _approach(aircraft: Aircraft, weight: Figure) -> Cell:
+def _approach(aircraft: Aircraft, weight: Figure) -> Pair:
     entry = aircraft.anchor(float(weight), "VREF")
     if entry is None:
-        return DASH
+        return DASH, DASH
     if (entry.weight or aircraft.maximum_weight) == weight:
-        found = _as_given(aircraft, entry, "minimum")
+        found = _as_given(aircraft, "VREF", entry)
         if found is not None:
             return found
     flaps = entry.flaps or aircraft.flaps[-1]
@@ -158,7 +176,7 @@ def _approach(aircraft: Aircraft, weight: Figure) -> Cell:
         control = speed(aircraft.control_cas, aircraft, 1)
         inputs.append(taking("vmc", control, "given/speeds/VMC"))
     cas = aircraft.approach_cas(float(weight))
-    return shown_at_cas(aircraft, cas, "minimum", "approach-speed", tuple(inputs), flaps)
+    return at_cas(aircraft, cas, "minimum", "approach-speed", tuple(inputs), flaps)
 
 
 def _weights(aircraft: Aircraft) -> list[Figure]:
@@ -184,19 +202,20 @@ def _weighing(aircraft: Aircraft, weight: Figure) -> Quantity:
     return as_entered(weight, aircraft.units.weight)
 
 
-def _stall(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell:
+def _stall(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Pair:
     found = _in_manual(aircraft, flaps, weight, bank)
     if found is not None:
         return found
     entry = aircraft.stall_entries.get(flaps)
     if entry is None:
-        return DASH
+        return DASH, DASH
     if bank == 0.0 and (entry.weight or aircraft.maximum_weight) == weight:
-        found = _as_given(aircraft, entry, "minimum")
+        name = "VS0" if flaps == aircraft.flaps[-1] else "VS1"
+        found = _as_given(aircraft, name, entry)
         if found is not None:
             return found
     if not _has_stall_cas(aircraft, flaps):
-        return DASH
+        return DASH, DASH
     cas = aircraft.stall_cas(flaps, float(weight), bank)
     inputs = (
         cas_input(aircraft, "vs", aircraft.entry_cas(entry, flaps), entry),
@@ -205,19 +224,19 @@ def _stall(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell:
         _weight_input(aircraft, weight),
         taking("bank", reading(bank, "deg")),
     )
-    return shown_at_cas(aircraft, cas, "minimum", "stall-speed", inputs, flaps)
+    return at_cas(aircraft, cas, "minimum", "stall-speed", inputs, flaps)
 
 
-def _as_given(aircraft: Aircraft, entry: SpeedEntry, sense: Sense) -> Cell | None:
-    """Return the cell of a V-speed at the weight that it is given for, if it has an IAS."""
+def _as_given(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Pair | None:
+    """Return a V-speed at the weight that it is given for, if it has an IAS."""
     if entry.ias is None:
         return None
-    unit = aircraft.units.speed
-    cas = entered(aircraft, entry.cas, entry, unit) if entry.cas is not None else None
-    return shown_as_entered(aircraft, entry.ias, entry, sense, cas)
+    sense = SPEEDS[name].sense
+    shown = shown_as_entered(aircraft, entry.ias, entry, sense, sense == "maximum")
+    return shown, calibrated(aircraft, name, entry)
 
 
-def _in_manual(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell | None:
+def _in_manual(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Pair | None:
     """Return the cell of the manual's own stall table, where it has one."""
     stall = aircraft.definition.stall
     if stall is None:
@@ -231,28 +250,27 @@ def _in_manual(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> C
     return None
 
 
-def _stall_entered(aircraft: Aircraft, stall: Stall, row: StallRow, column: int) -> Cell:
+def _stall_entered(aircraft: Aircraft, stall: Stall, row: StallRow, column: int) -> Pair:
     figure = row.cas[column]
     cas = entered(aircraft, figure, stall, aircraft.units.speed)
     if row.ias is None:
         flaps = row.flaps or aircraft.flaps[0]
         inputs = (taking("cas", speed(float(figure), aircraft), source(aircraft, figure)),)
         formula = "indicated-from-calibrated"
-        shown = shown_at_cas(aircraft, float(figure), "minimum", formula, inputs, flaps)
-        return replace(shown, beside=cas)
-    return shown_as_entered(aircraft, row.ias[column], stall, "minimum", cas)
+        return at_cas(aircraft, float(figure), "minimum", formula, inputs, flaps)[0], cas
+    return shown_as_entered(aircraft, row.ias[column], stall, "minimum"), cas
 
 
-def _manoeuvring(aircraft: Aircraft, name: str, weight: Figure) -> Cell:
+def _manoeuvring(aircraft: Aircraft, name: str, weight: Figure) -> Pair:
     anchor = aircraft.anchor(float(weight), name)
     inputs = [_weight_input(aircraft, weight)]
     if anchor is not None:
         if (anchor.weight or aircraft.maximum_weight) == weight:
-            found = _as_given(aircraft, anchor, "maximum")
+            found = _as_given(aircraft, name, anchor)
             if found is not None:
                 return found
         cas = aircraft.entry_cas(anchor)
         inputs += [cas_input(aircraft, slug(name).lower(), cas, anchor)]
         inputs += [_known_weight(aircraft, anchor)]
     cas = aircraft.manoeuvring_cas(float(weight), name)
-    return shown_at_cas(aircraft, cas, "maximum", "manoeuvring-speed", tuple(inputs))
+    return at_cas(aircraft, cas, "maximum", "manoeuvring-speed", tuple(inputs))

@@ -6,11 +6,23 @@ import numpy as np
 
 from cardgen.air import airspeed, atmosphere
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.cells import Inputs, as_entered, computed, given, heading, reading, taking
+from cardgen.cards.air import (
+    Warmth,
+    air_inputs,
+    altitude_column,
+    altitude_row,
+    blanks_said,
+    levels,
+    mesh,
+    occurs,
+    warmths,
+)
+from cardgen.cards.cells import computed, heading, reading, taking
 from cardgen.cards.indicated import beyond_limit, calibration_source, speed
 from cardgen.definition.model import Grid, School
 from cardgen.definition.places import Figure
 from cardgen.document.record import (
+    BLANK,
     Block,
     Cell,
     Column,
@@ -40,8 +52,10 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
     if not known:
         return Gap("true-airspeed", title, Message("missing-reference-in-table"))
     blocks = [_block(aircraft, grid, shown, cas) for shown, cas in known]
-    cells = [cell for block in blocks for row in block.rows for cell in row.cells]
+    rows = [row for block in blocks for row in block.rows]
+    cells = [cell for row in rows for cell in row.cells]
     notes = [Message("note-flaps-up-pressure-altitude"), *_warming(aircraft, grid)]
+    notes += blanks_said(rows)
     if any(cell.beyond for cell in cells):
         notes.append(_BEYOND)
     if any(cell.is_dash for cell in cells):
@@ -57,10 +71,8 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
         title,
         heading("how-true-airspeed", unit=Unit(unit)),
         (
-            _altitude_column(aircraft),
-            *_oat_columns(
-                aircraft, grid, heading("group-tas", unit=Unit(unit)), unit, "kt" if knots else ""
-            ),
+            altitude_column(aircraft),
+            *_air_columns(aircraft, grid, "group-tas", unit, "kt" if knots else ""),
         ),
         tuple(blocks),
         notes=tuple(notes),
@@ -90,38 +102,41 @@ def round_speeds(aircraft: Aircraft, speeds: list[Figure]) -> list[float]:
 
 
 def _block(aircraft: Aircraft, grid: Grid, shown: float, cas: float) -> Block:
-    altitude, oat = _mesh(grid)
-    tas = np.asarray(aircraft.tas_from_cas(cas, altitude, oat))
+    altitude, oat = mesh(aircraft, grid)
+    tas = np.asarray(aircraft.tas_from_cas(cas, altitude, np.nan_to_num(oat)))
     rows = [
-        _row(
+        altitude_row(
             aircraft,
             level,
             [
-                _cell(aircraft, float(tas[i, j]), shown, cas, level, air)
-                for j, air in enumerate(grid.oat)
+                BLANK
+                if math.isnan(oat[i, j])
+                else _cell(aircraft, float(tas[i, j]), shown, cas, level, air, float(oat[i, j]))
+                for j, air in enumerate(warmths(aircraft, grid))
             ],
             f"indicated-{shown:g}/",
         )
-        for i, level in enumerate(grid.altitude)
+        for i, level in enumerate(levels(aircraft, grid))
     ]
     return Block(f"indicated-{shown:g}", _heading(aircraft, shown, cas), tuple(rows))
 
 
-def _row(aircraft: Aircraft, level: Figure, cells: list[Cell], under: str = "") -> Row:
-    stub = given(float(level), aircraft.units.altitude, level.text)
-    return Row(f"{under}altitude-{level:g}", (stub, *cells))
-
-
 def _cell(
-    aircraft: Aircraft, tas: float, shown: float, cas: float, altitude: Figure, oat: Figure
+    aircraft: Aircraft,
+    tas: float,
+    shown: float,
+    cas: float,
+    altitude: Figure,
+    air: Warmth,
+    oat: float,
 ) -> Cell:
     units = aircraft.units
-    inputs = (_cas_input(aircraft, cas), *_air(aircraft, altitude, oat))
+    inputs = (_cas_input(aircraft, cas), *air_inputs(aircraft, altitude, air))
     own = float(convert(tas, units.speed, aircraft.indicator_unit))
     knots = None
     if not _one_unit(aircraft):
         knots = computed(float(convert(tas, units.speed, "kt")), "kt", "true-airspeed", inputs)
-    beyond = beyond_limit(aircraft, shown, cas, float(altitude), float(oat))
+    beyond = beyond_limit(aircraft, shown, cas, float(altitude), oat)
     unit = aircraft.indicator_unit
     return computed(own, unit, "true-airspeed", inputs, beside=knots, beyond=beyond)
 
@@ -136,45 +151,46 @@ def factor_table(aircraft: Aircraft, school: School) -> Table | Gap:
     title = Message("title-tas-factor")
     if grid is None:
         return Gap("tas-factor", title, _missing(aircraft, "altitudes"))
-    altitude, oat = _mesh(grid)
-    factor = _density_factor(aircraft, altitude, oat)
+    factor = _density_factor(aircraft, *mesh(aircraft, grid))
     rows = [
-        _row(
+        altitude_row(
             aircraft,
             level,
             [
-                computed(
-                    float(factor[i, j]),
-                    "",
-                    "density-factor",
-                    _air(aircraft, level, air),
-                    decimals=3,
-                )
-                for j, air in enumerate(grid.oat)
+                _factor(aircraft, float(factor[i, j]), level, air)
+                for j, air in enumerate(warmths(aircraft, grid))
             ],
         )
-        for i, level in enumerate(grid.altitude)
+        for i, level in enumerate(levels(aircraft, grid))
     ]
     return Table(
         "tas-factor",
         title,
         Message("how-tas-factor"),
         (
-            _altitude_column(aircraft),
-            *_oat_columns(aircraft, grid, Message("group-factor"), ""),
+            altitude_column(aircraft),
+            *_air_columns(aircraft, grid, "group-factor", ""),
         ),
         (Block("", None, tuple(rows)),),
-        notes=tuple(_compressibility(aircraft, grid)),
+        notes=(*_compressibility(aircraft, grid), *blanks_said(rows)),
     )
+
+
+def _factor(aircraft: Aircraft, factor: float, level: Figure, air: Warmth) -> Cell:
+    if math.isnan(factor):
+        return BLANK
+    inputs = air_inputs(aircraft, level, air)
+    return computed(factor, "", "density-factor", inputs, decimals=3)
 
 
 def _compressibility(aircraft: Aircraft, grid: Grid) -> list[Message]:
     """Say how far the factor is off at the most, over the school's reference speeds."""
-    altitude, oat = _mesh(grid)
+    altitude, oat = mesh(aircraft, grid)
     factor = _density_factor(aircraft, altitude, oat)
     worst, where = 0.0, 0.0
     for _, cas in _known(aircraft, grid)[0]:
-        off = float(np.nanmax(factor * cas - aircraft.tas_from_cas(cas, altitude, oat)))
+        exact = aircraft.tas_from_cas(cas, altitude, np.nan_to_num(oat))
+        off = float(np.nanmax(factor * cas - exact, initial=0.0))
         if off > worst:
             worst, where = off, cas
     if not worst:
@@ -195,13 +211,13 @@ def rule_of_thumb_table(aircraft: Aircraft, school: School) -> Table | Gap:
             f"indicated-{shown:g}",
             _heading(aircraft, shown, cas),
             tuple(
-                _row(
+                altitude_row(
                     aircraft,
                     level,
-                    [_rule(aircraft, cas, level, air) for air in grid.oat],
+                    [_rule(aircraft, cas, level, air) for air in warmths(aircraft, grid)],
                     f"indicated-{shown:g}/",
                 )
-                for level in grid.altitude
+                for level in levels(aircraft, grid)
             ),
         )
         for shown, cas in _known(aircraft, grid)[0]
@@ -211,23 +227,27 @@ def rule_of_thumb_table(aircraft: Aircraft, school: School) -> Table | Gap:
         title,
         heading("how-rule-of-thumb", unit=Unit(unit)),
         (
-            _altitude_column(aircraft),
-            *_oat_columns(
-                aircraft, grid, heading("group-rule", unit=Unit(unit)), unit, form="signed"
-            ),
+            altitude_column(aircraft),
+            *_air_columns(aircraft, grid, "group-rule", unit, form="signed"),
         ),
         tuple(blocks),
-        notes=(Message("note-rule-of-thumb"),),
+        notes=(Message("note-rule-of-thumb"), *blanks_said(_rows(blocks))),
     )
 
 
-def _rule(aircraft: Aircraft, cas: float, level: Figure, air: Figure) -> Cell:
+def _rows(blocks: list[Block]) -> list[Row]:
+    return [row for block in blocks for row in block.rows]
+
+
+def _rule(aircraft: Aircraft, cas: float, level: Figure, air: Warmth) -> Cell:
+    if not occurs(aircraft, float(level), air):
+        return BLANK
     units = aircraft.units
     thousands = float(convert(float(level), units.altitude, "ft")) / 1000.0
-    exact = float(aircraft.tas_from_cas(cas, float(level), float(air)))
+    exact = float(aircraft.tas_from_cas(cas, float(level), air.oat(aircraft, float(level))))
     off = cas * (1 + 0.02 * thousands) - exact
     own = float(convert(off, units.speed, aircraft.indicator_unit))
-    inputs = (_cas_input(aircraft, cas), *_air(aircraft, level, air))
+    inputs = (_cas_input(aircraft, cas), *air_inputs(aircraft, level, air))
     return computed(own, aircraft.indicator_unit, "rule-of-thumb", inputs)
 
 
@@ -243,13 +263,13 @@ def airspeed_for_tas_table(aircraft: Aircraft, school: School) -> Table | Gap:
             f"tas-{tas:g}",
             heading("block-tas", tas=reading(tas, unit)),
             tuple(
-                _row(
+                altitude_row(
                     aircraft,
                     level,
-                    [_to_indicate(aircraft, tas, level, air) for air in grid.oat],
+                    [_to_indicate(aircraft, tas, level, air) for air in warmths(aircraft, grid)],
                     f"tas-{tas:g}/",
                 )
-                for level in grid.altitude
+                for level in levels(aircraft, grid)
             ),
         )
         for tas in round_speeds(aircraft, grid.tas)
@@ -259,24 +279,24 @@ def airspeed_for_tas_table(aircraft: Aircraft, school: School) -> Table | Gap:
         title,
         Message("how-airspeed-for-tas"),
         (
-            _altitude_column(aircraft),
-            *_oat_columns(
-                aircraft, grid, heading("group-indicate", unit=Unit(unit)), unit, shown=True
-            ),
+            altitude_column(aircraft),
+            *_air_columns(aircraft, grid, "group-indicate", unit, shown=True),
         ),
         tuple(blocks),
-        notes=(Message("note-flaps-up-table-ends"), _BEYOND),
+        notes=(Message("note-flaps-up-table-ends"), _BEYOND, *blanks_said(_rows(blocks))),
     )
 
 
-def _to_indicate(aircraft: Aircraft, tas: float, level: Figure, air: Figure) -> Cell:
-    unit = aircraft.indicator_unit
+def _to_indicate(aircraft: Aircraft, tas: float, level: Figure, air: Warmth) -> Cell:
+    if not occurs(aircraft, float(level), air):
+        return BLANK
+    unit, oat = aircraft.indicator_unit, air.oat(aircraft, float(level))
     own = float(convert(tas, unit, aircraft.units.speed))
-    cas = float(aircraft.cas_from_tas(own, float(level), float(air)))
+    cas = float(aircraft.cas_from_tas(own, float(level), oat))
     shown = float(aircraft.indicated_from_ias(aircraft.ias_from_cas(cas)))
     at = calibration_source(aircraft, None)
-    inputs = (taking("tas", reading(tas, unit), at), *_air(aircraft, level, air))
-    beyond = beyond_limit(aircraft, shown, cas, float(level), float(air))
+    inputs = (taking("tas", reading(tas, unit), at), *air_inputs(aircraft, level, air))
+    beyond = beyond_limit(aircraft, shown, cas, float(level), oat)
     return computed(shown, unit, "airspeed-for-tas", inputs, beyond=beyond)
 
 
@@ -285,51 +305,38 @@ def _one_unit(aircraft: Aircraft) -> bool:
     return aircraft.indicator_unit in {"kt", aircraft.units.speed}
 
 
-def _mesh(grid: Grid) -> tuple[Array, Array]:
-    altitude = np.array(grid.altitude, dtype=float)[:, np.newaxis]
-    return altitude, np.array(grid.oat, dtype=float)[np.newaxis, :]
-
-
 def _density_factor(aircraft: Aircraft, altitude: Array, oat: Array) -> Array:
+    """Return TAS over CAS without compressibility; not a number where no such air occurs."""
     units = aircraft.units
     pressure = atmosphere.pressure(to_si(altitude, units.altitude))
-    density = atmosphere.density(pressure, to_si(oat, units.temperature))
-    return np.asarray(np.sqrt(atmosphere.SEA_LEVEL_DENSITY / density))
+    density = atmosphere.density(pressure, to_si(np.nan_to_num(oat), units.temperature))
+    factor = np.sqrt(atmosphere.SEA_LEVEL_DENSITY / density)
+    return np.where(np.isnan(oat), np.nan, factor)
 
 
-def _air(aircraft: Aircraft, altitude: Figure, oat: Figure) -> Inputs:
-    units = aircraft.units
-    return (
-        taking("pressure-altitude", as_entered(altitude, units.altitude)),
-        taking("oat", as_entered(oat, units.temperature)),
-    )
-
-
-def _altitude_column(aircraft: Aircraft) -> Column:
-    return Column("altitude", Message("column-pressure-altitude"), aircraft.units.altitude)
-
-
-def _oat_columns(
+def _air_columns(
     aircraft: Aircraft,
     grid: Grid,
-    group: Message,
+    group: str,
     unit: str,
     beside: str = "",
     form: str = "plain",
     shown: bool = False,
 ) -> list[Column]:
+    """Return a column for each temperature, under a heading that says what is read there."""
+    values: dict[str, Value] = {"unit": Unit(unit)} if unit else {}
     return [
         Column(
-            f"oat-{oat:g}",
-            heading("oat", oat=as_entered(oat, aircraft.units.temperature)),
+            warmth.id,
+            warmth.heading(aircraft.units.temperature),
             unit,
-            group,
+            Message(f"{group}-isa" if warmth.by_isa else group, values),
             heading("unit", unit=Unit(beside)) if beside else None,
             beside,
             form=form,
             shown=shown,
         )
-        for oat in grid.oat
+        for warmth in warmths(aircraft, grid)
     ]
 
 
@@ -343,11 +350,12 @@ def _heading(aircraft: Aircraft, shown: float, cas: float) -> Message:
 
 def _warming(aircraft: Aircraft, grid: Grid) -> list[Message]:
     """Say what a probe reads too much, where the grid goes beyond Mach 0.3."""
-    altitude, oat = _mesh(grid)
-    warmth = to_si(oat, aircraft.units.temperature)
+    altitude, oat = mesh(aircraft, grid)
+    warmth = to_si(np.nan_to_num(oat), aircraft.units.temperature)
     fastest, most = 0.0, 0.0
     for _, cas in _known(aircraft, grid)[0]:
-        tas = np.nan_to_num(np.asarray(aircraft.tas_from_cas(cas, altitude, oat)))
+        tas = np.nan_to_num(np.asarray(aircraft.tas_from_cas(cas, altitude, np.nan_to_num(oat))))
+        tas = np.where(np.isnan(oat), 0.0, tas)
         mach = airspeed.mach_from_tas(to_si(tas, aircraft.units.speed), warmth)
         warmed = airspeed.total_temperature(warmth, mach) - warmth
         fastest, most = max(fastest, float(np.max(mach))), max(most, float(np.max(warmed)))

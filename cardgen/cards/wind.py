@@ -25,18 +25,18 @@ from cardgen.document.record import (
 from cardgen.document.rounding import kept, rounded
 from cardgen.units import convert, from_si, to_si
 
-_WINDS = {"kt": (-30, -20, -10, 10, 20, 30), "km/h": (-40, -20, -10, 10, 20, 40)}
+_WINDS = (-30, -20, -10, 10, 20, 30)  # kt, as winds are reported, on every card
 
 
 def ground_speed_table(aircraft: Aircraft, school: School) -> Table:
     """Return ground speed by TAS and wind along the course.
 
-    Winds are reported in knots, so that an mph indicator's card has knots here.
+    Winds are in knots, as they are reported. So are TAS and ground speed, but
+    on a card in km/h.
     """
-    unit = wind_unit(aircraft)
-    winds = _WINDS[unit]
+    unit = "km/h" if aircraft.indicator_unit == "km/h" else "kt"
     rows = [
-        Row(f"tas-{tas:g}", (given(tas, unit), *(_cell(tas, wind, unit) for wind in winds)))
+        Row(f"tas-{tas:g}", (given(tas, unit), *(_cell(tas, wind, unit) for wind in _WINDS)))
         for tas in _speeds(aircraft, unit)
     ]
     notes = [Message("note-along-the-course")]
@@ -51,11 +51,11 @@ def ground_speed_table(aircraft: Aircraft, school: School) -> Table:
             *(
                 Column(
                     f"{_named(wind)}-{abs(wind)}",
-                    heading("speed-number", speed=Quantity(abs(wind), unit)),
+                    _wind_heading(abs(wind), unit),
                     unit,
-                    heading(f"group-{_named(wind)}", unit=Unit(unit)),
+                    Message(f"group-{_named(wind)}"),
                 )
-                for wind in winds
+                for wind in _WINDS
             ),
         ),
         (Block("", None, tuple(rows)),),
@@ -63,15 +63,24 @@ def ground_speed_table(aircraft: Aircraft, school: School) -> Table:
     )
 
 
+def _wind_heading(wind: int, unit: str) -> Message:
+    """Return a wind in knots, with the card's own unit beside it."""
+    quantity = Quantity(float(wind), "kt")
+    if unit == "kt":
+        return heading("wind", wind=quantity)
+    own = Quantity(kept(float(convert(float(wind), "kt", unit))), unit)
+    return heading("wind-both", wind=quantity, own=own)
+
+
 def _cell(tas: float, wind: int, unit: str) -> Cell:
-    if to_si(tas, unit) <= to_si(float(-wind), unit):
+    if to_si(tas, unit) <= to_si(float(-wind), "kt"):
         return DASH
     blows_from = math.pi if wind > 0 else 0.0
-    held = wind_triangle(to_si(tas, unit), 0.0, blows_from, to_si(float(abs(wind)), unit))
+    held = wind_triangle(to_si(tas, unit), 0.0, blows_from, to_si(float(abs(wind)), "kt"))
     value = float(from_si(held.ground_speed, unit))
     inputs = (
         taking("tas", reading(tas, unit)),
-        taking("wind", Quantity(float(wind), unit, entered=f"{wind:+d}")),
+        taking("wind", Quantity(float(wind), "kt", entered=f"{wind:+d}")),
     )
     return computed(value, unit, "ground-speed", inputs)
 
@@ -94,17 +103,13 @@ ANGLES = tuple(range(10, 91, 10))
 WINDS = tuple(range(5, 41, 5))
 
 
-def wind_unit(aircraft: Aircraft) -> str:
-    """Return the unit of wind on this card: knots, as winds are reported, or km/h."""
-    return "km/h" if aircraft.indicator_unit == "km/h" else "kt"
-
-
 def crosswind_limit_table(aircraft: Aircraft, school: School) -> Table | Gap:
     """Return the wind speed at which the crosswind is the demonstrated one, by angle."""
     crosswind = aircraft.definition.type.crosswind
     if crosswind is None:
-        return Gap("crosswind-limit", Message("title-crosswind"), Message("missing-crosswind"))
-    unit = wind_unit(aircraft)
+        title = Message("title-crosswind-limit-short")
+        return Gap("crosswind-limit", title, Message("missing-crosswind"))
+    unit = "kt"
     demonstrated = _demonstrated(aircraft, crosswind)
     at = source(aircraft, crosswind.demonstrated)
     rows = []
@@ -116,7 +121,7 @@ def crosswind_limit_table(aircraft: Aircraft, school: School) -> Table | Gap:
         )
         found = computed(value, unit, "wind-limit", inputs, "maximum")
         rows.append(Row(f"angle-{angle}", (given(angle, "deg"), found)))
-    said = _said(aircraft, crosswind)
+    said = as_entered(crosswind.demonstrated, aircraft.units.speed)
     return Table(
         "crosswind-limit",
         heading("title-crosswind-limit", crosswind=said),
@@ -139,8 +144,9 @@ def crosswind_table(aircraft: Aircraft, school: School) -> Table | None:
     crosswind = aircraft.definition.type.crosswind
     if crosswind is None:
         return None
-    unit = wind_unit(aircraft)
+    unit = "kt"
     demonstrated = _demonstrated(aircraft, crosswind)
+    said = as_entered(crosswind.demonstrated, aircraft.units.speed)
     rows = []
     for speed in WINDS:
         cells = []
@@ -172,20 +178,13 @@ def crosswind_table(aircraft: Aircraft, school: School) -> Table | None:
             ),
         ),
         (Block("", None, tuple(rows)),),
-        notes=(heading("note-crosswind", crosswind=_said(aircraft, crosswind)),),
+        notes=(heading("note-crosswind", crosswind=said),),
     )
 
 
 def _demonstrated(aircraft: Aircraft, crosswind: Crosswind) -> float:
-    return float(convert(float(crosswind.demonstrated), aircraft.units.speed, wind_unit(aircraft)))
-
-
-def _said(aircraft: Aircraft, crosswind: Crosswind) -> Quantity:
-    """Return the demonstrated crosswind as entered, or in this card's unit rounded down."""
-    unit = wind_unit(aircraft)
-    if unit == aircraft.units.speed:
-        return as_entered(crosswind.demonstrated, unit)
-    return Quantity(kept(_demonstrated(aircraft, crosswind)), unit, sense="maximum")
+    """Return the demonstrated crosswind in knots."""
+    return float(convert(float(crosswind.demonstrated), aircraft.units.speed, "kt"))
 
 
 def glide_table(aircraft: Aircraft, school: School) -> Table | Gap:

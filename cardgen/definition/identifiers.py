@@ -106,6 +106,9 @@ def _copied(definition: AircraftDefinition) -> Iterator[Copied]:
     if definition.type.crosswind is not None:
         crosswind = definition.type.crosswind
         yield Copied("crosswind/demonstrated", crosswind.demonstrated, units.speed, crosswind)
+    if definition.type.maximum_operating_altitude is not None:
+        highest = definition.type.maximum_operating_altitude
+        yield Copied("maximum-operating-altitude", highest.altitude, units.altitude, highest)
     if definition.airframe.instrument_correction is not None:
         indicator = definition.airframe.indicator
         unit = indicator.unit if indicator else units.speed

@@ -13,7 +13,7 @@ from pydantic import BeforeValidator, Field, ValidationInfo, model_validator
 from pydantic_core import PydanticCustomError
 
 from cardgen.definition.group import Group, Number, Words, fault
-from cardgen.definition.places import Block, Fault, Figure, near_match
+from cardgen.definition.places import Block, Fault, Figure, Place, near_match
 from cardgen.definition.reading import kind_of
 from cardgen.definition.speeds import SPEEDS, Kind
 from cardgen.units import SpeedUnit
@@ -327,6 +327,15 @@ class Crosswind(Group):
     """The page of the figure."""
 
 
+class MaximumAltitude(Group):
+    """How high the aircraft may be flown."""
+
+    altitude: Number
+    """The maximum operating pressure altitude, in the unit of altitude."""
+    page: Words | None = None
+    """The page of the figure."""
+
+
 class TypeDefinition(Group):
     """What the manual of a type says."""
 
@@ -356,6 +365,8 @@ class TypeDefinition(Group):
     """The glide ratio."""
     crosswind: Crosswind | None = None
     """The demonstrated crosswind."""
+    maximum_operating_altitude: MaximumAltitude | None = None
+    """The maximum operating altitude, above which nothing is tabulated."""
     accepted: dict[str, Words] = Field(default_factory=dict)
     """Findings of the checks that are accepted: the rule's name and the reason."""
 
@@ -513,38 +524,50 @@ class AirframeDefinition(Group):
     """Findings of the checks that are accepted: the rule's name and the reason."""
 
 
-class CruiseGrid(Group):
-    """Where the school wants the manual's cruise table read, in the units of the type."""
+class Air(Group):
+    """The altitudes and temperatures that a table is made for, in the units of the type."""
 
     altitude: Annotated[list[Number], Field(min_length=1)]
     """Pressure altitudes, in the unit of altitude."""
-    oat: Annotated[list[Number], Field(min_length=1)]
+    oat: list[Number] = Field(default_factory=list)
     """Outside air temperatures, in the unit of temperature."""
+    isa: list[Number] = Field(default_factory=list)
+    """Differences from the standard atmosphere, instead of outside air temperatures."""
 
     @model_validator(mode="after")
     def _each_once(self, info: ValidationInfo) -> Self:
-        _once(self, info, "altitude", "oat")
+        for key in ("altitude", "oat", "isa"):
+            if key in self._block:
+                _once(self, info, key)
+        if self.oat and self.isa:
+            fault(info, self.place_of("isa"), "found both oat and isa, expected one of them")
         return self
 
 
-class Grid(Group):
+class CruiseGrid(Air):
+    """Where the school wants the manual's cruise table read, in the units of the type."""
+
+
+class Grid(Air):
     """The values that true airspeed is tabulated for, in the units of the type."""
 
     ias: Annotated[list[Number], Field(min_length=1)]
     """Indicated airspeeds that true airspeed is tabulated for."""
     tas: list[Number] = Field(default_factory=list)
     """True airspeeds that the airspeed to indicate is tabulated for."""
-    altitude: Annotated[list[Number], Field(min_length=1)]
-    """Pressure altitudes, in the unit of altitude."""
-    oat: Annotated[list[Number], Field(min_length=1)]
-    """Outside air temperatures, in the unit of temperature."""
     cruise: CruiseGrid | None = None
     """Where the manual's cruise table is read between its rows."""
 
     @model_validator(mode="after")
-    def _each_once(self, info: ValidationInfo) -> Self:
-        _once(self, info, "ias", "tas", "altitude", "oat")
+    def _speeds_once(self, info: ValidationInfo) -> Self:
+        for key in ("ias", "tas"):
+            if key in self._block:
+                _once(self, info, key)
         return self
+
+
+def _usual_banks() -> list[Figure]:
+    return [Figure(bank, Place("", 1, 1)) for bank in ("0", "30", "45", "60")]
 
 
 class School(Group):
@@ -560,5 +583,7 @@ class School(Group):
     """The edge of a card that holes are punched along, which print keeps clear of."""
     notice: Words | None = None
     """A sentence printed on every page and sheet."""
+    stall_banks: list[Number] = Field(default_factory=_usual_banks)
+    """Angles of bank that stall speeds are computed for, in degrees, beside the manual's own."""
     reference_speeds: dict[Kind, Grid]
     """What the tables are made for, by kind of aircraft, in the units of each type."""

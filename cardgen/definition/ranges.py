@@ -99,6 +99,7 @@ def of_grid(grid: Grid) -> Iterator[Named]:
         if part is not None:
             yield from (("altitude", figure, "altitude") for figure in part.altitude)
             yield from (("oat", figure, "oat") for figure in part.oat)
+            yield from (("isa", figure, "isa") for figure in part.isa)
 
 
 def _of_statement(said: TypeDefinition | Supplement) -> Iterator[Named]:

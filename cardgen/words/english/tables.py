@@ -5,7 +5,8 @@ WORDINGS: dict[str, str] = {
     "several": "{parts}",
     "unit": "{unit}",
     "number": "{number:number}",
-    "speed-number": "{speed:number}",
+    "wind": "{wind:number}",
+    "wind-both": "{wind:number} ({own})",
     "angle": "{angle}",
     "oat": "{oat:close}",
     "isa": "[ISA]",
@@ -83,6 +84,7 @@ WORDINGS: dict[str, str] = {
     "meaning-yellow": "smooth air only, with caution",
     "meaning-red-line": "do not exceed",
     "meaning-blue-line": "best rate of climb, one engine out",
+    "meaning-blue-line-glider": "approach or climb mark",
     "meaning-red-radial": "minimum control, one engine out",
     "meaning-yellow-triangle": "lowest recommended approach speed",
     # -- what a figure holds for, and how a manual gives it
@@ -104,12 +106,18 @@ WORDINGS: dict[str, str] = {
     "column-marking": "Marking",
     "column-from": "From",
     "column-to": "To",
-    "column-manual-from": "Manual from",
-    "column-manual-to": "to",
+    "column-ias-from": "Manual from",
+    "column-ias-to": "to",
+    "column-shown-from": "Shows from",
+    "column-shown-to": "to",
     "column-indicator-shows": "[Indicator shows](indicated)",
     "column-ias": "[IAS]",
     "column-manual-ias": "Manual's [IAS]",
     "column-cas": "[CAS]",
+    "column-cas-of": "[CAS] {unit}",
+    "column-shown-of": "[Shows](indicated) {unit}",
+    "column-isa-warmer": "[ISA] +{warmer:number}",
+    "column-manual-air": "As given",
     "column-tas": "[TAS]",
     "column-by": "Set by",
     "column-weight": "Weight",
@@ -131,6 +139,12 @@ WORDINGS: dict[str, str] = {
     "column-ias-of": "[IAS] {unit}",
     "column-fuel-flow-of": "Fuel {unit}",
     "column-power-of": "Power {unit}",
+    "column-rpm-of": "Rpm",
+    "column-manifold-pressure-of": "MP {unit}",
+    "column-torque-of": "Torque {unit}",
+    "column-N1-of": "N1 {unit}",
+    "column-setting-of": "Setting",
+    "column-power": "Power",
     "column-angle": "Angle",
     "column-wind": "Wind",
     "column-height": "Height",
@@ -147,6 +161,9 @@ WORDINGS: dict[str, str] = {
     "block-flown": "Flown speeds",
     "block-flaps": "Flaps {flaps}",
     "block-flaps-within": "flaps {flaps}",
+    "block-flaps-cas-only": "Flaps {flaps}; blank: below the calibration table, CAS only",
+    "block-flaps-cas-only-within": "flaps {flaps}",
+    "block-cas-only": "Blank: below the calibration table, CAS only",
     "block-indicator": "Indicator {shown}, [CAS] {cas}",
     "block-tas": "[TAS] {tas}",
     "block-from": "From {unit}",
@@ -154,8 +171,9 @@ WORDINGS: dict[str, str] = {
     "setting-manifold-pressure": "{value} inHg",
     "setting-torque": "{value} % torque",
     "setting-N1": "{value} % N1",
+    "setting-power": "{value} % power",
     "setting-setting": "setting {value}",
-    "group-bank": "Bank; {unit}",
+    "group-bank": "Bank {bank}",
     "group-cas": "[CAS], {unit}",
     "group-indicate": "Indicate, {unit}",
     "group-position": "[Position](position-error)",
@@ -163,12 +181,16 @@ WORDINGS: dict[str, str] = {
     "group-tas": "[TAS], {unit}, by [outside air temperature](OAT)",
     "group-tas-and-fuel": "[TAS], {unit}, and fuel flow, {fuel}",
     "group-tas-only": "[TAS], {unit}",
+    "group-tas-isa": "[TAS], {unit}, by difference from standard temperature, °C",
+    "group-factor-isa": "[TAS] ÷ [CAS] by difference from standard temperature",
+    "group-rule-isa": "Rule less exact, {unit}, by difference from standard temperature",
+    "group-indicate-isa": "Indicate, {unit}, by difference from standard temperature",
     "group-factor": "[TAS] ÷ [CAS] by [outside air temperature](OAT)",
     "group-rule": "Rule less exact, {unit}",
     "group-cruise": "Cruise",
     "group-economy": "{unit} by wind, kt",
-    "group-headwind": "Headwind, {unit}",
-    "group-tailwind": "Tailwind, {unit}",
+    "group-headwind": "Headwind, kt",
+    "group-tailwind": "Tailwind, kt",
     "group-headwind-within": "headwind",
     "group-tailwind-within": "tailwind",
     "group-crosswind": "Crosswind, {unit}, by angle to the runway",
@@ -200,7 +222,8 @@ WORDINGS: dict[str, str] = {
     "title-economy": "Distance on fuel",
     "title-ground-speed": "Ground speed",
     "title-crosswind": "Crosswind",
-    "title-crosswind-limit": "{crosswind} across",
+    "title-crosswind-limit": "Maximum demonstrated crosswind, {crosswind}",
+    "title-crosswind-limit-short": "Maximum demonstrated crosswind",
     "title-glide": "Glide distance",
     "title-speed-units": "Knots, mph and km/h",
     "title-pressure-altitude": "Pressure altitude by altimeter setting, {unit}",
@@ -234,8 +257,8 @@ WORDINGS: dict[str, str] = {
         "source](alternate-static-source) for that as well."
     ),
     "how-stall": (
-        "Find the flap setting and the weight, or the next heavier, at the left; read what the "
-        "[indicator shows](indicated) at the stall under the bank of a level turn."
+        "Find the flap setting and the weight, or the next heavier, at the left; under the bank of "
+        "a level turn read what the [indicator shows](indicated) at the stall, and [CAS]."
     ),
     "how-manoeuvring": (
         "Find the weight, or the next lighter, at the left; do not use full or abrupt controls "
@@ -338,15 +361,22 @@ WORDINGS: dict[str, str] = {
         "indicator's own arcs as well."
     ),
     "note-red-line-low": "The red line holds low down; the limit falls with altitude.",
-    "note-altitude-limits": (
-        "Rounded down. For standard air: where it is warmer, a [TAS] limit is met at less."
+    "note-altitude-limits": "Rounded down, at any temperature.",
+    "note-altitude-limits-warm": (
+        "Rounded down. A [TAS] limit is met at less when the air is warmer: beside the standard "
+        "atmosphere, air 20 °C warmer."
+    ),
+    "note-tas-binds-below": (
+        "In such warm air the limit of TAS {tas} is the lower one from {altitude} on, below the "
+        "{named} from which the manual names it."
     ),
     "note-no-limit-known": (
         "A dash: the manual's tables do not reach there, so that no limit is known."
     ),
     "note-crossover": "The altitude that is not round is where VMO and MMO meet.",
     "note-table-ends-and-limit": (
-        "A dash: the manual's table does not reach there. In brackets: above the limit."
+        "A dash: the manual's table does not reach there. In brackets: above the limit at every "
+        "altitude, or above that for the flaps."
     ),
     "note-when": "{setting}: {when}.",
     "note-add-and-take-off": (
@@ -363,10 +393,19 @@ WORDINGS: dict[str, str] = {
         "[Alternate static source](alternate-static-source): where it says take off, the indicator "
         "reads higher than on the normal source and the aircraft is slower than it seems."
     ),
-    "note-small-cas": (
-        "Small figures: [CAS]; beside a dash, the indicator's tables do not reach it."
+    "note-stall": "Stall: coordinated, level. Rounded up.",
+    "note-flaps-load-factor": (
+        "Flaps out: level flight at {bank} of bank is 2.0 g, the certification minimum (14 CFR "
+        "23.345, before 23-64); the manual prevails."
     ),
-    "note-stall": "Stall: coordinated, level. Minima are rounded up, maxima down.",
+    "note-cas-only": "Blank: the indicator's tables do not reach it; CAS only.",
+    "note-blank-air": (
+        "Blank: air that hardly occurs, warmer than [ISA] +40 °C, or colder than −55 °C."
+    ),
+    "note-paint-and-bench-card": (
+        "From and to: as painted, which no bench card moves. Shows: where this pointer stands "
+        "there by the [bench card](instrument-correction); a maximum never above the paint."
+    ),
     "note-flaps-up-pressure-altitude": (
         "Flaps and gear up, normal static source. At a [pressure altitude](pressure-altitude): set "
         "29.92 inHg or 1013 hPa, or correct by the [altimeter setting](QNH)."
@@ -401,8 +440,8 @@ WORDINGS: dict[str, str] = {
     "note-along-the-course": "Wind along the course; a crosswind takes a little more.",
     "note-headwind-as-fast": "A dash: the headwind is as fast as the aircraft.",
     "note-crosswind-limit": (
-        "{crosswind} across is the [demonstrated crosswind](demonstrated-crosswind); a limit only "
-        "where the manual says so."
+        "The [maximum demonstrated crosswind](demonstrated-crosswind) is {crosswind}: a limit only "
+        "where the manual says so. Rounded down."
     ),
     "note-crosswind": "Rounded up. In brackets: more than the demonstrated {crosswind}.",
     "note-glide": "Glide ratio {ratio}, still air, rounded down.",
@@ -425,6 +464,7 @@ WORDINGS: dict[str, str] = {
     "missing-approach": "the definition gives no VREF",
     "missing-cruise": "the definition has no cruise table",
     "missing-cruise-altitudes": "the school gives no cruise altitudes for {kind}",
+    "missing-cruise-between": "the manual's rows do not reach the school's altitudes and air",
     "missing-fuel-flow": "the cruise table gives no fuel flow",
     "missing-crosswind": "the definition gives no demonstrated crosswind",
     "missing-glide": "the definition gives no glide ratio",
@@ -448,7 +488,9 @@ WORDINGS: dict[str, str] = {
         "{at}, pressure altitude {altitude}, {oat} outside: TAS is {tas}, which is {knots}."
     ),
     "example-ground-speed": "TAS {tas} with {wind} of {kind}: ground speed is {speed}.",
-    "example-crosswind-limit": "{angle} off the runway: a wind of {wind} blows {title}.",
+    "example-crosswind-limit": (
+        "{angle} off the runway: a wind of {wind} has the demonstrated crosswind."
+    ),
     # -- what formulas take
     "input-ias": "IAS",
     "input-cas": "CAS",
@@ -470,6 +512,8 @@ WORDINGS: dict[str, str] = {
     "input-times-VS0": "times VS0",
     "input-pressure-altitude": "pressure altitude",
     "input-oat": "OAT",
+    "input-isa": "ISA",
+    "input-power": "power",
     "input-rpm": "rpm",
     "input-manifold-pressure": "manifold pressure",
     "input-torque": "torque",
