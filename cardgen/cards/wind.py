@@ -22,7 +22,7 @@ from cardgen.document.record import (
     Table,
     Unit,
 )
-from cardgen.document.rounding import kept, rounded
+from cardgen.document.rounding import kept
 from cardgen.units import convert, from_si, to_si
 
 _WINDS = (-30, -20, -10, 10, 20, 30)  # kt, as winds are reported, on every card
@@ -158,8 +158,7 @@ def crosswind_table(aircraft: Aircraft, school: School) -> Table | None:
             )
             across = float(parts.crosswind)
             cell = computed(across, unit, "wind-components", inputs, "minimum")
-            beyond = rounded(kept(across), "minimum") > demonstrated
-            cells.append(replace(cell, beyond=beyond))
+            cells.append(replace(cell, beyond=across > demonstrated + 1e-9))
         rows.append(Row(f"wind-{speed}", (given(float(speed), unit), *cells)))
     return Table(
         "crosswind",

@@ -64,18 +64,35 @@ def rows(craft: Craft) -> dict[str, list[Key]]:
         ]
         found["cruise"] = [((), one) for one in dict.fromkeys(given)]
         found["economy"] = found["cruise"]
-        wanted_levels = _numbers(craft.definition.grid["cruise"]["altitude"])
-        found["cruise-at"] = _under(list(dict.fromkeys(one[1:] for one in given)), wanted_levels)
+        set_to = list(dict.fromkeys(one[1:] for one in given))
+        found["cruise-at"] = [row for row in _between(craft, set_to) if _holds(craft, *row)]
     return found
 
 
+def _between(craft: Craft, set_to: list[tuple[Number, ...]]) -> list[Key]:
+    return _under(set_to, _numbers(craft.definition.grid["cruise"]["altitude"]))
+
+
+def _holds(craft: Craft, setting: tuple[Number, ...], level: tuple[Number, ...]) -> bool:
+    """Whether the manual's rows reach an altitude with a setting in any air that occurs."""
+    altitude = level[0]
+    by_name = {name: str(one) for name, one in zip(settings(craft), setting, strict=True)}
+    for figure in temperatures(craft)["cruise-at"]:
+        oat = craft.oat_of(altitude, figure)
+        if craft.occurs(altitude, oat):
+            isa = craft.isa_deviation(altitude, oat)
+            if craft.cruise("tas", by_name, altitude, isa) is not None:
+                return True
+    return False
+
+
 def temperatures(craft: Craft) -> dict[str, list[Number]]:
-    """Return the outside air temperatures that tables must have columns for."""
-    oat = _numbers(craft.definition.grid["oat"])
+    """Return the temperatures, or differences from standard, that tables must have columns for."""
+    key = "isa" if craft.by_isa else "oat"
     grids = ("true-airspeed", "tas-factor", "rule-of-thumb", "airspeed-for-tas")
-    found = dict.fromkeys(grids, oat)
+    found = dict.fromkeys(grids, _numbers(craft.definition.grid[key]))
     if "cruise" in craft.definition.grid:
-        found["cruise-at"] = _numbers(craft.definition.grid["cruise"]["oat"])
+        found["cruise-at"] = _numbers(craft.definition.grid["cruise"][key])
     return found
 
 

@@ -179,7 +179,8 @@ class Craft:
         for name in ("VNE", "VMO", "MMO"):
             for entry in self.definition.speeds.get(name, []):
                 assert "altitude" not in entry, "a limit by altitude has no oracle yet"
-                if altitude >= number(entry.get("from altitude", "-inf")):
+                # A limit in TAS holds below the altitude that it is named from too.
+                if "tas" in entry or altitude >= number(entry.get("from altitude", "-inf")):
                     found.append(Limit(name, entry, self._limit_cas(name, entry, altitude, oat)))
         known = [one for one in found if one.cas is not None]
         if not known:
@@ -206,12 +207,14 @@ class Craft:
         limit = self.limit(altitude, oat)
         if limit is None:
             return False
-        most = self.shown_within(self.ias_at(limit.cas), physics.DOWN)
+        most = self.shown(self.ias_at(limit.cas))
+        if "ias" in limit.entry:
+            most = self.shown_within(number(limit.entry["ias"]), physics.DOWN)
         over = shown is not None and most is not None and shown > most + physics.NOISE
         return over or cas > limit.cas + physics.NOISE
 
     def is_beyond_flaps(self, shown: Number | None, flaps: str) -> bool:
-        """Whether an indication is above a limit that holds with these flaps."""
+        """Whether an indication is above the limit low down, or above that for these flaps."""
         if shown is None:
             return False
         names = ["VNE", "VMO"] if flaps == self.clean else ["VNE", "VMO", "VFE"]
@@ -222,6 +225,27 @@ class Craft:
             if "ias" in entry and (name != "VFE" or entry.get("flaps") == flaps)
         ]
         return any(one is not None and shown > one + physics.NOISE for one in limits)
+
+    # -- air that occurs -------------------------------------------------------------------------
+
+    @property
+    def by_isa(self) -> bool:
+        """Whether the school tabulates by difference from the standard atmosphere."""
+        return "isa" in self.definition.grid
+
+    def oat_of(self, altitude: Number, figure: Number) -> Number:
+        """Return the outside air temperature that a column stands for at an altitude."""
+        if not self.by_isa:
+            return figure
+        standard = physics.standard_temperature(self.metres(altitude))
+        return physics.from_kelvin(standard, self.temperature) + figure
+
+    def occurs(self, altitude: Number, oat: Number) -> bool:
+        """Not warmer than ISA + 40, nor colder than -55 C or ISA - 60, whichever is warmer."""
+        kelvin = physics.kelvin(oat, self.temperature)
+        standard = physics.standard_temperature(self.metres(altitude))
+        coldest = max(standard - 60, Number("218.15"))
+        return coldest - physics.NOISE <= kelvin <= standard + 40 + physics.NOISE
 
     def crossover(self) -> Number | None:
         """Return the altitude at which VMO and MMO are one speed."""

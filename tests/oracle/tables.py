@@ -38,11 +38,13 @@ SENSES = {
 }
 
 
-def condition(craft: Craft, entry: Entry) -> list[str]:
+def condition(craft: Craft, name: str, entry: Entry) -> list[str]:
     """Return what the words beside a V-speed must hold."""
-    keys = ["gear", "weight", "altitude", "from altitude", "times VS0", "when"]
+    keys = ["gear", "weight", "altitude", "from altitude", "times VS0", "when", "tas", "mach"]
     if len(craft.definition.flaps) > 1:
         keys.append("flaps")
+    if name in ("VS0", "VS1"):  # a stall speed never stands without its weight
+        entry = {"weight": craft.definition.maximum, **entry}
     return [part for key in keys for part in entry.get(key, "").split()]
 
 
@@ -52,19 +54,23 @@ def entry_of(craft: Craft, name: str, when: str) -> Entry:
     fitting = [
         one
         for one in craft.definition.speeds[name]
-        if all(part in said for part in condition(craft, one))
+        if all(part in said for part in condition(craft, name, one))
     ]
-    fitting.sort(key=lambda one: len(condition(craft, one)))
+    fitting.sort(key=lambda one: len(condition(craft, name, one)))
     return fitting[-1]
 
 
 def shown_at_ias(
-    craft: Craft, ias: str, page: str | None, sense: str, also: Expected | None = None
+    craft: Craft, ias: str, page: str | None, sense: str, within: bool = False
 ) -> Expected:
-    """Expect the manual's IAS as typed, or where this pointer stands at it."""
+    """Expect the manual's IAS as typed, or where this pointer stands at it.
+
+    Where it is to stay within, no bench card widens it.
+    """
     if not craft.differs:
-        return entered(ias, page, craft.indicator, also)
-    return computed(craft.shown_within(number(ias), sense), sense, 0, craft.indicator, also)
+        return entered(ias, page, craft.indicator)
+    shown = craft.shown_within(number(ias), sense) if within else craft.shown(number(ias))
+    return computed(shown, sense, 0, craft.indicator)
 
 
 def shown_at_cas(
@@ -72,10 +78,8 @@ def shown_at_cas(
     cas: Number | None,
     sense: str,
     flaps: str | None = None,
-    also: Expected | None = None,
 ) -> Expected:
-    shown = craft.shown_within(craft.ias_at(cas, flaps), sense)
-    return computed(shown, sense, 0, craft.indicator, also)
+    return computed(craft.shown(craft.ias_at(cas, flaps)), sense, 0, craft.indicator)
 
 
 def speeds(craft: Craft, at: Place) -> Expected:
@@ -84,12 +88,12 @@ def speeds(craft: Craft, at: Place) -> Expected:
     page = entry.get("page")
     if at.column == "indicated":
         if "ias" in entry:
-            return shown_at_ias(craft, entry["ias"], page, sense)
+            within = sense == DOWN or name == "VMC"
+            return shown_at_ias(craft, entry["ias"], page, sense, within)
         if "times VS0" in entry:
             flaps = craft.usual_flaps(name, entry)
             return shown_at_cas(craft, craft.entry_cas(name, entry), sense, flaps)
-        key, label = next((one, one) for one in ("tas", "mach", "cas") if one in entry)
-        return entered(entry[key], page, label={"mach": "Mach"}.get(label, label.upper()))
+        return BLANK  # a TAS or a Mach number is no place of the pointer
     if at.column == "ias":
         return entered(entry["ias"], page, craft.speed) if "ias" in entry else BLANK
     if at.column == "cas":
@@ -100,7 +104,7 @@ def speeds(craft: Craft, at: Place) -> Expected:
         return computed(craft.entry_cas(name, entry), sense, 0, craft.speed)
     return {
         "speed": words(name),
-        "when": words(*condition(craft, entry)),
+        "when": words(*condition(craft, name, entry)),
         "meaning": words(),
         "page": words(page),
     }[at.column]
@@ -133,7 +137,11 @@ def markings(craft: Craft, at: Place) -> Expected:
         return BLANK
     if at.column.startswith("ias"):
         return entered(ends[end], page, craft.speed)
-    return shown_at_ias(craft, ends[end], page, senses[end])
+    if at.column.startswith("shown"):
+        return shown_at_ias(craft, ends[end], page, senses[end], senses[end] == DOWN)
+    if craft.indicator == craft.speed:  # paint does not move with a bench card
+        return entered(ends[end], page, craft.indicator)
+    return computed(craft.own(number(ends[end])), senses[end], 0, craft.indicator)
 
 
 def altitude_limits(craft: Craft, at: Place) -> Expected:
@@ -146,7 +154,11 @@ def altitude_limits(craft: Craft, at: Place) -> Expected:
         if is_crossover:
             return computed(altitude, DOWN, 0, craft.altitude)
         return heading(altitude, craft.altitude)
-    limit = craft.limit(altitude)
+    oat = None
+    if at.column == "limit-warm":
+        standard = physics.standard_temperature(craft.metres(altitude))
+        oat = physics.from_kelvin(standard + 20, craft.temperature)
+    limit = craft.limit(altitude, oat)
     if limit is None:
         return words() if at.column == "by" else computed(None)
     entry = limit.entry
@@ -157,7 +169,7 @@ def altitude_limits(craft: Craft, at: Place) -> Expected:
             return entered(entry["cas"], entry.get("page"), craft.speed)
         return computed(limit.cas, DOWN, 0, craft.speed)
     if "ias" in entry:
-        return shown_at_ias(craft, entry["ias"], entry.get("page"), DOWN)
+        return shown_at_ias(craft, entry["ias"], entry.get("page"), DOWN, within=True)
     return shown_at_cas(craft, limit.cas, DOWN)
 
 
@@ -221,24 +233,38 @@ def _weight(craft: Craft, at: Place) -> Expected:
     return heading(at.row_number("weight"), craft.definition.units["weight"])
 
 
-def _as_given(craft: Craft, entry: Entry, sense: str) -> Expected:
+def _pair(at: Place, shown: Expected, cas: Expected) -> Expected:
+    """Expect what the indicator shows, or CAS; blank where only CAS is known."""
+    if at.column.endswith("cas"):
+        return cas
+    return BLANK if shown.kind == "dash" and cas.kind != "dash" else shown
+
+
+def _as_given(craft: Craft, name: str, entry: Entry, at: Place, sense: str) -> Expected:
     """Expect a V-speed at the very weight that it is given for."""
     page = entry.get("page")
-    also = entered(entry["cas"], page) if "cas" in entry else None
-    return shown_at_ias(craft, entry["ias"], page, sense, also)
+    shown = shown_at_ias(craft, entry["ias"], page, sense, sense == DOWN)
+    if "cas" in entry:
+        return _pair(at, shown, entered(entry["cas"], page, craft.speed))
+    return _pair(at, shown, computed(craft.entry_cas(name, entry), sense, 0, craft.speed))
 
 
-def _by_weight(craft: Craft, name: str, entry: Entry | None, weight: str, sense: str) -> Expected:
+def _by_weight(
+    craft: Craft, name: str, entry: Entry | None, weight: str, sense: str, at: Place
+) -> Expected:
     if entry is None:
-        return computed(None, also=computed(None))
+        return computed(None)
     if "ias" in entry and number(craft.weight_of(entry)) == number(weight):
-        return _as_given(craft, entry, sense)
+        return _as_given(craft, name, entry, at, sense)
     cas = craft.at_weight(name, entry, weight)
     flaps = craft.usual_flaps(name, entry)
-    return shown_at_cas(craft, cas, sense, flaps, computed(cas, sense))
+    shown = shown_at_cas(craft, cas, sense, flaps)
+    return _pair(at, shown, computed(cas, sense, 0, craft.speed))
 
 
-def _manual_stall(craft: Craft, flaps: str, weight: str, bank: Number) -> Expected | None:
+def _manual_stall(
+    craft: Craft, flaps: str, weight: str, bank: Number, at: Place
+) -> Expected | None:
     """Expect what the manual's own stall table has at a weight and bank, if it does."""
     stall = craft.definition.stall or {"rows": []}
     for row in stall["rows"]:
@@ -248,41 +274,44 @@ def _manual_stall(craft: Craft, flaps: str, weight: str, bank: Number) -> Expect
         for column, given in enumerate(stall["bank"]):
             if number(given) == bank:
                 page = stall.get("page")
-                also = entered(row["cas"][column], page)
+                cas = entered(row["cas"][column], page, craft.speed)
                 if "ias" in row:
-                    return shown_at_ias(craft, row["ias"][column], page, UP, also)
-                return shown_at_cas(craft, number(row["cas"][column]), UP, flaps, also)
+                    return _pair(at, shown_at_ias(craft, row["ias"][column], page, UP), cas)
+                shown = shown_at_cas(craft, number(row["cas"][column]), UP, flaps)
+                return _pair(at, shown, cas)
     return None
 
 
 def stall(craft: Craft, at: Place) -> Expected:
     if at.column == "weight":
         return _weight(craft, at)
-    flaps = at.block.split()[-1] if at.block else craft.clean
-    weight, bank = at.row["weight"], at.column_number
-    own = _manual_stall(craft, flaps, weight, bank)
+    flaps = at.block.partition(";")[0].split()[-1] if at.block.startswith("Flaps") else craft.clean
+    weight, bank = at.row["weight"], number(at.column.split("-")[1])
+    own = _manual_stall(craft, flaps, weight, bank, at)
     if own is not None:
         return own
     name, entry = craft.stalls[flaps]
     if bank == 0:
-        return _by_weight(craft, name, {**entry, "flaps": flaps}, weight, UP)
+        return _by_weight(craft, name, {**entry, "flaps": flaps}, weight, UP, at)
     cas = craft.stall_cas(flaps, weight, bank)
-    return shown_at_cas(craft, cas, UP, flaps, computed(cas, UP))
+    shown = shown_at_cas(craft, cas, UP, flaps)
+    return _pair(at, shown, computed(cas, UP, 0, craft.speed))
 
 
 def manoeuvring(craft: Craft, at: Place) -> Expected:
     if at.column == "weight":
         return _weight(craft, at)
+    name = "VO" if "VO" in craft.definition.speeds else "VA"
     weight = at.row["weight"]
-    entry = craft.next_heavier(at.column, weight)
-    return _by_weight(craft, at.column, entry, weight, SENSES[at.column])
+    entry = craft.next_heavier(name, weight)
+    return _by_weight(craft, name, entry, weight, SENSES[name], at)
 
 
 def approach(craft: Craft, at: Place) -> Expected:
     if at.column == "weight":
         return _weight(craft, at)
     entry = craft.next_heavier("VREF", at.row["weight"])
-    return _by_weight(craft, "VREF", entry, at.row["weight"], UP)
+    return _by_weight(craft, "VREF", entry, at.row["weight"], UP, at)
 
 
 # -- true airspeed -----------------------------------------------------------------------------
@@ -297,41 +326,55 @@ def _block_cas(craft: Craft, at: Place) -> Number:
     return craft.cas(craft.ias(at.block_number))
 
 
+def _air(craft: Craft, at: Place) -> tuple[Number, Number] | None:
+    """Return altitude and outside air temperature of a cell; None where such air does not occur."""
+    altitude = at.row_number("altitude")
+    oat = craft.oat_of(altitude, at.column_number)
+    return (altitude, oat) if craft.occurs(altitude, oat) else None
+
+
 def true_airspeed(craft: Craft, at: Place) -> Expected:
     if at.column == "altitude":
         return _altitude(craft, at)
-    cas, altitude = _block_cas(craft, at), at.row_number("altitude")
-    tas = craft.tas(cas, altitude, at.column_number)
+    if (air := _air(craft, at)) is None:
+        return BLANK
+    cas = _block_cas(craft, at)
+    tas = craft.tas(cas, *air)
     also = None
     if craft.indicator not in ("kt", craft.speed):
         also = computed(convert(tas, craft.speed, "kt"))
-    beyond = craft.is_beyond(at.block_number, cas, altitude, at.column_number)
+    beyond = craft.is_beyond(at.block_number, cas, *air)
     return computed(craft.own(tas), NEAREST, 0, craft.indicator, also, beyond)
 
 
 def tas_factor(craft: Craft, at: Place) -> Expected:
     if at.column == "altitude":
         return _altitude(craft, at)
-    return computed(craft.density_factor(at.row_number("altitude"), at.column_number), NEAREST, 3)
+    if (air := _air(craft, at)) is None:
+        return BLANK
+    return computed(craft.density_factor(*air), NEAREST, 3)
 
 
 def rule_of_thumb(craft: Craft, at: Place) -> Expected:
     if at.column == "altitude":
         return _altitude(craft, at)
-    cas, altitude = _block_cas(craft, at), at.row_number("altitude")
-    feet = convert(altitude, craft.altitude, "ft")
+    if (air := _air(craft, at)) is None:
+        return BLANK
+    cas = _block_cas(craft, at)
+    feet = convert(air[0], craft.altitude, "ft")
     rule = cas * (1 + 2 * feet / 1000 / 100)
-    return signed(craft.own(rule - craft.tas(cas, altitude, at.column_number)), craft.indicator)
+    return signed(craft.own(rule - craft.tas(cas, *air)), craft.indicator)
 
 
 def airspeed_for_tas(craft: Craft, at: Place) -> Expected:
     if at.column == "altitude":
         return _altitude(craft, at)
-    altitude = at.row_number("altitude")
+    if (air := _air(craft, at)) is None:
+        return BLANK
     tas = convert(at.block_number, craft.indicator, craft.speed)
-    cas = craft.cas_for_tas(tas, altitude, physics.kelvin(at.column_number, craft.temperature))
+    cas = craft.cas_for_tas(tas, air[0], physics.kelvin(air[1], craft.temperature))
     shown = craft.shown(craft.ias_at(cas))
-    beyond = craft.is_beyond(shown, cas, altitude, at.column_number)
+    beyond = craft.is_beyond(shown, cas, *air)
     return computed(shown, NEAREST, 0, craft.indicator, None, beyond)
 
 
@@ -377,7 +420,9 @@ def cruise_at(craft: Craft, at: Place) -> Expected:
         return _altitude(craft, at)
     setting = dict(zip(settings(craft), numbers(at.block), strict=True))
     altitude = at.row_number("altitude")
-    isa = craft.isa_deviation(altitude, at.column_number)
+    if (air := _air(craft, at)) is None:
+        return BLANK
+    isa = craft.isa_deviation(*air)
     tas = craft.cruise("tas", setting, altitude, isa)
     if tas is None:
         return computed(None)
@@ -406,25 +451,20 @@ def _along(column: str) -> Number:
     return {"headwind": -1, "tailwind": 1, "still": 0}[name] * number(wind or "0")
 
 
-def _wind_unit(craft: Craft) -> str:
-    """Return knots, as winds are reported, except where the indicator reads km/h."""
-    return "km/h" if craft.indicator == "km/h" else "kt"
-
-
 def ground_speed(craft: Craft, at: Place) -> Expected:
-    unit, tas = _wind_unit(craft), at.row_number("tas")
+    unit, tas = "km/h" if craft.indicator == "km/h" else "kt", at.row_number("tas")
     if at.column == "tas":
         return heading(tas, unit)
-    return computed(tas + _along(at.column), NEAREST, 0, unit)
+    return computed(tas + convert(_along(at.column), "kt", unit), NEAREST, 0, unit)
 
 
 def demonstrated(craft: Craft) -> Number:
     text = craft.definition.crosswind["demonstrated"]
-    return convert(number(text), craft.speed, _wind_unit(craft))
+    return convert(number(text), craft.speed, "kt")
 
 
 def crosswind(craft: Craft, at: Place) -> Expected:
-    unit, wind = _wind_unit(craft), at.row_number("wind")
+    unit, wind = "kt", at.row_number("wind")
     if at.column == "wind":
         return heading(wind, unit)
     across = wind * mp.sin(mp.radians(at.column_number))
@@ -436,7 +476,7 @@ def crosswind_limit(craft: Craft, at: Place) -> Expected:
     angle = number(at.row["angle"].removesuffix("°"))
     if at.column == "angle":
         return heading(angle)
-    return computed(demonstrated(craft) / mp.sin(mp.radians(angle)), DOWN, 0, _wind_unit(craft))
+    return computed(demonstrated(craft) / mp.sin(mp.radians(angle)), DOWN, 0, "kt")
 
 
 def glide(craft: Craft, at: Place) -> Expected:
