@@ -16,6 +16,7 @@ from cardgen.definition.group import validated
 from cardgen.definition.model import AirframeDefinition, School, TypeDefinition
 from cardgen.definition.places import DefinitionError
 from cardgen.definition.reading import parse_yaml
+from cardgen.definition.upgrading import upgraded
 from tests.conftest import DEMO
 
 SEED, ROUNDS, SHARES = 20241107, 20_000, 8
@@ -90,7 +91,8 @@ MUTATIONS = (flip, cut, insert, lines, lines, figure, figure)
 
 def read(file: Path, content: bytes, whole: dict[str, TypeDefinition], school: School, card: bool):
     """Take a spoiled file as far as the program takes it."""
-    group = validated(MODELS[file.parent.name], parse_yaml(content, file.name))
+    model = MODELS[file.parent.name]
+    group = validated(model, upgraded(model, parse_yaml(content, file.name)))
     if isinstance(group, School):
         return
     if isinstance(group, TypeDefinition):
