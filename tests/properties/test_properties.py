@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 import pytest
-from hypothesis import HealthCheck, assume, given, note, settings
+from hypothesis import assume, given, note
 from hypothesis import strategies as st
 
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
@@ -25,20 +25,12 @@ from cardgen.render.page import aircraft_page
 from cardgen.render.templates import Templates
 from cardgen.review.fingerprint import fingerprint
 from tests.properties.strategies import Sample, read, samples
+from tests.sampling import examples
 
 THERE_AND_BACK = 1e-9
 NOISE = 2e-9  # of the last printed place
 FLOAT = 1e-12  # what the arithmetic of a computed value leaves
 SPEED = {"kt": Fraction(1852), "mph": Fraction("1609.344"), "km/h": Fraction(1000)}  # m/h
-
-
-def holds(examples: int) -> settings:
-    return settings(
-        max_examples=examples,
-        derandomize=True,
-        deadline=None,
-        suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
-    )
 
 
 def card_of(sample: Sample) -> Card:
@@ -128,7 +120,7 @@ def back(value: float) -> object:
     return pytest.approx(value, rel=THERE_AND_BACK)
 
 
-@holds(50)
+@examples(20, 500)
 @given(samples(), st.data())
 def test_indicated_to_calibrated_and_back(sample, data):
     aircraft = sample.aircraft
@@ -199,7 +191,7 @@ def computed_numbers(card: Card) -> Iterator[tuple[str, Cell, Sense]]:
                         yield table.name, one, way
 
 
-@holds(50)
+@examples(20, 500)
 @given(samples())
 def test_a_maximum_is_not_rounded_up_nor_a_minimum_down(sample):
     for name, cell, sense in computed_numbers(card_of(sample)):
@@ -240,7 +232,7 @@ def tighter(cell: Cell, manual: Fraction, sense: Sense) -> None:
         assert min(number + NOISE, cell.value) >= bound * (1 - FLOAT), cell
 
 
-@holds(50)
+@examples(20, 500)
 @given(samples())
 def test_a_bench_card_only_tightens_what_the_manual_says(sample):
     card = card_of(sample)
@@ -282,7 +274,7 @@ def by_calibrated(card: Card) -> Iterator[tuple[str, str, Cell, Cell]]:
 # -- true airspeed -----------------------------------------------------------------------------
 
 
-@holds(50)
+@examples(20, 500)
 @given(samples(), st.data())
 def test_true_airspeed_grows_with_altitude_and_temperature(sample, data):
     aircraft = sample.aircraft
@@ -300,7 +292,7 @@ def test_true_airspeed_grows_with_altitude_and_temperature(sample, data):
     assert warmer > tas if warm - cold > 1e-3 else warmer >= tas * (1 - 1e-12)
 
 
-@holds(30)
+@examples(20, 500)
 @given(samples())
 def test_a_table_of_true_airspeed_grows_with_altitude_and_temperature(sample):
     table = card_of(sample).table("true-airspeed")
@@ -318,7 +310,7 @@ def test_a_table_of_true_airspeed_grows_with_altitude_and_temperature(sample):
 # -- outside a manual's table ------------------------------------------------------------------
 
 
-@holds(50)
+@examples(20, 500)
 @given(samples())
 def test_calibrated_airspeed_is_a_dash_outside_the_manuals_table_only(sample):
     card = card_of(sample)
@@ -350,7 +342,7 @@ def stall_ias(
     return None, None
 
 
-@holds(50)
+@examples(20, 500)
 @given(samples())
 def test_a_stall_is_a_dash_outside_the_manuals_tables_only(sample):
     card = card_of(sample)
@@ -403,7 +395,7 @@ def reaches(cruise: Cruise, at: dict[str, Fraction]) -> bool:
     return reach(cruise.rows, axes)
 
 
-@holds(50)
+@examples(20, 500)
 @given(samples(cruise=True))
 def test_cruise_is_a_dash_outside_the_manuals_rows_only(sample):
     card = card_of(sample)
@@ -449,7 +441,7 @@ def numbers(card: Card) -> Iterator[tuple[Table, int, Cell]]:
                     yield table, column, cell.also
 
 
-@holds(50)
+@examples(20, 500)
 @given(samples())
 def test_an_entered_figure_is_printed_as_it_stands_in_the_file(sample):
     for table, _, cell in numbers(card_of(sample)):
@@ -469,7 +461,7 @@ def refuse(constant: str) -> None:
 TEMPLATES = Templates()
 
 
-@holds(50)
+@examples(20, 500)
 @given(samples())
 def test_a_card_is_whole_and_can_be_drawn(sample):
     card = card_of(sample)
@@ -505,7 +497,7 @@ def printed_figures(aircraft: Aircraft) -> list[Figure]:
     return found
 
 
-@holds(30)
+@examples(20, 500)
 @given(samples(), st.data())
 def test_a_fingerprint_is_the_same_again_and_another_for_another_speed(sample, data):
     mark = fingerprint(card_of(sample))
