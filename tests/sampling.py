@@ -60,6 +60,8 @@ def examples(few: int, whole: int) -> Callable[[Thing], Thing]:
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Note what is sampled; begin with what takes longest, so that nothing waits for it."""
+    items.sort(key=lambda item: item.get_closest_marker("longest") is None)
     for item in items:
         held = item.get_closest_marker("examples")
         if held:

@@ -35,7 +35,7 @@ def test_imports_keep_the_contract():
     assert done.returncode == 0, done.stdout
 
 
-@pytest.mark.xdist_group("wheel")
+@pytest.mark.longest
 def test_a_wheel_alone_builds_a_site_elsewhere(one_aircraft, tmp_path):
     def run(*command: object) -> None:
         done = subprocess.run(

@@ -50,6 +50,7 @@ def share_noticed(folder: Path, settings: dict[str, list[str]]) -> float:
     return float(noticed / counted["total"])
 
 
+@pytest.mark.longest
 def test_changes_to_one_module_are_noticed_by_its_tests(tmp_path, record_property):
     record_property("sampled", ("mutated modules", len(modules(SAMPLE)), len(modules(WHOLE))))
     assert share_noticed(tmp_path, SAMPLE) >= NOTICED_AT_LEAST
