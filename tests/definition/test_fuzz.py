@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.card import make_card
+from cardgen.cards.card import make_document
 from cardgen.checks.rule import Severity
 from cardgen.checks.run import check_airframe, check_type
 from cardgen.definition.fleet import merged, misfits_of, unphysical
@@ -109,7 +109,7 @@ def read(file: Path, content: bytes, whole: dict[str, TypeDefinition], school: S
     else:
         return
     if card and not any(one.severity is Severity.ERROR for one in found):
-        make_card(Aircraft(aircraft), school)
+        make_document(Aircraft(aircraft), school)
 
 
 @pytest.mark.parametrize("share", range(SHARES))
