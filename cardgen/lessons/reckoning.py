@@ -7,15 +7,14 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal, get_args
 
-import numpy as np
-
 from cardgen.air import airspeed, atmosphere, wind
 from cardgen.air.bounds import OutOfBoundsError
 from cardgen.document.record import Curve, Document, Message, Quantity, Unit, Value
 from cardgen.document.rounding import kept
+from cardgen.lessons.curves import NORMAL, Chain, read, rows_of
+from cardgen.lessons.limits import Flying, Passed, passed
 from cardgen.units import convert, convert_difference, from_si, to_si
 
-NORMAL, ALTERNATE = "normal", "alternate"
 Known = Literal["ias", "cas", "tas"]
 KNOWN: tuple[Known, ...] = get_args(Known)
 
@@ -24,8 +23,8 @@ KNOWN: tuple[Known, ...] = get_args(Known)
 class Case:
     """What is known: one airspeed, and as much of the air as there is.
 
-    Speeds are in the indicator's unit, altitude and temperature in the
-    manual's, angles in degrees.
+    Airspeeds are in the indicator's unit, altitude and temperature in the
+    manual's, the wind in knots, angles in degrees.
 
     Attributes
     ----------
@@ -34,6 +33,8 @@ class Case:
     speed : float
     flaps : str
     static_source : str
+    gear : str
+        ``up``, ``down``, or nothing where it was not said.
     pressure_altitude : float, optional
     oat : float, optional
     wind : (float, float), optional
@@ -49,6 +50,7 @@ class Case:
     oat: float | None = None
     wind: tuple[float, float] | None = None
     course: float | None = None
+    gear: str = ""
 
 
 @dataclass(frozen=True)
@@ -64,12 +66,21 @@ class Step:
     reason : Message, optional
     form : str
         ``plain``, ``signed`` or ``heading``.
+    formula : str
+        The formula by which it was found, if any.
+    page : str
+        The page of the table or the bench card that it was read from, if any.
+    working : Message, optional
+        The two rows that it was read between, and the arithmetic.
     """
 
     id: str
     quantity: Quantity | None
     reason: Message | None = None
     form: str = "plain"
+    formula: str = ""
+    page: str = ""
+    working: Message | None = None
 
 
 @dataclass
@@ -80,6 +91,7 @@ class Reckoning:
     units: dict[str, str]
     steps: list[Step] = field(default_factory=list)
     notes: list[Message] = field(default_factory=list)
+    passed: list[Passed] = field(default_factory=list)
 
 
 RESULTS = (
@@ -98,6 +110,7 @@ RESULTS = (
     "ground_speed",
 )
 _GIVEN, _TO_FLY = Message("step-given"), Message("step-to-fly")
+_COMPONENTS = "wind-components"
 
 
 def reckon(document: Document, case: Case) -> Reckoning:
@@ -134,33 +147,20 @@ def reckon(document: Document, case: Case) -> Reckoning:
     work.indicated(cas)
     work.true(cas)
     work.ground()
+    work.limits(cas)
     return done
-
-
-def read(curve: Curve | None, value: float, back: bool = False) -> float:
-    """Read a curve, or read it backwards; not a number outside it, and where there is none."""
-    if curve is None:
-        return math.nan
-    x, y = (curve.y, curve.x) if back else (curve.x, curve.y)
-    return float(np.interp(value, x, y, left=np.nan, right=np.nan))
 
 
 class _Working:
     """The steps, each of which fills in some of the results."""
 
     def __init__(self, document: Document, case: Case, done: Reckoning) -> None:
-        self.case, self.done = case, done
+        self.document, self.case, self.done = document, case, done
+        self.chain = Chain(document)
         self.unit = document.head.indicator_unit
         self.manual = document.head.units
         self.bench = document.basis.bench
-        self.table = next(
-            (
-                curve
-                for curve in document.basis.calibration
-                if (curve.flaps, curve.static_source) == (case.flaps, case.static_source)
-            ),
-            None,
-        )
+        self.table = self.chain.table(case.flaps, case.static_source)
         self.pressure = self.temperature = math.nan
 
     def air(self) -> None:
@@ -186,7 +186,7 @@ class _Working:
         """Find CAS, in the manual's unit, from whichever airspeed is known."""
         case = self.case
         if case.known == "ias":
-            cas = read(self.table, self._ias(case.speed))
+            cas = read(self.table, self.chain.ias(case.speed))
             if math.isnan(cas):
                 self._outside("indicated", _entered(case.speed, self.unit))
             return cas
@@ -199,25 +199,15 @@ class _Working:
         )
         return float(from_si(metres, self.manual.speed))
 
-    def _ias(self, shown: float) -> float:
-        """IAS, in the manual's unit, of what the indicator shows."""
-        corrected = read(self.bench, shown) if self.bench else shown
-        return float(convert(corrected, self.unit, self.manual.speed))
-
-    def _shown(self, cas: float) -> float:
-        """Return what the indicator shows at a CAS, which is in the manual's unit."""
-        ias = float(convert(read(self.table, cas, back=True), self.manual.speed, self.unit))
-        return read(self.bench, ias, back=True) if self.bench else ias
-
     def indicated(self, cas: float) -> None:
         """Fill in what the indicator shows, and the CAS it stands for."""
         case = self.case
         shown = case.speed
         if case.known != "ias":
-            shown = self._shown(cas)
+            shown = self.chain.shown_at_cas(cas, case.flaps, case.static_source)
             if math.isnan(shown) and not math.isnan(cas):
                 self._outside("cas", Quantity(kept(cas), self.manual.speed, decimals=1))
-        corrected = read(self.bench, shown) if self.bench else shown
+        corrected = self.chain.corrected(shown)
         own_cas = float(convert(cas, self.manual.speed, self.unit))
         if case.known == "cas":
             own_cas = case.speed
@@ -225,8 +215,25 @@ class _Working:
         self._fill("instrument_correction", corrected - shown)
         self._fill("calibrated_airspeed", own_cas)
         self._step("indicated", shown, _GIVEN if case.known == "ias" else _TO_FLY)
-        self._step("instrument", corrected - shown, self._from_bench(), "signed")
-        self._step("position", own_cas - corrected, self._from_table(), "signed")
+        self._step(
+            "instrument",
+            corrected - shown,
+            self._from_bench(),
+            "signed",
+            "correction" if self.bench else "",
+            self.bench.page if self.bench else "",
+            _working(self.bench, shown, self.unit),
+        )
+        ias = self.chain.manual(corrected)
+        self._step(
+            "position",
+            own_cas - corrected,
+            self._from_table(),
+            "signed",
+            "calibrated-airspeed" if case.known == "ias" else "indicated-from-calibrated",
+            self.table.page if self.table else "",
+            _working(self.table, ias, self.manual.speed),
+        )
         self._step("cas", own_cas, _GIVEN if case.known == "cas" else None)
 
     def _from_bench(self) -> Message:
@@ -258,7 +265,7 @@ class _Working:
         self._fill("equivalent_airspeed", eas)
         altitude = self._altitude(self.case.pressure_altitude)
         reason = Message("step-impact-pressure", {"altitude": altitude})
-        self._step("compressibility", eas - own_cas, reason, "signed")
+        self._step("compressibility", eas - own_cas, reason, "signed", "true-airspeed")
         self._step("eas", eas, Message("step-mach", {"mach": Quantity(kept(mach), decimals=3)}))
         if math.isnan(self.temperature):
             return
@@ -268,7 +275,7 @@ class _Working:
         self._fill("true_airspeed", tas)
         density = self._altitude(self.done.values["density_altitude"])
         reason = Message("step-density-altitude", {"altitude": density})
-        self._step("density", tas - eas, reason, "signed")
+        self._step("density", tas - eas, reason, "signed", "true-airspeed")
         self._step("tas", tas, _GIVEN if self.case.known == "tas" else None)
 
     def _altitude(self, altitude: float | None) -> Quantity:
@@ -278,16 +285,20 @@ class _Working:
         """Fill in what the wind leaves."""
         if self.case.wind is None or self.case.course is None:
             return
-        blows_from, speed = (self.case.wind[0], to_si(self.case.wind[1], self.unit))
+        blows_from, speed = (self.case.wind[0], to_si(self.case.wind[1], "kt"))
         angles = (to_si(blows_from, "deg"), speed, to_si(self.case.course, "deg"))
         parts = wind.wind_components(*angles)
         head, cross = (float(from_si(part, self.unit)) for part in parts)
         self._fill("headwind", head)
         self._fill("crosswind", cross)
+        taken = Quantity(kept(self.case.wind[1]), "kt")
+        direction = Quantity(kept(blows_from % 360.0 or 360.0), "deg")
+        wind_from = Message("step-wind-from", {"direction": direction})
+        self.done.steps.append(Step("wind", taken, wind_from))
         along = Message("step-along")
-        self._step("headwind" if head >= 0 else "tailwind", abs(head), along)
+        self._step("headwind" if head >= 0 else "tailwind", abs(head), along, "plain", _COMPONENTS)
         side = Message("step-from-right" if cross >= 0 else "step-from-left")
-        self._step("crosswind", abs(cross), side)
+        self._step("crosswind", abs(cross), side, "plain", _COMPONENTS)
         tas = self.done.values["true_airspeed"]
         if tas is None:
             self.done.notes.append(Message("note-no-ground-speed"))
@@ -301,8 +312,10 @@ class _Working:
         self._fill("heading", heading)
         self._fill("ground_speed", float(from_si(held.ground_speed, self.unit)))
         quantity = Quantity(kept(heading), "deg")
-        self.done.steps.append(Step("heading", quantity, Message("step-into-wind"), "heading"))
-        self._step("ground-speed", float(from_si(held.ground_speed, self.unit)))
+        into = Message("step-into-wind")
+        self.done.steps.append(Step("heading", quantity, into, "heading", "ground-speed"))
+        speed = float(from_si(held.ground_speed, self.unit))
+        self._step("ground-speed", speed, None, "plain", "ground-speed")
 
     def _not_held(self, tas: float, head: float, cross: float) -> None:
         """Say why a wind leaves no way along the course."""
@@ -314,17 +327,37 @@ class _Working:
         name = "note-crosswind-not-held" if across else "note-headwind-not-held"
         self.done.notes.append(Message(name, values))
 
+    def limits(self, cas: float) -> None:
+        """Name every limit that the case passes."""
+        shown = self.done.values["indicated_airspeed"]
+        flying = Flying(
+            math.nan if shown is None else shown,
+            cas,
+            self.case.flaps,
+            self.case.gear,
+            self.case.pressure_altitude,
+            self.case.oat,
+        )
+        self.done.passed += passed(self.document, self.chain, flying)
+
     def _fill(self, name: str, value: float) -> None:
-        self.done.values[name] = None if math.isnan(value) else value
+        self.done.values[name] = None if math.isnan(value) else value + 0.0
 
     def _quantity(self, value: float) -> Quantity:
         return Quantity(kept(value), self.unit, decimals=1)
 
     def _step(
-        self, name: str, value: float, reason: Message | None = None, form: str = "plain"
+        self,
+        name: str,
+        value: float,
+        reason: Message | None = None,
+        form: str = "plain",
+        formula: str = "",
+        page: str = "",
+        working: Message | None = None,
     ) -> None:
         quantity = None if math.isnan(value) else self._quantity(value)
-        self.done.steps.append(Step(name, quantity, reason, form))
+        self.done.steps.append(Step(name, quantity, reason, form, formula, page, working))
 
     def _outside(self, what: str, subject: Quantity) -> None:
         """Note that the manual's tables do not reach a speed, and how far they reach."""
@@ -337,6 +370,28 @@ class _Working:
         values["unit"] = Unit(self.manual.speed)
         bench = "-or-bench" if self.bench else ""
         self.done.notes.append(Message(f"note-{what}-outside{bench}", values))
+
+
+def _working(curve: Curve | None, x: float, unit: str) -> Message | None:
+    """Return the two rows of a curve that a value lies between, and the arithmetic.
+
+    None where it stands at a row, or outside.
+    """
+    rows = rows_of(curve, x) if curve and not math.isnan(x) else None
+    if curve is None or rows is None or rows[0] == rows[1]:
+        return None
+    values: dict[str, Value] = {
+        name: _entered(values[row], "")
+        for name, values, row in (
+            ("x1", curve.x, rows[0]),
+            ("y1", curve.y, rows[0]),
+            ("x2", curve.x, rows[1]),
+            ("y2", curve.y, rows[1]),
+        )
+    }
+    values["x"] = _entered(kept(x), "")
+    values["y"] = Quantity(kept(read(curve, x)), unit, decimals=1)
+    return Message("step-working", values)
 
 
 def _entered(value: float, unit: str) -> Quantity:
