@@ -14,7 +14,7 @@ from tqdm import tqdm
 from cardgen.air import atmosphere
 from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
-from cardgen.cards.card import reckonable
+from cardgen.cards.card import make_document, reckonable
 from cardgen.checks.rule import Severity
 from cardgen.checks.run import of_faults
 from cardgen.definition.fleet import Fleet, read_fleet
@@ -23,7 +23,7 @@ from cardgen.definition.schema import FILES, schema
 from cardgen.definition.speeds import KINDS
 from cardgen.document.record import Head, Quantity
 from cardgen.document.rounding import kept
-from cardgen.lessons.lines import Line, line
+from cardgen.lessons.lines import Line, limit_passed, line
 from cardgen.lessons.reckoning import KNOWN, Case, Reckoning, Step, reckon
 from cardgen.publish import report
 from cardgen.publish.build import build
@@ -32,7 +32,8 @@ from cardgen.publish.place import PlaceError
 from cardgen.render.pdf import PdfError
 from cardgen.render.start import new_airframe, new_type
 from cardgen.render.templates import Templates
-from cardgen.units import from_si, to_si
+from cardgen.review.marks import card_mark
+from cardgen.units import convert, from_si, to_si
 from cardgen.words.english import ENGLISH
 
 DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
@@ -218,27 +219,61 @@ def _add_definitions(command: argparse.ArgumentParser, option: bool = False) -> 
 
 def _add_reckon(command: argparse.ArgumentParser) -> None:
     command.description = (
-        "Work one airspeed through to the ground, or back to the indicator. Speeds are in the "
-        "indicator's unit, altitude and temperature in the manual's."
+        "Work one airspeed through to the ground, or back to the indicator. Airspeeds are in the "
+        "indicator's unit, altitude and temperature in the manual's, wind in knots."
     )
     command.add_argument("registration", metavar="REGISTRATION")
     speed = command.add_mutually_exclusive_group(required=True)
-    for name, what in (("ias", "what the indicator shows"), ("cas", "CAS"), ("tas", "TAS")):
-        speed.add_argument(f"--{name}", type=float, metavar="SPEED", help=what)
+    for name, what in (("ias", "IAS: what the pointer shows"), ("cas", "CAS"), ("tas", "TAS")):
+        speed.add_argument(f"--{name}", type=_airspeed, metavar="SPEED", help=what)
     command.add_argument("--flaps", help="flap setting (default: retracted)")
+    command.add_argument("--gear", choices=("up", "down"), help="landing gear, where it retracts")
     command.add_argument("--static-source", choices=(NORMAL, ALTERNATE), default=NORMAL)
     height = command.add_mutually_exclusive_group()
-    height.add_argument("--altitude", type=float, help="what the altimeter shows; with --qnh")
-    height.add_argument("--pressure-altitude", type=float, metavar="ALTITUDE")
-    command.add_argument("--qnh", type=float, help="altimeter setting, inHg or hPa: 29.92 or 1013")
+    height.add_argument("--altitude", type=_number, help="what the altimeter shows; with --qnh")
+    height.add_argument("--pressure-altitude", type=_number, metavar="ALTITUDE")
+    command.add_argument("--qnh", type=_setting, help="altimeter setting: 29.92 or 1013")
     warmth = command.add_mutually_exclusive_group()
-    warmth.add_argument("--oat", type=float, help="outside air temperature")
-    warmth.add_argument("--isa", type=float, metavar="DEVIATION", help="difference from standard")
-    command.add_argument("--wind", metavar="FROM/SPEED", help="such as 240/18; with --course")
-    command.add_argument("--course", type=float, metavar="DEGREES")
+    warmth.add_argument("--oat", type=_number, help="outside air temperature")
+    warmth.add_argument("--isa", type=_number, metavar="DEVIATION", help="difference from standard")
+    command.add_argument(
+        "--wind", metavar="FROM/SPEED", help="such as 240/18, in knots, or 240/20mph; with --course"
+    )
+    command.add_argument("--course", type=_direction, metavar="DEGREES")
     command.add_argument("--json", action="store_true", help="print unrounded values as JSON")
     _add_definitions(command, option=True)
     command.set_defaults(run=_reckon)
+
+
+def _number(text: str) -> float:
+    """Read a number as people write it: 6,000 is six thousand."""
+    plain = text.replace(",", "") if re.fullmatch(r"[-+]?\d{1,3}(,\d{3})+(\.\d+)?", text) else text
+    if not re.fullmatch(r"[-+]?(\d+(\.\d*)?|\.\d+)", plain, re.ASCII):
+        raise argparse.ArgumentTypeError(f"{text}: expected a number")
+    return float(plain)
+
+
+def _within(text: str, least: float, most: float, what: str) -> float:
+    value = _number(text)
+    if not least <= value <= most:
+        raise argparse.ArgumentTypeError(f"{text}: expected {what} from {least:g} to {most:g}")
+    return value
+
+
+def _airspeed(text: str) -> float:
+    return _within(text, 0, 1000, "a speed")
+
+
+def _direction(text: str) -> float:
+    return _within(text, 0, 360, "a direction in degrees")
+
+
+def _setting(text: str) -> float:
+    value = _number(text)
+    if not (25 <= value <= 33 or 850 <= value <= 1100):
+        said = "expected inHg from 25 to 33 or hPa from 850 to 1100"
+        raise argparse.ArgumentTypeError(f"{text}: {said}")
+    return value
 
 
 def _reckon(options: argparse.Namespace) -> None:
@@ -247,10 +282,44 @@ def _reckon(options: argparse.Namespace) -> None:
     document = reckonable(aircraft, fleet.school)
     worked = reckon(document, _case(options, aircraft))
     if options.json:
-        notes = list(map(ENGLISH.say, worked.notes))
-        print(json.dumps({**worked.values, "units": worked.units, "notes": notes}, indent=1))
+        mark = card_mark(make_document(aircraft, fleet.school))
+        print(json.dumps(_as_json(document.head, mark, worked), indent=1, ensure_ascii=False))
     else:
         _print_steps(document.head, worked)
+
+
+def _as_json(head: Head, mark: str, worked: Reckoning) -> dict[str, object]:
+    """Return a working for programs: what was found, by what formula, from which page."""
+    steps = [
+        {
+            "step": one.id,
+            "value": one.quantity.value if one.quantity else None,
+            "unit": one.quantity.unit if one.quantity else "",
+            "formula": one.formula,
+            "page": one.page,
+            "working": ENGLISH.text(one.working),
+        }
+        for one in worked.steps
+    ]
+    limits = [
+        {
+            "limit": one.speed,
+            "value": one.limit.value,
+            "unit": one.limit.unit,
+            "binding": one.binding,
+            "said": limit_passed(ENGLISH, one),
+        }
+        for one in worked.passed
+    ]
+    return {
+        "registration": head.registration,
+        "mark": mark,
+        **worked.values,
+        "units": {**worked.units, "wind": "kt"},
+        "steps": steps,
+        "limits": limits,
+        "notes": list(map(ENGLISH.say, worked.notes)),
+    }
 
 
 def _aircraft(fleet: Fleet, registration: str) -> Aircraft:
@@ -286,6 +355,7 @@ def _case(options: argparse.Namespace, aircraft: Aircraft) -> Case:
         oat,
         wind,
         options.course,
+        options.gear or "",
     )
 
 
@@ -311,17 +381,27 @@ def _temperature(
 
 
 def _wind(text: str) -> tuple[float, float]:
+    """Read where a wind blows from, and how fast in knots, unless another unit is written."""
+    found = re.fullmatch(r"([^/]+)/([^/]*?)\s*(kt|mph|km/h)?", text)
     try:
-        blows_from, speed = (float(part) for part in text.split("/"))
-    except ValueError:
-        raise MisuseError(f"--wind {text}: expected direction/speed, such as 240/18") from None
-    return blows_from, speed
+        if found is None:
+            raise ValueError
+        blows_from, speed = _direction(found[1]), _within(found[2], 0, 300, "a wind")
+    except (ValueError, argparse.ArgumentTypeError):
+        raise MisuseError(
+            f"--wind {text}: expected direction/speed, such as 240/18 or 240/20mph"
+        ) from None
+    return blows_from, float(convert(speed, found[3] or "kt", "kt"))
 
 
 def _print_steps(head: Head, worked: Reckoning) -> None:
     print(f"{head.registration}, {head.type}")
     for one in (*_air_steps(head, worked), *worked.steps):
         _print_line(line(ENGLISH, one))
+        if one.working:
+            print(f"  {'':<26} {ENGLISH.say(one.working)}")
+    for limit in worked.passed:
+        print(f"  {limit_passed(ENGLISH, limit)}")
     for note in worked.notes:
         print(f"  {ENGLISH.say(note)}")
     print(ENGLISH.say("reference-only"))

@@ -55,11 +55,87 @@ def test_reckon_as_json_has_the_agreed_keys(capsys):
             "ground_speed",
             "units",
             "notes",
+            "registration",
+            "mark",
+            "steps",
+            "limits",
         ]
     }
-    assert answer["units"] == {"speed": "mph", "altitude": "ft", "temperature": "C", "angle": "deg"}
+    assert answer["units"] == {
+        "speed": "mph",
+        "altitude": "ft",
+        "temperature": "C",
+        "angle": "deg",
+        "wind": "kt",
+    }
+    assert answer["registration"] == "ZZ-DUA"
+    assert re.fullmatch(r"[0-9A-F]{4}-[0-9A-F]{4}", answer["mark"])
+    position = next(step for step in answer["steps"] if step["step"] == "position")
+    assert position["formula"] == "indicated-from-calibrated"
+    assert position["page"] == "5-7"
+    assert "÷" in position["working"]
     assert answer["isa_deviation"] == pytest.approx(10)
     assert answer["ground_speed"] is None
+
+
+@pytest.mark.parametrize(
+    ("wind", "knots"), [("270/20", "20.0 kt"), ("270/20kt", "20.0 kt"), ("270/23mph", "20.0 kt")]
+)
+def test_a_wind_is_in_knots_unless_its_unit_is_written(capsys, wind, knots):
+    """23 mph are 19.99 kt; on a course of 270 degrees all of it is headwind, 23 mph."""
+    case = f"ZZ-DUA --ias 100 --pressure-altitude 0 --oat 15 --wind {wind} --course 270"
+    assert reckon(*case.split()) == 0
+    said = capsys.readouterr().out
+    assert re.search(rf"Wind +{knots} +from 270°", said)
+    assert re.search(r"Headwind +23.0 mph", said)
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        "--ias inf",
+        "--ias nan",
+        "--ias -5",
+        "--ias 5000",
+        "--ias 90 --course 400",
+        "--ias 90 --altitude 4000 --qnh 500",
+        "--ias 1e2",
+        "--ias ９０",
+        "--ias 6,00",
+    ],
+)
+def test_numbers_that_mean_nothing_are_refused(capsys, wrong):
+    with pytest.raises(SystemExit) as caught:
+        reckon("ZZ-DUA", *wrong.split())
+    assert caught.value.code == 2
+    assert "expected" in capsys.readouterr().err
+
+
+def test_six_thousand_may_have_its_comma(capsys):
+    answers = []
+    for altitude in ("6,000", "6000"):
+        case = f"ZZ-DUA --ias 100 --pressure-altitude {altitude} --oat 3"
+        assert reckon(*case.split()) == 0
+        answers.append(capsys.readouterr().out)
+    assert answers[0] == answers[1]
+
+
+def test_limits_that_the_case_passes_are_said(capsys):
+    assert reckon("ZZ-DUA", "--ias", "180", "--json") == 0
+    limits = json.loads(capsys.readouterr().out)["limits"]
+    assert [(one["limit"], one["binding"]) for one in limits] == [
+        ("VNE", True),
+        ("VNO", False),
+        ("VA", False),
+    ]
+    assert reckon("ZZ-DUA", "--ias", "180") == 0
+    assert "Above VNE, 173 mph: never to be exceeded." in capsys.readouterr().out
+
+
+def test_no_zero_is_negative(capsys):
+    case = "ZZ-DUA --ias 100 --pressure-altitude 0 --oat 15 --wind 0/0 --course 0"
+    assert reckon(*case.split()) == 0
+    assert "−0.0 " not in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("setting", ["29.92", "1013.25"])

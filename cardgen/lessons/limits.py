@@ -8,13 +8,13 @@ import numpy as np
 
 from cardgen.air import airspeed, atmosphere
 from cardgen.document.record import Bound, Document, Quantity
-from cardgen.document.rounding import Sense, kept
+from cardgen.document.rounding import kept
 from cardgen.lessons.curves import Chain
 from cardgen.units import from_si, to_si
 
 AT_ALTITUDE = ("VNE", "VMO", "MMO")  # the speeds that limit all flight
 IN_WORDS = ("VNO", "VA", "VO", "VRA", "VLO", "VW", "VT")  # said, never bracketed
-_NOISE = 1e-9
+_NOISE = 1e-6  # documents keep six decimals
 
 
 @dataclass(frozen=True)
@@ -135,15 +135,12 @@ def _passed(
     document: Document, chain: Chain, flying: Flying, bound: Bound, cas: float, binding: bool
 ) -> Passed | None:
     """Return a limit, if the case is above it as the cards print it."""
-    shown = _shown(chain, bound, cas)
-    sense: Sense = "maximum"
-    if not math.isnan(shown) and not math.isnan(flying.shown):
-        over = flying.shown > shown + _NOISE
-        limit = Quantity(kept(shown), document.head.indicator_unit, sense=sense)
-    else:
-        over = flying.cas > cas + _NOISE  # never so where either is not known
-        limit = Quantity(kept(cas), document.head.units.speed, sense=sense) if over else None
-    return Passed(bound.speed, limit, binding, bound) if over and limit else None
+    most, is_now, unit = _shown(chain, bound, cas), flying.shown, document.head.indicator_unit
+    if math.isnan(most) or math.isnan(is_now):
+        most, is_now, unit = cas, flying.cas, document.head.units.speed
+    if not is_now > most + _NOISE:  # nor where either is not known
+        return None
+    return Passed(bound.speed, Quantity(kept(most), unit, sense="maximum"), binding, bound)
 
 
 def _shown(chain: Chain, bound: Bound, cas: float) -> float:

@@ -2,6 +2,8 @@
 
 from typing import NamedTuple
 
+from cardgen.document.record import Message, Value
+from cardgen.lessons.limits import Passed
 from cardgen.lessons.reckoning import Step
 from cardgen.words.language import Language
 from cardgen.words.numbers import DASH, number, symbol
@@ -28,3 +30,9 @@ def line(language: Language, step: Step) -> Line:
     if step.form == "signed" and step.quantity.value >= 0:
         said = f"+{said}"
     return Line(name, said, symbol(step.quantity.unit), reason)
+
+
+def limit_passed(language: Language, one: Passed) -> str:
+    """Return a sentence that names a limit and what passing it means."""
+    values: dict[str, Value] = {"limit": one.limit, "flaps": one.bound.flaps}
+    return language.say(Message(f"passed-{one.speed}", values))

@@ -291,7 +291,7 @@ class _Working:
         head, cross = (float(from_si(part, self.unit)) for part in parts)
         self._fill("headwind", head)
         self._fill("crosswind", cross)
-        taken = Quantity(kept(self.case.wind[1]), "kt")
+        taken = Quantity(kept(self.case.wind[1]), "kt", decimals=1)
         direction = Quantity(kept(blows_from % 360.0 or 360.0), "deg")
         wind_from = Message("step-wind-from", {"direction": direction})
         self.done.steps.append(Step("wind", taken, wind_from))

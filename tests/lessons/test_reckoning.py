@@ -77,6 +77,7 @@ def test_the_working_reads_as_a_pilot_would_write_it_down(aircraft):
         ("EAS", "120.8 kt", "Mach 0.202"),
         ("Density correction", "+12.2 kt", "density altitude 6420 ft"),
         ("TAS", "133.0 kt", ""),
+        ("Wind", "18.0 kt", "from 240°"),
         ("Headwind", "13.8 kt", "along the course"),
         ("Crosswind", "11.6 kt", "from the left"),
         ("Heading", "275°", "into the wind"),

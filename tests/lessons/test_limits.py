@@ -1,0 +1,126 @@
+"""A case says each limit that it passes, by one and not by one less; nothing else."""
+
+import pytest
+
+from cardgen.cards.card import make_document
+from cardgen.lessons.lines import limit_passed
+from cardgen.lessons.reckoning import Case, reckon
+from cardgen.words.english import ENGLISH
+from tests.conftest import DEMO
+
+REGISTRATIONS = sorted(path.stem.upper() for path in DEMO.glob("fleet/*.yaml"))
+SAID = ("VNE", "VMO", "VFE", "VNO", "VA", "VO", "VRA", "VW", "VT")
+
+
+@pytest.fixture(scope="module")
+def documents(aircraft, fleet):
+    return {name: make_document(one, fleet.school) for name, one in aircraft.items()}
+
+
+def named(document, shown: float, flaps: str, **more) -> set[str]:
+    """The limits that an indication passes."""
+    return {one.speed for one in reckon(document, Case("ias", shown, flaps, **more)).passed}
+
+
+def limits(document):
+    """Each limit of the card as it is printed: its name, figure, flaps and gear."""
+    table = document.table("speeds")
+    columns = [column.id for column in table.columns]
+    highest = {}
+    for row in table.rows:
+        cell = row.cells[columns.index("indicated")]
+        flaps = row.id.partition("flaps-")[2].partition("/")[0] or document.basis.flaps[0]
+        if row.subject in (*SAID, "VLE", "VLO") and cell.quantity is not None:
+            key = (row.subject, flaps)
+            highest[key] = max(highest.get(key, 0.0), cell.quantity.value)
+    return [(*key, value) for key, value in highest.items()]
+
+
+@pytest.mark.parametrize("registration", REGISTRATIONS)
+def test_each_limit_of_the_card_is_said_from_one_above_it_on(documents, registration):
+    document = documents[registration]
+    found = limits(document)
+    assert len(found) >= 4
+    for name, flaps, value in found:
+        gear = {"gear": "down"} if name == "VLE" else {}
+        assert name in named(document, value + 1, flaps, **gear), (name, flaps)
+        assert name not in named(document, value - 1, flaps, **gear), (name, flaps)
+        assert name not in named(document, value, flaps, **gear), (name, flaps)
+
+
+def test_a_flap_limit_is_in_force_with_those_flaps_only(documents):
+    document = documents["ZZ-DUA"]
+    assert "VFE" in named(document, 120.0, "10")
+    assert "VFE" not in named(document, 120.0, "0")
+
+
+def test_gear_down_is_a_limit_only_where_the_gear_is_down(documents):
+    document = documents["ZZ-WHA"]
+    assert "VLE" in named(document, 131.0, "0", gear="down")
+    assert "VLE" not in named(document, 131.0, "0", gear="up")
+    assert "VLE" not in named(document, 131.0, "0")
+
+
+@pytest.mark.parametrize("registration", ["ZZ-PHN", "ZZ-WTR"])
+@pytest.mark.parametrize("column", ["limit", "limit-warm"])
+def test_the_limit_by_altitude_is_the_tables(documents, aircraft, registration, column):
+    document = documents[registration]
+    table = document.table("altitude-limits")
+    columns = [one.id for one in table.columns]
+    if column not in columns:
+        return
+    seen = 0
+    for row in table.rows:
+        altitude = row.cells[0].quantity.value
+        limit = row.cells[columns.index(column)].quantity.value
+        oat = float(aircraft[registration].standard_temperature(altitude))
+        air = {"pressure_altitude": altitude, "oat": oat + (20 if column == "limit-warm" else 0)}
+        names = {"VNE", "VMO", "MMO"}
+        assert named(document, limit + 0.01, document.basis.flaps[0], **air) & names
+        assert not named(document, limit - 0.01, document.basis.flaps[0], **air) & names
+        seen += 1
+    assert seen >= 7
+
+
+def test_limits_in_force_are_named_first_and_told_apart(documents):
+    worked = reckon(documents["ZZ-DUA"], Case("ias", 175.0, "10", "normal", 2000.0, 10.0))
+    assert [one.binding for one in worked.passed] == [True, True, False, False]
+    said = [limit_passed(ENGLISH, one) for one in worked.passed]
+    assert "Above VNE, 173 mph: never to be exceeded." in said
+    assert "Above VFE for flaps 10, 113 mph." in said
+    assert any(one.startswith("Above VA, ") and "lower when lighter" in one for one in said)
+
+
+@pytest.mark.parametrize("registration", REGISTRATIONS)
+def test_brackets_of_the_true_airspeed_table_and_reckoning_agree(documents, registration):
+    """What the table brackets passes a limit in force, and what it does not passes none."""
+    document = documents[registration]
+    head = document.head
+    table = document.table("true-airspeed")
+    names = {"VNE", "VMO", "MMO"}
+    marked = 0
+    for block in table.blocks:
+        shown = block.heading.values["shown"].value
+        for row in block.rows:
+            altitude = row.cells[0].quantity.value
+            for column, cell in list(zip(table.columns, row.cells, strict=True))[1:]:
+                if cell.quantity is None:
+                    continue
+                warmth = float(column.id.split("-", 1)[1])
+                if column.id.startswith("isa"):
+                    metres = altitude * (0.3048 if head.units.altitude == "ft" else 1.0)
+                    warmth += 15.0 - 0.0065 * min(metres, 11000.0)
+                air = {"pressure_altitude": altitude, "oat": warmth}
+                over = named(document, shown, document.basis.flaps[0], **air) & names
+                assert bool(over) == cell.beyond, (row.id, column.id)
+                marked += cell.beyond
+    assert (marked > 0) == (registration == "ZZ-PHN")
+
+
+def test_the_working_shows_two_rows_and_the_arithmetic(documents):
+    worked = reckon(documents["ZZ-WHB"], Case("ias", 110.0, "0"))
+    told = [ENGLISH.say(step.working) for step in worked.steps if step.working]
+    assert told == [
+        "100 is 101 and 120 is 122: 101 + (110 − 100) ÷ (120 − 100) × (122 − 101) = 111.5 kt",
+        "100 is 101 and 120 is 119: 101 + (111.5 − 100) ÷ (120 − 100) × (119 − 101) = 111.4 kt",
+    ]
