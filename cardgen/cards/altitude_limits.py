@@ -3,6 +3,7 @@
 import math
 from dataclasses import replace
 
+from cardgen.air import airspeed, atmosphere
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.limits import (
     LIMITS,
@@ -46,7 +47,7 @@ from cardgen.document.record import (
     Row,
     Table,
 )
-from cardgen.units import convert_difference
+from cardgen.units import convert_difference, to_si
 
 
 def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
@@ -81,6 +82,7 @@ def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | N
             indicated_column(aircraft, "limit"),
             *([_warm_column(aircraft)] if warm else []),
             Column("cas", Message("column-cas"), aircraft.units.speed),
+            *([Column("mach", Message("column-mach"))] if _has_mach(aircraft) else []),
             words_column("by"),
         ),
         (Block("", None, tuple(rows)),),
@@ -157,10 +159,30 @@ def _row(aircraft: Aircraft, altitude: float, head: Cell, warm: float) -> Row:
         oat = _standard(aircraft, altitude) + warm
         at = limit_at(aircraft, altitude, oat)
         warmer = [DASH if at is None else _cells(aircraft, at, altitude, oat)[0]]
+    by_mach = _has_mach(aircraft)
     if limit is None:
-        return Row(name, (head, DASH, *warmer, DASH, BLANK))
+        return Row(name, (head, DASH, *warmer, DASH, *([DASH] if by_mach else []), BLANK))
     shown, cas = _cells(aircraft, limit, altitude)
-    return Row(name, (head, shown, *warmer, cas, said(_set_by(aircraft, limit))))
+    mach = [_mach(aircraft, limit, altitude)] if by_mach else []
+    return Row(name, (head, shown, *warmer, cas, *mach, said(_set_by(aircraft, limit))))
+
+
+def _has_mach(aircraft: Aircraft) -> bool:
+    """Whether a limit is a Mach number, so that the limit is worth having as one throughout."""
+    return any(one.mach for name in LIMITS for one in aircraft.definition.speeds.get(name, []))
+
+
+def _mach(aircraft: Aircraft, limit: Limit, altitude: float) -> Cell:
+    """Return the limit as a Mach number: as entered, or of its CAS."""
+    if limit.quantity == "mach" and limit.entry.mach is not None:
+        return entered(aircraft, limit.entry.mach, limit.entry, "")
+    pressure = atmosphere.pressure(to_si(altitude, aircraft.units.altitude))
+    mach = float(airspeed.mach_from_cas(to_si(limit.cas, aircraft.units.speed), pressure))
+    inputs = (
+        taking("cas", speed(limit.cas, aircraft, 1)),
+        taking("pressure-altitude", reading(altitude, aircraft.units.altitude, 0)),
+    )
+    return computed(mach, "", "mach", inputs, "maximum", 2)
 
 
 def _cells(

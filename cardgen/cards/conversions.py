@@ -1,6 +1,6 @@
 """Tables that serve every aircraft."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
@@ -16,47 +16,73 @@ _ALTITUDES = (*range(-1000, 1000, 500), *range(1000, 20001, 1000))
 def conversion_tables() -> tuple[Table, ...]:
     """Return the tables for all aircraft together."""
     return (
-        speed_units_table(),
+        units_table("speed-units", AIRSPEED_UNITS, range(10, 301, 10)),
         *pressure_altitude_tables(),
         standard_atmosphere_table(),
         density_altitude_table(),
         crosswind_table(),
         time_table(),
-    )
-
-
-def speed_units_table() -> Table:
-    """Return knots, miles and kilometres an hour, each from each."""
-    units = AIRSPEED_UNITS
-    blocks = []
-    for start in units:
-        rows = []
-        for value in range(10, 301, 10):
-            inputs = (taking("speed", Quantity(float(value), start)),)
-            cells = [
-                computed(float(convert(float(value), start, unit)), unit, "unit", inputs)
-                if unit != start
-                else given(float(value), unit)
-                for unit in units
-            ]
-            rows.append(Row(f"from-{_part(start)}/speed-{value}", tuple(cells)))
-        blocks.append(
-            Block(f"from-{_part(start)}", heading("block-from", unit=Unit(start)), tuple(rows))
-        )
-    return Table(
-        "speed-units",
-        Message("title-speed-units"),
-        Message("how-speed-units"),
-        tuple(
-            Column(_part(unit), heading("unit", unit=Unit(unit)), unit, main=True, shown=True)
-            for unit in units
+        units_table("fuel-units", ("gal", "L"), (*range(1, 10), *range(10, 201, 10)), 1),
+        units_table("weight-units", ("lb", "kg"), (*range(10, 100, 10), *range(100, 3001, 100))),
+        units_table("distance-units", ("NM", "mi", "km"), (*range(1, 10), *range(10, 201, 10)), 1),
+        units_table(
+            "height-units", ("ft", "m"), (*range(100, 1000, 100), *range(1000, 20001, 1000))
         ),
-        tuple(blocks),
-        stub=0,
     )
+
+
+def units_table(
+    name: str, units: Sequence[str], numbers: Iterable[int], decimals: int = 0
+) -> Table:
+    """Return what numbers of each of some units are in the others, side by side.
+
+    Parameters
+    ----------
+    name : str
+        The identifier of the table.
+    units : sequence of str
+        Two or more of one quantity.
+    numbers : iterable of int
+    decimals : int
+    """
+    pairs = [(start, unit) for start in units for unit in units if unit != start]
+    return Table(
+        name,
+        Message(f"title-{name}"),
+        Message("how-units"),
+        (
+            Column("number", Message("column-number")),
+            *(
+                Column(
+                    f"{_part(start)}-{_part(unit)}",
+                    heading("column-unit-to-unit", target=Unit(unit)),
+                    unit,
+                    heading("group-from-unit", source=Unit(start)),
+                    shown=True,
+                )
+                for start, unit in pairs
+            ),
+        ),
+        (Block("", None, tuple(_units_row(number, pairs, decimals) for number in numbers)),),
+    )
+
+
+def _units_row(number: int, pairs: Sequence[tuple[str, str]], decimals: int) -> Row:
+    cells = [
+        computed(
+            float(convert(float(number), start, unit)),
+            unit,
+            "unit",
+            (taking("number", Quantity(float(number), start)),),
+            decimals=decimals,
+        )
+        for start, unit in pairs
+    ]
+    return Row(f"number-{number}", (given(float(number)), *cells))
 
 
 def _part(unit: str) -> str:
+    """Return a unit as a part of an identifier."""
     return unit.replace("/", "")
 
 

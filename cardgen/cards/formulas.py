@@ -24,6 +24,7 @@ FORMULAS = (
     "wind-limit",
     "glide-distance",
     "true-airspeed",
+    "mach",
     "cruise",
     "ground-speed",
     "wind-components",

@@ -47,11 +47,10 @@ def speeds_table(aircraft: Aircraft, school: School) -> Table:
     own = differs(aircraft)
     unit = aircraft.units.speed
     blocks = []
-    for block, wanted in (("limits", _is_limit), ("flown", _is_flown)):
+    for block, names in _blocks(aircraft).items():
         rows = [
             _speed_row(aircraft, name, case, entry)
-            for name in SPEEDS
-            if wanted(name)
+            for name in names
             for case, entry in named_entries(name, found.get(name, []))
         ]
         if rows:
@@ -59,6 +58,8 @@ def speeds_table(aircraft: Aircraft, school: School) -> Table:
     notes = [heading("note-rounded-whole", unit=Unit(aircraft.indicator_unit))]
     if falls_with_altitude(aircraft):
         notes.append(Message("note-limit-falls"))
+    if "VMC" in found and aircraft.kind == "multi-engine":
+        notes.append(Message("note-vmc-falls"))
     if own:
         notes.append(_why_it_differs(aircraft))
     return Table(
@@ -79,12 +80,21 @@ def speeds_table(aircraft: Aircraft, school: School) -> Table:
     )
 
 
-def _is_limit(name: str) -> bool:
-    return SPEEDS[name].sense == "maximum" or name in {"VS0", "VS1", "VMC"}
+_ONE_ENGINE = ("VMC", "VSSE", "VYSE", "VXSE")  # in the order that they are flown
+_STALL = ("VS1", "VS0")
 
 
-def _is_flown(name: str) -> bool:
-    return not _is_limit(name)
+def _blocks(aircraft: Aircraft) -> dict[str, list[str]]:
+    """Return the V-speeds by block, each in the order in which it is looked for.
+
+    What is not to be exceeded stands first and the stall behind it; the speeds
+    of an engine failure stand together.
+    """
+    apart = _ONE_ENGINE if aircraft.kind == "multi-engine" else ()
+    maxima = [name for name, speed in SPEEDS.items() if speed.sense == "maximum"]
+    limits = [*maxima, *_STALL, *(name for name in ("VMC",) if name not in apart)]
+    flown = [name for name in SPEEDS if name not in (*limits, *apart)]
+    return {"limits": limits, "one-engine": list(apart), "flown": flown}
 
 
 def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> Row:
@@ -102,12 +112,19 @@ def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> R
         said(Message(f"speed-{slug(name)}")),
         shown,
         said(condition(aircraft, name, entry, shown)),
-        said(Message(f"meaning-{slug(name)}")),
+        said(_meaning(name, entry)),
         *([ias] if differs(aircraft) else []),
         calibrated(aircraft, name, entry),
         said(entry.page),
     )
     return Row(case, cells, subject=name)
+
+
+def _meaning(name: str, entry: SpeedEntry) -> Message:
+    """Return what a V-speed is; the gear's, which way the gear moves."""
+    moving = {"down": "-extension", "up": "-retraction"}
+    suffix = moving.get(entry.gear or "", "") if name == "VLO" else ""
+    return Message(f"meaning-{slug(name)}{suffix}")
 
 
 def _limit_in_cas(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:

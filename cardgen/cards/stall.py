@@ -1,6 +1,7 @@
 """Stall speed by weight and bank, and manoeuvring and approach speed by weight."""
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 
 from cardgen.airframe.aircraft import Aircraft
@@ -126,8 +127,7 @@ def manoeuvring_table(aircraft: Aircraft, school: School) -> Table | Gap:
     name = "VO" if "VO" in aircraft.definition.speeds else "VA"
     if name not in aircraft.definition.speeds:
         return Gap("manoeuvring", Message("title-manoeuvring"), Message("missing-manoeuvring"))
-    pairs = [_manoeuvring(aircraft, name, one) for one in _weights(aircraft)]
-    return _by_weight_table(aircraft, "manoeuvring", name, pairs)
+    return _by_weight_table(aircraft, "manoeuvring", name, _manoeuvring)
 
 
 def approach_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
@@ -137,29 +137,45 @@ def approach_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
     title = heading("title-by-weight", speed="VREF")
     if not aircraft.definition.speeds.get("VREF", []):
         return Gap("approach", title, Message("missing-approach"))
-    pairs = [_approach(aircraft, one) for one in _weights(aircraft)]
-    return _by_weight_table(aircraft, "approach", "VREF", pairs)
+    return _by_weight_table(aircraft, "approach", "VREF", _approach)
 
 
-def _by_weight_table(aircraft: Aircraft, table: str, name: str, pairs: list[Pair]) -> Table:
+def _by_weight_table(
+    aircraft: Aircraft,
+    table: str,
+    name: str,
+    pair_at: Callable[[Aircraft, str, Figure], Pair],
+) -> Table:
     """Return a V-speed by weight, as indicated and in CAS."""
+    only_given = name in aircraft.definition.type.only_approved
+    weights = _given_weights(aircraft, name) if only_given else _weights(aircraft)
+    pairs = [pair_at(aircraft, name, weight) for weight in weights]
     rows = tuple(
         Row(f"weight-{weight:g}", (_weight(aircraft, weight), *_without_dash(pair)))
-        for weight, pair in zip(_weights(aircraft), pairs, strict=True)
+        for weight, pair in zip(weights, pairs, strict=True)
     )
     reached = all(not shown.is_dash or cas.is_dash for shown, cas in pairs)
+    notes = [] if reached else [Message("note-cas-only")]
+    if only_given:
+        notes.append(heading("note-only-approved", speed=name))
     return Table(
         table,
         heading("title-by-weight", speed=name),
         Message(f"how-{table}"),
         (_weight_column(aircraft), *_pair_columns(aircraft)),
         (Block("", None, rows),),
-        notes=() if reached else (Message("note-cas-only"),),
+        notes=tuple(notes),
     )
 
 
-def _approach(aircraft: Aircraft, weight: Figure) -> Pair:
-    entry = aircraft.anchor(float(weight), "VREF")
+def _given_weights(aircraft: Aircraft, name: str) -> list[Figure]:
+    """Return the weights that the manual gives a V-speed for, heaviest first."""
+    entries = aircraft.definition.speeds.get(name, [])
+    return sorted({one.weight or aircraft.maximum_weight for one in entries}, reverse=True)
+
+
+def _approach(aircraft: Aircraft, name: str, weight: Figure) -> Pair:
+    entry = aircraft.anchor(float(weight), name)
     if entry is None:
         return DASH, DASH
     if (entry.weight or aircraft.maximum_weight) == weight:

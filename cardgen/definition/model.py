@@ -369,6 +369,8 @@ class TypeDefinition(Group):
     """The demonstrated crosswind."""
     maximum_operating_altitude: MaximumAltitude | None = None
     """The maximum operating altitude, above which nothing is tabulated."""
+    only_approved: list[Literal["VA", "VO", "VREF"]] = Field(default_factory=list)
+    """Speeds of which the manual approves only its own figures: none is computed for a weight."""
     accepted: dict[str, Words] = Field(default_factory=dict)
     """Findings of the checks that are accepted: the rule's name and the reason."""
     format: Format | None = None

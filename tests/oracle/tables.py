@@ -164,6 +164,12 @@ def altitude_limits(craft: Craft, at: Place) -> Expected:
     entry = limit.entry
     if at.column == "by":
         return words(limit.name, entry.get("tas"), entry.get("mach"))
+    if at.column == "mach":
+        if "mach" in entry:
+            return entered(entry["mach"], entry.get("page"))
+        metres = craft.metres(altitude)
+        mach = physics.mach_from_cas(convert(limit.cas, craft.speed, "m/s"), metres)
+        return computed(mach, DOWN, 2)
     if at.column == "cas":
         if "cas" in entry:
             return entered(entry["cas"], entry.get("page"), craft.speed)
@@ -491,13 +497,20 @@ def glide(craft: Craft, at: Place) -> Expected:
 # -- conversions -------------------------------------------------------------------------------
 
 
-def speed_units(at: Place) -> Expected:
-    start = at.block.split()[-1]
-    value = at.row_number(start.replace("/", ""))
-    unit = {"kmh": "km/h"}.get(at.column, at.column)
-    if unit == start:
+def _units(at: Place, decimals: int) -> Expected:
+    value = at.row_number("number")
+    if at.column == "number":
         return heading(value)
-    return computed(convert(value, start, unit), NEAREST)
+    start, unit = ({"kmh": "km/h"}.get(one, one) for one in at.column.split("-"))
+    return computed(convert(value, start, unit), NEAREST, decimals, unit)
+
+
+def whole_units(at: Place) -> Expected:
+    return _units(at, 0)
+
+
+def tenths_of_units(at: Place) -> Expected:
+    return _units(at, 1)
 
 
 def _pressure_altitude(at: Place, unit: str) -> Expected:
@@ -576,7 +589,11 @@ CARD: dict[str, Callable[[Craft, Place], Expected]] = {
 }
 
 CONVERSIONS: dict[str, Callable[[Place], Expected]] = {
-    "speed-units": speed_units,
+    "speed-units": whole_units,
+    "fuel-units": tenths_of_units,
+    "weight-units": whole_units,
+    "distance-units": tenths_of_units,
+    "height-units": whole_units,
     "pressure-altitude-inhg": pressure_altitude_inhg,
     "pressure-altitude-hpa": pressure_altitude_hpa,
     "standard-atmosphere": standard_atmosphere,

@@ -117,6 +117,12 @@ WORDINGS: dict[str, str] = {
         "sound at the outside air temperature. Exact for subsonic flow."
     ),
     "formula-true-airspeed-source": "NASA RP-1046; ICAO Doc 7488",
+    "formula-mach": "Mach number of a CAS",
+    "formula-mach-expression": (
+        "The Mach number whose impact pressure, at the static pressure of the pressure altitude, "
+        "is that of the CAS in standard air at sea level."
+    ),
+    "formula-mach-source": "NASA RP-1046; ICAO Doc 7488",
     "formula-cruise": "Cruise between the manual's rows",
     "formula-cruise-expression": (
         "Linear in altitude, then in the difference from standard temperature, then in the "

@@ -58,7 +58,11 @@ WORDINGS: dict[str, str] = {
     "meaning-VYSE": "Best rate, one engine out",
     "meaning-best-glide": "Best glide",
     "meaning-minimum-sink": "Minimum sink",
-    "meaning-approach": "Approach, at maximum weight",
+    "meaning-approach": "Approach",
+    "speed-winch-minimum": "winch minimum",
+    "speed-aerotow-minimum": "aerotow minimum",
+    "meaning-winch-minimum": "Winch launch, at the least",
+    "meaning-aerotow-minimum": "Aerotow, at the least",
     "meaning-VREF": "Landing reference",
     "meaning-VA": "Manoeuvring",
     "meaning-VO": "Operating manoeuvring",
@@ -67,6 +71,8 @@ WORDINGS: dict[str, str] = {
     "meaning-VT": "Aerotow",
     "meaning-VFE": "Flaps extended",
     "meaning-VLO": "Landing gear operating",
+    "meaning-VLO-extension": "Landing gear extension",
+    "meaning-VLO-retraction": "Landing gear retraction",
     "meaning-VLE": "Landing gear extended",
     "meaning-VNO": "Maximum structural cruise",
     "meaning-VNE": "Never exceed",
@@ -114,6 +120,7 @@ WORDINGS: dict[str, str] = {
     "column-ias": "[IAS]",
     "column-manual-ias": "Manual's [IAS]",
     "column-cas": "[CAS]",
+    "column-mach": "[Mach]",
     "column-cas-of": "[CAS] {unit}",
     "column-shown-of": "[Shows](indicated) {unit}",
     "column-isa-warmer": "[ISA] +{warmer:number}",
@@ -159,6 +166,7 @@ WORDINGS: dict[str, str] = {
     # -- headings over columns and blocks
     "block-limits": "Limits",
     "block-flown": "Flown speeds",
+    "block-one-engine": "One engine out",
     "block-flaps": "Flaps {flaps}",
     "block-flaps-within": "flaps {flaps}",
     "block-flaps-cas-only": "Flaps {flaps}; blank: below the calibration table, CAS only",
@@ -166,7 +174,6 @@ WORDINGS: dict[str, str] = {
     "block-cas-only": "Blank: below the calibration table, CAS only",
     "block-indicator": "Indicator {shown}, [CAS] {cas}",
     "block-tas": "[TAS] {tas}",
-    "block-from": "From {unit}",
     "setting-rpm": "{value} rpm",
     "setting-manifold-pressure": "{value} inHg",
     "setting-torque": "{value} % torque",
@@ -226,6 +233,14 @@ WORDINGS: dict[str, str] = {
     "title-crosswind-limit-short": "Maximum demonstrated crosswind",
     "title-glide": "Glide distance",
     "title-speed-units": "Knots, mph and km/h",
+    "title-weight-units": "Pounds and kilograms",
+    "title-distance-units": "Nautical miles, statute miles and kilometres",
+    "title-height-units": "Feet and metres",
+    "title-fuel-units": "US gallons and litres",
+    "how-units": "Find the number at the left; read what it is from one unit in the other.",
+    "column-number": "Number",
+    "column-unit-to-unit": "{target}",
+    "group-from-unit": "of {source}",
     "title-pressure-altitude": "Pressure altitude by altimeter setting, {unit}",
     "title-standard-atmosphere": "Standard atmosphere",
     "title-density-altitude": "Density altitude",
@@ -318,7 +333,6 @@ WORDINGS: dict[str, str] = {
         "Find the height above the ground, or the next lower, at the left; beside it is how far "
         "the aircraft glides in still air at its best glide speed."
     ),
-    "how-speed-units": "Find the speed in the unit you have; read across for the others.",
     "how-pressure-altitude": (
         "Find the [altimeter setting](QNH); add the correction beside it to the altitude shown."
     ),
@@ -338,6 +352,10 @@ WORDINGS: dict[str, str] = {
     # -- notes
     "note-rounded-whole": "A maximum is rounded down and a minimum up to a whole {unit}.",
     "note-limit-falls": "The limit falls with altitude: see Limit by altitude.",
+    "note-vmc-falls": (
+        "With unsupercharged engines VMC falls with altitude and the indicated stall speed does "
+        "not: higher up the aeroplane may stall before VMC is reached (common practice)."
+    ),
     "note-differs-unit": (
         "Why the manual's [IAS] differs: this indicator reads {indicator}, the manual {manual}. "
         "Keep within the indicator's own arcs as well."
@@ -398,6 +416,7 @@ WORDINGS: dict[str, str] = {
         "Flaps out: level flight at {bank} of bank is 2.0 g, the certification minimum (14 CFR "
         "23.345, before 23-64); the manual prevails."
     ),
+    "note-only-approved": "The manual approves no {speed} but its own: none is computed.",
     "note-cas-only": "Blank: the indicator's tables do not reach it; CAS only.",
     "note-blank-air": (
         "Blank: air that hardly occurs, warmer than [ISA] +40 °C, or colder than −55 °C."
@@ -525,7 +544,7 @@ WORDINGS: dict[str, str] = {
     "input-demonstrated-crosswind": "demonstrated crosswind",
     "input-height": "height",
     "input-glide-ratio": "glide ratio",
-    "input-speed": "speed",
+    "input-number": "number",
     "input-altimeter-setting": "altimeter setting",
     "input-distance": "distance",
     "input-ground-speed": "ground speed",
