@@ -26,6 +26,11 @@ SI = {
     "km": Fraction(1000),
     "ft": Fraction("0.3048"),
     "NM": Fraction(1852),
+    "mi": Fraction("1609.344"),
+    "L": Fraction(1, 1000),
+    "gal": 231 * Fraction("0.0254") ** 3,  # cubic inches
+    "kg": Fraction(1),
+    "lb": Fraction("0.45359237"),
     "Pa": Fraction(1),
     "hPa": Fraction(100),
     "inHg": Fraction("3386.389"),

@@ -28,8 +28,12 @@ WORDINGS: dict[str, str] = {
     "passed-VFE": "Above VFE for flaps {flaps}, {limit}.",
     "passed-VLE": "Above VLE, {limit}, with the landing gear down.",
     "passed-VNO": "Above VNO, {limit}: smooth air only, and with caution.",
-    "passed-VA": "Above VA, {limit}: no full or abrupt movement of the controls; lower when lighter.",
-    "passed-VO": "Above VO, {limit}: no full or abrupt movement of the controls; lower when lighter.",
+    "passed-VA": (
+        "Above VA, {limit}: no full or abrupt movement of the controls; lower when lighter."
+    ),
+    "passed-VO": (
+        "Above VO, {limit}: no full or abrupt movement of the controls; lower when lighter."
+    ),
     "passed-VRA": "Above VRA, {limit}: not in rough air.",
     "passed-VLO": "Above VLO, {limit}: the landing gear is not to be moved.",
     "passed-VW": "Above VW, {limit}: not on the winch.",
