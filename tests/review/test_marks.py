@@ -86,8 +86,8 @@ def test_order_and_wording_change_no_mark(document):
 @pytest.mark.parametrize(
     "at",
     [
-        "true-airspeed/indicated-90/altitude-12000/oat-40",
-        "stall/flaps-40/weight-2500/bank-45",
+        "true-airspeed/indicated-90/altitude-10000/oat-20",
+        "stall/flaps-40/weight-2500/bank-45-indicated",
         "speeds/VNE/indicated",
     ],
 )
