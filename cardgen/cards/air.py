@@ -79,6 +79,11 @@ def warmths(aircraft: Aircraft, air: Air) -> list[Warmth]:
     return [one for one in wanted if any(occurs(aircraft, float(level), one) for level in heights)]
 
 
+def is_any(aircraft: Aircraft, air: Air) -> bool:
+    """Whether any of a school's altitudes and temperatures is worth tabulating for a type."""
+    return bool(levels(aircraft, air) and warmths(aircraft, air))
+
+
 def _usual(aircraft: Aircraft, text: str, by_isa: bool) -> Figure:
     """Return a usual temperature as a figure in the manual's unit."""
     value, unit = float(text), aircraft.units.temperature

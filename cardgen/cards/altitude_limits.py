@@ -62,6 +62,8 @@ def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | N
     altitudes = {
         float(level): given(float(level), unit, level.text) for level in levels(aircraft, grid)
     }
+    if not altitudes:
+        return Gap("altitude-limits", title, Message("missing-air"))
     crossover = crossover_altitude(aircraft)
     if not math.isnan(crossover):
         altitudes[crossover] = _crossover(aircraft, crossover)

@@ -100,7 +100,8 @@ def _stall(one: _Example) -> Message:
     if one.block.heading and "flaps" in one.block.heading.values:
         name, values = f"{name}-flaps", {**values, "flaps": _within(one.block.heading)}
     cas = one.row.cells[one.table.columns.index(one.column) + 1]
-    name, values = f"{name}-cas", {**values, "cas": _quantity(cas)}
+    if cas.quantity is not None:
+        name, values = f"{name}-cas", {**values, "cas": cas.quantity}
     return Message(name, values)
 
 

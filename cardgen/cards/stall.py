@@ -8,6 +8,7 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.cells import as_entered, entered, given, heading, reading, source, taking
 from cardgen.cards.indicated import (
     at_cas,
+    beyond_at_any_altitude,
     calibrated,
     cas_input,
     differs,
@@ -94,7 +95,7 @@ def _block(aircraft: Aircraft, flaps: str, weights: list[Figure], banks: list[fl
     for weight in weights:
         pairs = [_stall(aircraft, flaps, weight, bank) for bank in banks]
         reached &= all(not shown.is_dash or cas.is_dash for shown, cas in pairs)
-        cells = [cell for pair in pairs for cell in _without_dash(pair)]
+        cells = [cell for one in pairs for cell in _without_dash(_held(aircraft, one, flaps))]
         name = f"flaps-{slug(flaps)}/weight-{weight:g}"
         rows.append(Row(name, (_weight(aircraft, weight), *cells)))
     return Block(f"flaps-{slug(flaps)}", _block_heading(aircraft, flaps, reached), tuple(rows))
@@ -105,6 +106,15 @@ def _block_heading(aircraft: Aircraft, flaps: str, reached: bool) -> Message | N
     if reached:
         return heading("block-flaps", flaps=flaps) if several else None
     return heading("block-flaps-cas-only", flaps=flaps) if several else Message("block-cas-only")
+
+
+def _held(aircraft: Aircraft, pair: Pair, flaps: str) -> Pair:
+    """Mark what the indicator shows where that is above the limit for the flap setting."""
+    shown, cas = pair
+    if shown.quantity is None:
+        return pair
+    beyond = beyond_at_any_altitude(aircraft, shown.quantity.value, flaps)
+    return replace(shown, beyond=beyond), cas
 
 
 def _without_dash(pair: Pair) -> Pair:
@@ -147,11 +157,15 @@ def _by_weight_table(
     pair_at: Callable[[Aircraft, str, Figure], Pair],
 ) -> Table:
     """Return a V-speed by weight, as indicated and in CAS."""
+    flaps = aircraft.flaps[-1] if name == "VREF" else aircraft.flaps[0]
     only_given = name in aircraft.definition.type.only_approved
     weights = _given_weights(aircraft, name) if only_given else _weights(aircraft)
     pairs = [pair_at(aircraft, name, weight) for weight in weights]
     rows = tuple(
-        Row(f"weight-{weight:g}", (_weight(aircraft, weight), *_without_dash(pair)))
+        Row(
+            f"weight-{weight:g}",
+            (_weight(aircraft, weight), *_without_dash(_held(aircraft, pair, flaps))),
+        )
         for weight, pair in zip(weights, pairs, strict=True)
     )
     reached = all(not shown.is_dash or cas.is_dash for shown, cas in pairs)

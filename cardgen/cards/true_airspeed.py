@@ -12,6 +12,7 @@ from cardgen.cards.air import (
     altitude_column,
     altitude_row,
     blanks_said,
+    is_any,
     levels,
     mesh,
     occurs,
@@ -47,6 +48,8 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
     title = Message("title-true-airspeed")
     if grid is None:
         return Gap("true-airspeed", title, _missing(aircraft, "reference-speeds"))
+    if not is_any(aircraft, grid):
+        return Gap("true-airspeed", title, Message("missing-air"))
     unit = aircraft.indicator_unit
     known, left_off = _known(aircraft, grid)
     if not known:
@@ -151,6 +154,8 @@ def factor_table(aircraft: Aircraft, school: School) -> Table | Gap:
     title = Message("title-tas-factor")
     if grid is None:
         return Gap("tas-factor", title, _missing(aircraft, "altitudes"))
+    if not is_any(aircraft, grid):
+        return Gap("tas-factor", title, Message("missing-air"))
     factor = _density_factor(aircraft, *mesh(aircraft, grid))
     rows = [
         altitude_row(
@@ -205,6 +210,8 @@ def rule_of_thumb_table(aircraft: Aircraft, school: School) -> Table | Gap:
     title = Message("title-rule-of-thumb")
     if grid is None:
         return Gap("rule-of-thumb", title, _missing(aircraft, "reference-speeds"))
+    if not is_any(aircraft, grid):
+        return Gap("rule-of-thumb", title, Message("missing-air"))
     unit = aircraft.indicator_unit
     blocks = [
         Block(
@@ -257,6 +264,8 @@ def airspeed_for_tas_table(aircraft: Aircraft, school: School) -> Table | Gap:
     title = Message("title-airspeed-for-tas")
     if grid is None or not grid.tas:
         return Gap("airspeed-for-tas", title, _missing(aircraft, "tas"))
+    if not is_any(aircraft, grid):
+        return Gap("airspeed-for-tas", title, Message("missing-air"))
     unit = aircraft.indicator_unit
     blocks = [
         Block(

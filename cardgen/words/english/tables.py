@@ -477,6 +477,7 @@ WORDINGS: dict[str, str] = {
     "missing-altitudes": "the school gives no altitudes for {kind}",
     "missing-reference-speeds": "the school gives no reference speeds for {kind}",
     "missing-reference-in-table": "no reference speed lies inside the calibration table",
+    "missing-air": "none of the school's altitudes and temperatures occur for it",
     "missing-tas": "the school gives no tas for {kind}",
     "missing-stall": "VS0 and VS1 have no CAS, and no calibration table gives it",
     "missing-manoeuvring": "the definition gives neither VA nor VO",
