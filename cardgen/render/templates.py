@@ -13,6 +13,8 @@ from cardgen.definition.speeds import SPEEDS
 from cardgen.render.origins import formulas_of, origin_sentences, row_origins, small_origin
 from cardgen.render.switch import SPEED_UNITS, convertible, sense_of
 from cardgen.render.terms import anchor
+from cardgen.words.english import ENGLISH
+from cardgen.words.language import Language
 
 PACKAGE = Path(__file__).parents[1]
 PICTURES = ("picture.svg", "picture.png")
@@ -39,7 +41,8 @@ class Templates:
         The school's picture, ``picture.svg`` or ``picture.png`` in its folder.
     """
 
-    def __init__(self, overrides: Path | None = None) -> None:
+    def __init__(self, overrides: Path | None = None, language: Language = ENGLISH) -> None:
+        self.language = language
         own = [overrides / name for name in PICTURES] if overrides else []
         self.picture = next((path.resolve() for path in own if path.is_file()), None)
         folders = [path for path in (overrides, own_templates()) if path and path.is_dir()]
@@ -56,7 +59,11 @@ class Templates:
             breadth=breadth,
             cautions=CAUTIONS,
             column_groups=column_groups,
+            figure=language.figure,
             fonts=FONTS.as_uri(),
+            label=language.label,
+            language=language.code,
+            say=language.say,
             formulas=FORMULAS,
             formulas_of=formulas_of,
             origin_sentences=origin_sentences,
