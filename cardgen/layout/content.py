@@ -1,11 +1,14 @@
 """What sheets are made of: a document or shared tables, in a language, with its drawings."""
 
-from collections.abc import Collection
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Collection
+from dataclasses import dataclass, field, replace
+from typing import Any, TypeVar
 
 from cardgen.document.record import Column, Document, School, Shared, Table
 from cardgen.words.language import Language
 from cardgen.words.numbers import symbol
+
+Found = TypeVar("Found")
 
 
 @dataclass(frozen=True)
@@ -16,6 +19,14 @@ class Content:
     language: Language
     drawings: Collection[str] = ()
     pictured: bool = False
+    known: dict[object, Any] = field(default_factory=dict, repr=False, compare=False)
+
+    def once(self, key: object, make: Callable[[], Found]) -> Found:
+        """Return what is made for a key, which is made once."""
+        if key not in self.known:
+            self.known[key] = make()
+        found: Found = self.known[key]
+        return found
 
     @property
     def school(self) -> School:

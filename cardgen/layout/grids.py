@@ -7,7 +7,7 @@ from cardgen.document.record import Block, Column, Row, Table
 from cardgen.layout.content import Content, at_columns, heading_of
 from cardgen.layout.font import advance, lines, longest
 from cardgen.layout.formats import Grid
-from cardgen.layout.measures import BODY, FIRM, HAIR, HEADING, STRONG, THIN, Measures
+from cardgen.layout.measures import BODY, FIRM, HAIR, HEADING, SLACK, STRONG, THIN, Measures
 from cardgen.layout.placed import Heading, PlacedGrid
 from cardgen.words.language import Language
 
@@ -25,15 +25,17 @@ class _Wide:
     small: float
     heading: float
     words: float  # of a column of words, all in one line
+    rule: float = 0.0  # mm, at its side
 
     def least(self, measures: Measures) -> float:
         beside = measures.beside if self.small else 0.0
         body = self.figure * measures.type + self.label * measures.caption
         body += self.small * measures.small + beside
-        return max(body, self.heading * measures.caption) + 2 * measures.side + THIN
+        return max(body, self.heading * measures.caption) + 2 * measures.side + self.rule
 
     def most(self, measures: Measures) -> float:
-        return max(self.least(measures), self.words * measures.type + 2 * measures.side + THIN)
+        whole = self.words * measures.type + 2 * measures.side + self.rule + SLACK
+        return max(self.least(measures), whole)
 
 
 def pieces(content: Content, part: Grid, measures: Measures) -> list[Table]:
@@ -141,10 +143,14 @@ def _placed(
 
 
 def _wides(table: Table, heavy: bool, content: Content, measures: Measures) -> list[_Wide]:
-    return [
-        _wide(table, n, column, heavy, content.language, measures)
-        for n, column in enumerate(table.columns)
-    ]
+    columns = tuple(column.id for column in table.columns)
+    return content.once(
+        (table.id, columns, heavy, measures.night),
+        lambda: [
+            _wide(table, n, column, heavy, content.language, measures)
+            for n, column in enumerate(table.columns)
+        ],
+    )
 
 
 def _wide(
@@ -171,6 +177,7 @@ def _wide(
         ),
         longest(heading_of(column, language), 600),
         max((advance(text, weight) for text in figures), default=0.0) if column.words else 0.0,
+        THIN if in_stub or at in _edges(table) or any(cell.beside for cell in cells) else 0.0,
     )
 
 
@@ -250,7 +257,7 @@ def _head_height(
             columns = (
                 range(at[0], at[0] + heading.columns) if n == 0 else [open_columns[at[1]]]
             )
-            room = sum(widths[column] for column in columns) - 2 * measures.side - THIN
+            room = sum(widths[column] for column in columns) - 2 * measures.side
             count = lines(heading.text, measures.caption, room, 600)
             height = count * _HEAD * measures.caption + 2 * measures.row
             if heading.rows == len(headings):

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 
 POINT = 25.4 / 72
 SMALLEST, LARGEST = 9.06 * POINT, 11.8 * POINT  # digits of a table, by which other type is set
-TIGHTEST, EASY, LOOSEST = 1.06, 1.15, 1.5  # from row to row, to the type
+TIGHTEST, EASY, LOOSEST = 1.06, 1.12, 1.5  # from row to row, to the type
 BODY, CAPTION, HEADING, SPEED, NOTE, SOURCE = 1.06, 1.12, 1.15, 1.0, 1.28, 1.25  # from line to line
 HAIR, THIN, FIRM, STRONG = 0.12, 0.15, 0.25, 0.3  # rules
+SLACK = 0.15  # more than words in one line need: an engine's rounding must not break them
 GAP = 3.4  # between stacks that stand beside one another
 
 
@@ -120,6 +121,11 @@ class Measures:
     def side(self) -> float:
         """The space at the left and at the right of a cell."""
         return (0.12 if self.close else 0.25) * self.type
+
+    @property
+    def speed_side(self) -> float:
+        """The same in lists of speeds, and in the legend."""
+        return 0.18 * self.type
 
     @property
     def part(self) -> float:

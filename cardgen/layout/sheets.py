@@ -152,7 +152,7 @@ def _sheets(one: Format, content: Content) -> Iterator[tuple[Sheet, Content]]:
         for block in table.blocks:
             own = replace(content.document, tables=(replace(table, blocks=(block,)),))
             sheet = Sheet("sheet-shared", (Grid(table.id), Notes((table.id,))))
-            yield sheet, replace(content, document=own)
+            yield sheet, replace(content, document=own, known={})
 
 
 def _page(

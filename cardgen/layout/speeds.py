@@ -8,7 +8,7 @@ from cardgen.document.record import Cell, Column, Row, Table
 from cardgen.layout.content import Content
 from cardgen.layout.font import advance, lines, longest
 from cardgen.layout.formats import SpeedList
-from cardgen.layout.measures import BODY, CAPTION, FIRM, HAIR, SPEED, STRONG, Measures
+from cardgen.layout.measures import BODY, CAPTION, FIRM, HAIR, SLACK, SPEED, STRONG, Measures
 from cardgen.layout.placed import (
     LegendRow,
     PlacedLegend,
@@ -30,7 +30,6 @@ SWATCHES = (
     "yellow-triangle",
 )
 _WORDS = ("meaning", "when")
-_NAME = 0.42  # of the width, at the most, is a speed's name
 _LEAST = 11.0  # mm, of what it is the speed of
 _SWATCH = 8.5  # mm
 _HEAD = 1.1  # from line to line of a heading
@@ -43,13 +42,18 @@ def least_width(content: Content, part: SpeedList, measures: Measures) -> float:
     table = content.table("speeds")
     if not rows or table is None:
         return 0.0
-    fixed = _figure_widths(content, part, table, rows, measures)
-    what = max(
-        (longest(text, measures.text) for text in _whats(content, part, table, rows)), default=0.0
-    )
-    name = max(longest(_name(content, table, row), 700) for row in rows) * measures.title
-    words = max(_LEAST, what * measures.caption + 2 * measures.side) if what else 0.0
-    return name + 2 * measures.side + words + sum(fixed)
+    names = (longest(_name(content, table, row), 700) for row in rows)
+    name = max(names) * measures.title + 2 * measures.speed_side + SLACK
+    figures = _figure_widths(content, part, table, rows, measures)
+    return name + _what_width(content, part, table, rows, measures) + sum(figures)
+
+
+def _what_width(
+    content: Content, part: SpeedList, table: Table, rows: Sequence[Row], measures: Measures
+) -> float:
+    whats = _whats(content, part, table, rows)
+    word = max((longest(text, measures.text) for text in whats), default=0.0)
+    return max(_LEAST, word * measures.caption + 2 * measures.speed_side) if word else 0.0
 
 
 def placed(
@@ -60,8 +64,9 @@ def placed(
     rows = _rows(content, part)
     if not rows or table is None:
         return []
-    name = _name_width(content, table, rows, measures, width)
     figures = _figure_widths(content, part, table, rows, measures)
+    what = _what_width(content, part, table, rows, measures)
+    name = _name_width(content, table, rows, measures, width - sum(figures) - what)
     widths = (name, width - name - sum(figures), *figures)
     groups = tuple(_groups(content, part, table, rows, measures, widths))
     if half is not None:
@@ -72,11 +77,11 @@ def placed(
     title = _title(content, part, table)
     headings = tuple(_headings(content, part, table))
     head = max(
-        lines(title, measures.title, name + widths[1] - 2 * measures.side, 700)
+        lines(title, measures.title, name + widths[1] - 2 * measures.speed_side, 700)
         * _HEAD
         * measures.title,
         *(
-            lines(text, measures.caption, wide - 2 * measures.side, 600) * _HEAD * measures.caption
+            lines(text, measures.caption, wide - 2 * measures.speed_side, 600) * _HEAD * measures.caption
             for text, wide in zip(headings, figures, strict=True)
         ),
     )
@@ -118,11 +123,11 @@ def legend(content: Content, measures: Measures, width: float) -> list[PlacedLeg
     say = content.language.say
     headings = (say("sheet-key"), say("sheet-marking"), card.head.indicator_unit)
     rows = tuple(_legend_rows(content, table))
-    at = max(advance(row.at, 600) for row in rows) * measures.type + 2 * measures.side
+    at = max(advance(row.at, 600) for row in rows) * measures.type + 2 * measures.speed_side
     widths = (_SWATCH, width - _SWATCH - at, at)
     height = _HEAD * measures.caption + 2 * measures.speed_row + STRONG
     for row in rows:
-        room = widths[1] - 2 * measures.side
+        room = widths[1] - 2 * measures.speed_side
         count = lines(row.name, measures.type, room, measures.figures)
         height += count * BODY * measures.type + 2 * measures.speed_row + HAIR
     return [PlacedLegend(headings, widths, rows, height, 0.3 * measures.type)]
@@ -166,9 +171,9 @@ def _headings(content: Content, part: SpeedList, table: Table) -> Iterator[str]:
         if column.shown or column.id == "indicated":
             yield shown
         elif column.id == "cas" and column.unit == shown:
-            yield content.language.say("measure-cas")
+            yield content.language.say("sheet-cas")
         else:
-            yield f"{content.language.say(f'measure-{column.id}')} {column.unit}"
+            yield f"{content.language.say(f'sheet-{column.id}')} {column.unit}"
 
 
 def _figure_widths(
@@ -190,7 +195,7 @@ def _figure_widths(
         wide = max(
             figure * size + label * measures.caption, longest(heading, 600) * measures.caption
         )
-        widths.append(wide + 2 * measures.side)
+        widths.append(wide + 2 * measures.speed_side)
     return tuple(widths)
 
 
@@ -204,7 +209,8 @@ def _name_width(
     names = [_name(content, table, row) for row in rows]
     whole = max(advance(name, 700) for name in names) * measures.title
     least = max(longest(name, 700) for name in names) * measures.title
-    return max(least, min(whole, _NAME * width)) + 2 * measures.side
+    around = 2 * measures.speed_side + SLACK
+    return max(least, min(whole, width - around)) + around
 
 
 def _whats(
@@ -238,7 +244,7 @@ def _groups(
     measures: Measures,
     widths: tuple[float, ...],
 ) -> Iterator[SpeedGroup]:
-    room = widths[1] - 2 * measures.side
+    room = widths[1] - 2 * measures.speed_side
     separator = content.language.wordings["list-separator"]
     whats = (
         kept_together(text, separator, measures.caption, room, measures.text)
@@ -255,7 +261,7 @@ def _groups(
 
 def _group(name: str, rows: Sequence[SpeedRow], measures: Measures, width: float) -> SpeedGroup:
     """Return rows under their name, which stands in the middle of the first, if that is higher."""
-    count = lines(name, measures.title, width - 2 * measures.side, 700)
+    count = lines(name, measures.title, width - 2 * measures.speed_side, 700)
     high = count * _HEAD * measures.title
     above = max(measures.speed_row, (rows[0].height - high) / 2)
     first, *others = rows

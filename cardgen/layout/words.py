@@ -1,6 +1,7 @@
 """Sentences on a sheet: remarks, notes, its head and its foot."""
 
 from cardgen.document.record import Document, Paper
+from cardgen.document.signature import state_of
 from cardgen.layout.content import Content
 from cardgen.layout.font import advance, lines
 from cardgen.layout.measures import NOTE, POINT, SOURCE, STRONG, Measures
@@ -129,11 +130,9 @@ def _state(content: Content) -> tuple[str, bool]:
     if card is None:
         return "", True
     signature = card.head.signature
-    if signature is None:
-        return say("sheet-not-signed"), False
-    if signature.figures != card.marks.figures:
-        return say("sheet-out-of-date"), False
-    return say("sheet-signed", date=signature.date), True
+    state = state_of(signature, card.marks)
+    date = signature.date if signature else ""
+    return say(f"sheet-{state}", date=date), state in ("signed", "recomputed")
 
 
 def foot(content: Content, caption: float, width: float, pictured: bool) -> Foot:
