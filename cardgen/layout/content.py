@@ -4,9 +4,8 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass, field, replace
 from typing import Any, TypeVar
 
-from cardgen.document.record import Column, Document, School, Shared, Table
+from cardgen.document.record import Document, School, Shared, Table
 from cardgen.words.language import Language
-from cardgen.words.numbers import symbol
 
 Found = TypeVar("Found")
 
@@ -73,9 +72,3 @@ def at_columns(table: Table, kept: Collection[int]) -> Table:
         ),
         stub=sum(n < table.stub for n in kept),
     )
-
-
-def heading_of(column: Column, language: Language) -> str:
-    """Return a column's heading, with its unit where it stands in no group."""
-    said = language.say(column.heading)
-    return f"{said} {symbol(column.unit)}" if column.unit and not column.group else said

@@ -15,8 +15,8 @@ FILES = Path(str(fontpkg_ibm_plex_sans_condensed.__file__)).parent / "files"
 CUTS = {400: "Regular", 500: "Medium", 600: "SemiBold", 700: "Bold"}  # by weight
 DESCENT = 0.125  # of the size: how far below the base line a line of that height reaches
 _UNKNOWN = 0.7  # of the size: a letter that the face does not have
-_PARTS = re.compile(r"(?:[^ \-–/]|[-–/]+(?=\d))*(?:[-–/]+| +|$)")
-_SLACK = 0.01  # mm
+_PARTS = re.compile(r"(?:[^ \-–/]|[-–]+(?=\d)|/+(?!\w{4}))*(?:[-–/]+| +|$)")  # not within km/h
+_SLACK = 0.01  # of the size: an engine may round, and kern letters apart
 
 
 @cache
@@ -46,10 +46,10 @@ def lines(text: str, size: float, width: float, weight: int = 400) -> int:
 
     Examples
     --------
-    >>> lines("", 3.0, 20.0), lines("00 00 00", 10.0, 13.0), lines("00 00 00", 10.0, 12.9)
+    >>> lines("", 3.0, 20.0), lines("00 00 00", 10.0, 23.5), lines("00 00 00", 10.0, 23.1)
     (0, 2, 3)
     """
-    room = width / size + _SLACK
+    room = width / size - _SLACK
     count, used = 0, 0.0
     for part in _parts(text):
         wide, bare = advance(part, weight), advance(part.rstrip(" "), weight)

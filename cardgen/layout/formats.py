@@ -93,6 +93,7 @@ class Beside:
     """Stacks beside one another; below one another where they are too wide for that."""
 
     stacks: tuple[Stack, ...]
+    gap: float = 3.4  # mm between them
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,7 +203,8 @@ STRIP = (
                 (
                     Stack((Drawing("ladder", 22.0),), width=22.0),
                     Stack((SpeedList("limits", _SHORT), SpeedList("flown", _SHORT))),
-                )
+                ),
+                gap=1.5,
             ),
             Remarks(),
             Said("sheet-strip-more"),

@@ -1,15 +1,17 @@
 """Tables as they stand on a sheet: how wide their columns are, how high their rows."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.document.record import Block, Column, Row, Table
-from cardgen.layout.content import Content, at_columns, heading_of
+from cardgen.layout.content import Content, at_columns
 from cardgen.layout.font import advance, lines, longest
 from cardgen.layout.formats import Grid
 from cardgen.layout.measures import BODY, FIRM, HAIR, HEADING, SLACK, STRONG, THIN, Measures
 from cardgen.layout.placed import Heading, PlacedGrid
 from cardgen.words.language import Language
+from cardgen.words.numbers import symbol
 
 _FEW = 3  # columns in a part of a table, at the least
 _EVERY = 5  # rows, there is a stronger rule
@@ -62,6 +64,14 @@ def least_width(content: Content, part: Grid, measures: Measures) -> float:
         ),
         default=0.0,
     )
+
+
+def title_width(content: Content, part: Grid, measures: Measures) -> float:
+    """Return how wide a table's title is in one line."""
+    table = content.table(part.table)
+    if table is None:
+        return 0.0
+    return advance(content.language.say(table.title), 700) * measures.title + SLACK
 
 
 def placed(content: Content, part: Grid, measures: Measures, width: float) -> list[PlacedGrid]:
@@ -175,7 +185,7 @@ def _wide(
             ),
             default=0.0,
         ),
-        longest(heading_of(column, language), 600),
+        longest(_heading(column, language).whole, 600),
         max((advance(text, weight) for text in figures), default=0.0) if column.words else 0.0,
         THIN if in_stub or at in _edges(table) or any(cell.beside for cell in cells) else 0.0,
     )
@@ -191,18 +201,29 @@ def _widths(wides: Sequence[_Wide], measures: Measures, width: float) -> tuple[f
     Examples
     --------
     >>> plain = Measures(4.0, 1.2, 7.0, 2.5)
-    >>> [round(one, 2) for one in _widths([_Wide(1.0, 0.0, 0.0, 0.5, 0.0)] * 2, plain, 20.0)]
-    [10.0, 10.0]
+    >>> wides = [_Wide(2.0, 0.0, 0.0, 0.5, 0.0), _Wide(1.0, 0.0, 0.0, 0.5, 0.0)]
+    >>> _widths(wides, plain, 18.0), _widths(wides, plain, 24.0)
+    ((10.0, 8.0), (12.0, 12.0))
     """
     widths = [one.least(measures) for one in wides]
     more = [one.most(measures) - least for one, least in zip(wides, widths, strict=True)]
     spare = max(0.0, width - sum(widths))
     given = min(1.0, spare / sum(more)) if sum(more) else 0.0
-    spare -= given * sum(more)
-    return tuple(
-        least + given * extra + spare / len(wides)
-        for least, extra in zip(widths, more, strict=True)
-    )
+    widths = [least + given * extra for least, extra in zip(widths, more, strict=True)]
+    return tuple(_levelled(widths, max(width, sum(widths))))
+
+
+def _levelled(widths: Sequence[float], whole: float) -> list[float]:
+    """Return widths that add up to a whole one, the narrowest raised to one level."""
+    order = sorted(widths)
+    spare = whole - sum(widths)
+    level = order[0]
+    for n, higher in enumerate([*order[1:], math.inf], start=1):
+        step = min(higher - level, spare / n)
+        level, spare = level + step, spare - step * n
+        if spare <= 0.0:
+            break
+    return [max(one, level) for one in widths]
 
 
 def _groups(table: Table) -> Iterator[tuple[int, int]]:
@@ -215,21 +236,29 @@ def _groups(table: Table) -> Iterator[tuple[int, int]]:
             start = n + 1
 
 
-def _headings(table: Table, language: Language) -> Iterator[tuple[Heading, ...]]:
-    def of(column: Column, rows: int = 1) -> Heading:
-        return Heading(heading_of(column, language), rows=rows, words=column.words)
+def _heading(column: Column, language: Language, rows: int = 1) -> Heading:
+    """Return a column's heading, with its unit where it stands in no group."""
+    unit = "" if column.group else symbol(column.unit)
+    return Heading(language.say(column.heading), unit, rows=rows, words=column.words)
 
+
+def _headings(table: Table, language: Language) -> Iterator[tuple[Heading, ...]]:
     if not any(column.group for column in table.columns):
-        yield tuple(of(column) for column in table.columns)
+        yield tuple(_heading(column, language) for column in table.columns)
         return
     groups = [table.columns[start:end] for start, end in _groups(table)]
     yield tuple(
-        Heading(language.say(columns[0].group), len(columns))
+        Heading(language.say(columns[0].group), columns=len(columns))
         if columns[0].group
-        else of(columns[0], rows=2)
+        else _heading(columns[0], language, rows=2)
         for columns in groups
     )
-    yield tuple(of(column) for columns in groups if columns[0].group for column in columns)
+    yield tuple(
+        _heading(column, language)
+        for columns in groups
+        if columns[0].group
+        for column in columns
+    )
 
 
 def _edges(table: Table) -> Iterator[int]:
@@ -258,7 +287,7 @@ def _head_height(
                 range(at[0], at[0] + heading.columns) if n == 0 else [open_columns[at[1]]]
             )
             room = sum(widths[column] for column in columns) - 2 * measures.side
-            count = lines(heading.text, measures.caption, room, 600)
+            count = lines(heading.whole, measures.caption, room, 600)
             height = count * _HEAD * measures.caption + 2 * measures.row
             if heading.rows == len(headings):
                 spanning = max(spanning, height + STRONG)

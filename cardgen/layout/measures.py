@@ -7,12 +7,11 @@ A character is read at 1/200 of its distance (FAA human factors guidance), and a
 from dataclasses import dataclass
 
 POINT = 25.4 / 72
-SMALLEST, LARGEST = 9.06 * POINT, 11.8 * POINT  # digits of a table, by which other type is set
+SMALLEST, LARGEST = 9.06 * POINT, 13.0 * POINT  # digits of a table, by which other type is set
 TIGHTEST, EASY, LOOSEST = 1.06, 1.12, 1.5  # from row to row, to the type
 BODY, CAPTION, HEADING, SPEED, NOTE, SOURCE = 1.06, 1.12, 1.15, 1.0, 1.28, 1.25  # from line to line
 HAIR, THIN, FIRM, STRONG = 0.12, 0.15, 0.25, 0.3  # rules
 SLACK = 0.15  # more than words in one line need: an engine's rounding must not break them
-GAP = 3.4  # between stacks that stand beside one another
 
 
 @dataclass(frozen=True, slots=True)

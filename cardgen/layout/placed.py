@@ -8,12 +8,18 @@ from cardgen.layout.measures import Measures
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A heading of columns, and how many columns and rows of headings it spans."""
+    """A heading of columns, its unit, and how many columns and rows of headings it spans."""
 
     text: str
+    unit: str = ""
     columns: int = 1
     rows: int = 1
     words: bool = False
+
+    @property
+    def whole(self) -> str:
+        """The heading with its unit."""
+        return f"{self.text} {self.unit}".rstrip()
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +163,7 @@ class PlacedBeside:
     """Stacks beside one another."""
 
     stacks: tuple[PlacedStack, ...]
+    between: float
     height: float
     gap: float
     kind: str = "beside"

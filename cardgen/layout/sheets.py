@@ -30,7 +30,6 @@ from cardgen.layout.formats import (
 )
 from cardgen.layout.measures import (
     EASY,
-    GAP,
     LARGEST,
     LOOSEST,
     POINT,
@@ -50,7 +49,7 @@ from cardgen.layout.placed import (
     stack_height,
 )
 
-_STEPS = 60  # of type, from the smallest to the largest
+_STEPS = 80  # of type, from the smallest to the largest
 _LEADS = 44  # of lead, from the tightest to the loosest
 _PARTS = 6  # of a table, at the most
 _UNDER_HEAD, _OVER_FOOT = 1.6, 1.2  # mm
@@ -293,7 +292,7 @@ def _beside_width(row: Beside, content: Content, measures: Measures) -> float:
         max(stack.width, *(_width(part, content, measures) for part in stack.parts))
         for stack in _filled(row, content)
     ]
-    return sum(widths) + GAP * (len(widths) - 1)
+    return sum(widths) + row.gap * (len(widths) - 1)
 
 
 def _width(part: Part, content: Content, measures: Measures) -> float:
@@ -381,12 +380,13 @@ def _drawing(
 def _speed_list(
     part: SpeedList, content: Content, measures: Measures, width: float, way: _Way
 ) -> list[Placed]:
-    half = (width - GAP) / 2
+    gap = Beside(()).gap
+    half = (width - gap) / 2
     beside = speeds.has_halves(content, part) and not any(way.below)
     if not beside or speeds.least_width(content, part, measures) > half:
         return [*speeds.placed(content, part, measures, width)]
     halves = [speeds.placed(content, part, measures, half, which) for which in (0, 1)]
-    return [_side_by_side([PlacedStack(half, tuple(one)) for one in halves], measures)]
+    return [_side_by_side([PlacedStack(half, tuple(one)) for one in halves], gap, measures)]
 
 
 def _beside(
@@ -395,36 +395,50 @@ def _beside(
     stacks = _filled(row, content)
     if not stacks:
         return []
-    widths = _stack_widths(stacks, content, measures, width)
+    room = width - row.gap * (len(stacks) - 1)
+    widths = _stack_widths(stacks, content, measures, room)
     made = []
     for stack, wide in zip(stacks, widths, strict=True):
         placed = [one for part in stack.parts for one in _parts(part, content, measures, wide, way)]
         made.append(PlacedStack(wide, tuple(placed)))
-    return [_side_by_side(made, measures)]
+    return [_side_by_side(made, row.gap, measures)]
 
 
-def _side_by_side(stacks: Sequence[PlacedStack], measures: Measures) -> PlacedBeside:
+def _side_by_side(stacks: Sequence[PlacedStack], gap: float, measures: Measures) -> PlacedBeside:
     height = max(stack_height(stack.placed) for stack in stacks)
-    return PlacedBeside(tuple(stacks), height, measures.part)
+    return PlacedBeside(tuple(stacks), gap, height, measures.part)
 
 
 def _stack_widths(
-    stacks: Sequence[Stack], content: Content, measures: Measures, width: float
+    stacks: Sequence[Stack], content: Content, measures: Measures, room: float
 ) -> list[float]:
-    """Return stacks' widths: those that are set, and of the rest what each needs and a share."""
-    least = [
-        stack.width or max(_width(part, content, measures) for part in stack.parts)
-        for stack in stacks
-    ]
-    free = [stack for stack in stacks if not stack.width]
-    spare = width - GAP * (len(stacks) - 1) - sum(least)
-    whole = sum(one for one, stack in zip(least, stacks, strict=True) if not stack.width)
-    if not free:
-        return least
-    return [
-        one if stack.width else one + spare * one / whole
+    """Return stacks' widths: those that are set, and of the rest what each needs and a share.
+
+    Titles stand in one line, if there is room for that.
+    """
+    least = [_stack_width(stack, content, measures) for stack in stacks]
+    titled = [
+        stack.width or max(one, *_title_widths(stack, content, measures))
         for one, stack in zip(least, stacks, strict=True)
     ]
+    widths = titled if sum(titled) <= room else least
+    free = sum(one for one, stack in zip(widths, stacks, strict=True) if not stack.width)
+    spare = room - sum(widths)
+    return [
+        one if stack.width else one + spare * one / free
+        for one, stack in zip(widths, stacks, strict=True)
+    ]
+
+
+def _stack_width(stack: Stack, content: Content, measures: Measures) -> float:
+    return stack.width or max(_width(part, content, measures) for part in stack.parts)
+
+
+def _title_widths(stack: Stack, content: Content, measures: Measures) -> Iterator[float]:
+    yield 0.0
+    for part in stack.parts:
+        if isinstance(part, Grid):
+            yield grids.title_width(content, part, measures)
 
 
 # -- what is too much for one page ---------------------------------------------------------------

@@ -30,7 +30,7 @@ SWATCHES = (
     "yellow-triangle",
 )
 _WORDS = ("meaning", "when")
-_LEAST = 11.0  # mm, of what it is the speed of
+_LEAST = 8.0  # mm, of what it is the speed of
 _SWATCH = 8.5  # mm
 _HEAD = 1.1  # from line to line of a heading
 _NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -42,7 +42,7 @@ def least_width(content: Content, part: SpeedList, measures: Measures) -> float:
     table = content.table("speeds")
     if not rows or table is None:
         return 0.0
-    names = (longest(_name(content, table, row), 700) for row in rows)
+    names = (advance(_name(content, table, row), 700) for row in rows)
     name = max(names) * measures.title + 2 * measures.speed_side + SLACK
     figures = _figure_widths(content, part, table, rows, measures)
     return name + _what_width(content, part, table, rows, measures) + sum(figures)
