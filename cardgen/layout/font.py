@@ -3,6 +3,7 @@
 Kerning only draws letters nearer, so that words are never wider than here.
 """
 
+import math
 import re
 from collections.abc import Iterator
 from functools import cache
@@ -54,7 +55,7 @@ def lines(text: str, size: float, width: float, weight: int = 400) -> int:
     for part in _parts(text):
         wide, bare = advance(part, weight), advance(part.rstrip(" "), weight)
         if count == 0 or used + bare > room:
-            count += max(1, -int(-bare // room))
+            count += max(1, math.ceil((bare - 2 * _SLACK) / room))
             used = 0.0
         used += wide
     return count

@@ -14,6 +14,7 @@ HALVES = {name: (width / 2, height) for name, (width, height) in PAPERS.items()}
 THIRDS = {name: (width / 3, height) for name, (width, height) in PAPERS.items()}
 POCKETS = {"letter": (4 * INCH, 6 * INCH), "A4": (105.0, 148.0)}
 
+GAP = 3.4  # mm between what stands beside one another
 PUNCHED, FREE = 16.0, 6.0  # mm kept clear: a 6 mm hole 12 mm from the edge and slack; any printer
 
 
@@ -93,7 +94,7 @@ class Beside:
     """Stacks beside one another; below one another where they are too wide for that."""
 
     stacks: tuple[Stack, ...]
-    gap: float = 3.4  # mm between them
+    gap: float = GAP
 
 
 @dataclass(frozen=True, slots=True)

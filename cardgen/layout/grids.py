@@ -316,7 +316,7 @@ def _heights(
                 lines(
                     language.figure(row.cells[at], table.columns[at]),
                     measures.type,
-                    widths[at] - 2 * measures.side - THIN,
+                    widths[at] - 2 * measures.side,
                     measures.figures,
                 )
                 for at in words

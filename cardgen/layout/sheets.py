@@ -13,6 +13,7 @@ from cardgen.layout import grids, shapes, speeds, words
 from cardgen.layout.content import Content
 from cardgen.layout.formats import (
     FREE,
+    GAP,
     PUNCHED,
     Beside,
     Drawing,
@@ -59,7 +60,20 @@ _MISS = 0.03  # of what stands on a page: how much less is tried where it was to
 
 @dataclass(frozen=True, slots=True)
 class _Way:
-    """How a sheet is arranged; `below` says which of its parts do not stand beside one another."""
+    """How a sheet is arranged.
+
+    Attributes
+    ----------
+    close : bool
+        Whether cells of tables stand closer.
+    parts : int
+        In how many parts, below one another, tables of many columns stand.
+    below : tuple of bool
+        For each of its parts that stand beside one another, or of lists in
+        halves, whether they stand below one another instead.
+    drawn : bool
+        Whether there is room for optional drawings.
+    """
 
     close: bool = False
     parts: int = 1
@@ -226,12 +240,12 @@ def _plan(
 
 def _way(sheet: Sheet, content: Content, frame: Frame) -> _Way:
     """Return how to arrange a sheet so that nothing is too wide in the smallest type."""
-    rows = [part for part in sheet.parts if isinstance(part, Beside)]
+    rows = [part for part in sheet.parts if _is_row(part)]
     for parts in range(1, _PARTS + 1):
         for close in (False, True):
             way = _Way(close, parts)
             measures = frame.measures(SMALLEST, TIGHTEST, way)
-            below = tuple(_beside_width(row, content, measures) > frame.across for row in rows)
+            below = tuple(_row_width(row, content, measures) > frame.across for row in rows)
             way = replace(way, below=below)
             if _least_width(sheet, content, measures, way) <= frame.across:
                 return way
@@ -276,15 +290,31 @@ def _fits(
 
 def _least_width(sheet: Sheet, content: Content, measures: Measures, way: _Way) -> float:
     below = iter(way.below)
-    widths = [0.0]
-    for part in sheet.parts:
-        if not isinstance(part, Beside):
-            widths.append(_width(part, content, measures))
-        elif next(below):
-            widths += [_width(one, content, measures) for stack in part.stacks for one in stack.parts]
-        else:
-            widths.append(_beside_width(part, content, measures))
-    return max(widths)
+    return max(
+        _row_width(part, content, measures)
+        if _is_row(part) and not next(below)
+        else max(_width(one, content, measures) for one in _each(part))
+        for part in sheet.parts
+    )
+
+
+def _is_row(part: Part | Beside) -> bool:
+    """Whether a part has others beside one another, or a list in halves."""
+    return isinstance(part, Beside) or (isinstance(part, SpeedList) and part.halves)
+
+
+def _each(part: Part | Beside) -> list[Part]:
+    if isinstance(part, Beside):
+        return [one for stack in part.stacks for one in stack.parts]
+    return [part]
+
+
+def _row_width(part: Part | Beside, content: Content, measures: Measures) -> float:
+    if isinstance(part, Beside):
+        return _beside_width(part, content, measures)
+    halves = isinstance(part, SpeedList) and speeds.has_halves(content, part)
+    width = _width(part, content, measures)
+    return 2 * width + GAP if halves else width
 
 
 def _beside_width(row: Beside, content: Content, measures: Measures) -> float:
@@ -335,14 +365,14 @@ def _placed(
     below = iter(way.below)
     placed: list[Placed] = []
     for part in sheet.parts:
-        if not isinstance(part, Beside):
-            placed += _parts(part, content, measures, frame.across, way)
-        elif next(below):
-            stacks = _filled(part, content)
-            for one in (one for stack in stacks for one in stack.parts):
-                placed += _parts(one, content, measures, frame.across, way)
-        else:
+        beside = _is_row(part) and not next(below)
+        if beside and isinstance(part, Beside):
             placed += _beside(part, content, measures, frame.across, way)
+        elif beside and isinstance(part, SpeedList) and speeds.has_halves(content, part):
+            placed += _halves(part, content, measures, frame.across)
+        else:
+            for one in _each(part):
+                placed += _parts(one, content, measures, frame.across, way)
     return placed
 
 
@@ -353,7 +383,7 @@ def _parts(
         case Grid():
             return [*grids.placed(content, part, measures, width)]
         case SpeedList():
-            return _speed_list(part, content, measures, width, way)
+            return [*speeds.placed(content, part, measures, width)]
         case Drawing():
             return _drawing(part, content, measures, width, way)
         case Legend():
@@ -377,16 +407,13 @@ def _drawing(
     return [PlacedDrawing(part.name, wide, shapes.height(part.name, wide), measures.part)]
 
 
-def _speed_list(
-    part: SpeedList, content: Content, measures: Measures, width: float, way: _Way
+def _halves(
+    part: SpeedList, content: Content, measures: Measures, width: float
 ) -> list[Placed]:
-    gap = Beside(()).gap
-    half = (width - gap) / 2
-    beside = speeds.has_halves(content, part) and not any(way.below)
-    if not beside or speeds.least_width(content, part, measures) > half:
-        return [*speeds.placed(content, part, measures, width)]
+    half = (width - GAP) / 2
     halves = [speeds.placed(content, part, measures, half, which) for which in (0, 1)]
-    return [_side_by_side([PlacedStack(half, tuple(one)) for one in halves], gap, measures)]
+    stacks = [PlacedStack(half, tuple(one)) for one in halves]
+    return [_side_by_side(stacks, GAP, measures)]
 
 
 def _beside(
