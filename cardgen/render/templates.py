@@ -1,18 +1,23 @@
 """Where templates are found, and what they may call."""
 
+import json
 from pathlib import Path
 from typing import Any
 
 import fontpkg_ibm_plex_sans_condensed
 import jinja2
+from jinja2.runtime import Context
+from markupsafe import Markup
 
-from cardgen.cards.card import CAUTIONS
-from cardgen.cards.formulas import FORMULAS
-from cardgen.cards.table import Cell, Column, Table
-from cardgen.definition.speeds import SPEEDS
-from cardgen.render.origins import formulas_of, origin_sentences, row_origins, small_origin
-from cardgen.render.switch import SPEED_UNITS, convertible, sense_of
-from cardgen.render.terms import anchor
+from cardgen import units
+from cardgen.document.record import Marks, Message, Paper, Signature, Table
+from cardgen.render.drawings import swatch
+from cardgen.render.origins import formulas_of, paper_message
+from cardgen.render.sentences import SPEED_UNITS, anchor, link, sentence
+from cardgen.render.tables import breadth, figures_table
+from cardgen.words.english import ENGLISH
+from cardgen.words.language import Language
+from cardgen.words.numbers import number
 
 PACKAGE = Path(__file__).parents[1]
 PICTURES = ("picture.svg", "picture.png")
@@ -32,6 +37,8 @@ class Templates:
     ----------
     overrides : Path, optional
         A school's own folder; a file there stands in for ours of the same name.
+    language : Language
+        What puts messages into sentences.
 
     Attributes
     ----------
@@ -39,7 +46,8 @@ class Templates:
         The school's picture, ``picture.svg`` or ``picture.png`` in its folder.
     """
 
-    def __init__(self, overrides: Path | None = None) -> None:
+    def __init__(self, overrides: Path | None = None, language: Language = ENGLISH) -> None:
+        self.language = language
         own = [overrides / name for name in PICTURES] if overrides else []
         self.picture = next((path.resolve() for path in own if path.is_file()), None)
         folders = [path for path in (overrides, own_templates()) if path and path.is_dir()]
@@ -51,53 +59,32 @@ class Templates:
             lstrip_blocks=True,
             keep_trailing_newline=True,
         )
-        self.environment.filters.update(anchor=anchor, convertible=convertible)
+        self.environment.filters.update(anchor=anchor, said=language.text)
         self.environment.globals.update(
-            breadth=breadth,
-            cautions=CAUTIONS,
-            column_groups=column_groups,
+            blanks=self._blanks,
+            breadth=lambda table: breadth(language, table),
+            factors=factors,
+            figure=language.figure,
+            figures=self._figures,
             fonts=FONTS.as_uri(),
-            formulas=FORMULAS,
             formulas_of=formulas_of,
-            origin_sentences=origin_sentences,
-            row_origins=row_origins,
-            sense_of=sense_of,
+            has=language.has,
+            label=language.label,
+            language=language.code,
+            linked=self._linked,
+            number=number,
+            paper=paper_parts,
             picture=self.picture,
-            small_origin=small_origin,
+            say=language.say,
+            signed=signed,
             speed_units=SPEED_UNITS,
-            speeds=SPEEDS,
         )
 
     def render(self, name: str, **values: Any) -> str:
         """Return a template filled with values."""
         return self.environment.get_template(name).render(**values)
 
-
-def column_groups(table: Table) -> list[tuple[str, list[Column]]]:
-    """Return a table's columns, neighbours of one group together.
-
-    A column without a group stands alone.
-    """
-    groups: list[tuple[str, list[Column]]] = []
-    for column in table.columns:
-        if column.group and groups and groups[-1][0] == column.group:
-            groups[-1][1].append(column)
-        else:
-            groups.append((column.group, [column]))
-    return groups
-
-
-def breadth(table: Table) -> float:
-    """Return about how many digits wide a table is on a page."""
-    small = 0.75  # of a digit, is a letter of a heading or of what stands small in a cell
-
-    def wide(cell: Cell) -> float:
-        beside = f"{cell.label} " * bool(cell.label) + (f" {cell.also.text}" if cell.also else "")
-        number = len(cell.text) - 0.5 * cell.text.count(".") + cell.beyond
-        return number + small * len(beside)
-
-    def widest(at: int, column: Column) -> float:
-        heads = column.heading.split() if at < table.stub else [column.heading]
-        return 1.6 + max([small * max(map(len, heads)), *(wide(row[at]) for row in table.rows)])
-
-    return sum(widest(at, column) for at, column in enumerate(table.columns))
+    @jinja2.pass_context
+    def _linked(self, context: Context, said: str | Message | None, speeds: bool = False) -> Markup:
+        """Return a message as a page says it; the page's terms stand in its `seen`."""
+        return sentence(self.language, said, context["root"], context["seen"], speeds)
