@@ -14,7 +14,9 @@ from cardgen.air import airspeed, atmosphere, load
 from cardgen.airframe import cruise
 from cardgen.airframe.curve import Curve
 from cardgen.definition.fleet import AircraftDefinition
+from cardgen.definition.identifiers import copied
 from cardgen.definition.model import Calibration, SpeedEntry
+from cardgen.definition.places import Place
 from cardgen.units import Values, convert, from_si, to_si
 
 _FASTEST = 0.95  # Mach number; a TAS that is faster has no CAS here
@@ -39,6 +41,11 @@ class Aircraft:
         self.maximum_weight = definition.type.weights.maximum
         indicator = definition.airframe.indicator
         self.indicator_unit: str = indicator.unit if indicator else self.units.speed
+
+    @cached_property
+    def identifiers(self) -> dict[Place, str]:
+        """The identifier of every figure that was copied, by its place."""
+        return {one.figure.place: one.id for one in copied(self.definition)}
 
     # -- the airspeed indicator ------------------------------------------------------------
 

@@ -1,24 +1,32 @@
 """The speed limit by altitude, for aircraft whose limit is a TAS or a Mach number somewhere."""
 
 import math
+from dataclasses import replace
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.limits import Limit, crossover_altitude, falls_with_altitude, limit_at
-from cardgen.cards.indicated import indicated_column, shown_as_entered, shown_at_cas, speed
-from cardgen.cards.table import (
-    DASH,
-    Block,
-    Cell,
-    Column,
-    Gap,
-    Table,
+from cardgen.cards.cells import (
+    Inputs,
     computed,
     entered,
     given,
-    words,
+    heading,
+    reading,
+    said,
+    source,
+    taking,
+    words_column,
+)
+from cardgen.cards.indicated import (
+    calibration_source,
+    cas_input,
+    indicated_column,
+    shown_as_entered,
+    shown_at_cas,
+    speed,
 )
 from cardgen.definition.model import School
-from cardgen.definition.speeds import Sense
+from cardgen.document.record import BLANK, DASH, Block, Cell, Column, Gap, Message, Row, Table
 
 
 def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
@@ -26,74 +34,89 @@ def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | N
     if not falls_with_altitude(aircraft):
         return None
     grid = school.reference_speeds.get(aircraft.kind)
+    title = Message("title-altitude-limits")
     if grid is None:
-        return Gap("Limit by altitude", f"the school gives no altitudes for {aircraft.kind}")
-    altitudes = {float(level): given(float(level), level.text) for level in grid.altitude}
+        return Gap("altitude-limits", title, _no_altitudes(aircraft))
+    unit = aircraft.units.altitude
+    altitudes = {float(level): given(float(level), unit, level.text) for level in grid.altitude}
     crossover = crossover_altitude(aircraft)
     if not math.isnan(crossover):
         altitudes[crossover] = _crossover(aircraft, crossover)
     rows = [_row(aircraft, level, altitudes[level]) for level in sorted(altitudes)]
-    notes = ["Rounded down. For standard air: where it is warmer, a TAS limit is met at less."]
-    if any(row[2].text == DASH for row in rows):
-        notes.append("A dash: the manual's tables do not reach there, so that no limit is known.")
+    notes = [Message("note-altitude-limits")]
+    if any(row.cells[1].is_dash and row.cells[2].is_dash for row in rows):
+        notes.append(Message("note-no-limit-known"))
     if not math.isnan(crossover):
-        notes.append("The altitude that is not round is where VMO and MMO meet.")
+        notes.append(Message("note-crossover"))
     return Table(
         "altitude-limits",
-        "Limit by altitude",
-        "Find the pressure altitude at the left, or the next higher one; do not fly faster than "
-        "the speed beside it.",
+        title,
+        Message("how-altitude-limits"),
         (
-            Column("altitude", "Pressure altitude", aircraft.units.altitude),
+            Column("altitude", Message("column-pressure-altitude"), unit),
             indicated_column(aircraft, "limit"),
-            Column("cas", "CAS", aircraft.units.speed),
-            Column("by", "Set by", words=True),
+            Column("cas", Message("column-cas"), aircraft.units.speed),
+            words_column("by"),
         ),
-        (Block("", tuple(rows)),),
+        (Block("", None, tuple(rows)),),
         notes=tuple(notes),
     )
 
 
+def _no_altitudes(aircraft: Aircraft) -> Message:
+    return heading("missing-altitudes", kind=Message(f"kind-{aircraft.kind}"))
+
+
 def _crossover(aircraft: Aircraft, altitude: float) -> Cell:
     vmo, mmo = (aircraft.definition.speeds[name][0] for name in ("VMO", "MMO"))
-    inputs = {"VMO": f"{speed(aircraft.entry_cas(vmo), aircraft)} CAS", "MMO": f"{mmo.mach}"}
-    return computed(altitude, "crossover altitude", inputs, Sense.MAXIMUM)
+    assert mmo.mach is not None
+    inputs = (
+        cas_input(aircraft, "vmo", aircraft.entry_cas(vmo), vmo),
+        taking("mmo", reading(float(mmo.mach), ""), source(aircraft, mmo.mach)),
+    )
+    return computed(altitude, aircraft.units.altitude, "crossover-altitude", inputs, "maximum")
 
 
-def _row(aircraft: Aircraft, altitude: float, heading: Cell) -> tuple[Cell, ...]:
+def _row(aircraft: Aircraft, altitude: float, head: Cell) -> Row:
+    name = f"altitude-{altitude:.6g}" if head.origin is None else "crossover"
     limit = limit_at(aircraft, altitude)
     if limit is None:
-        return heading, words(DASH), words(DASH), words("")
+        return Row(name, (head, DASH, DASH, BLANK))
     shown, cas = _cells(aircraft, limit, altitude)
-    return heading, shown, cas, words(_set_by(aircraft, limit))
+    return Row(name, (head, shown, cas, said(_set_by(aircraft, limit))))
 
 
 def _cells(aircraft: Aircraft, limit: Limit, altitude: float) -> tuple[Cell, Cell]:
-    entry, maximum = limit.entry, Sense.MAXIMUM
-    at = {"pressure altitude": f"{altitude:.0f} {aircraft.units.altitude}"}
+    entry, unit = limit.entry, aircraft.units.speed
+    inputs: Inputs = (taking("pressure-altitude", reading(altitude, aircraft.units.altitude, 0)),)
     if limit.quantity == "tas":
-        formula, inputs = "limit by TAS", {"TAS": speed(limit.value, aircraft), **at}
+        formula = "limit-by-tas"
+        inputs = (taking("tas", speed(limit.value, aircraft), source(aircraft, entry.tas)), *inputs)
     elif limit.quantity == "mach":
-        formula, inputs = "limit by Mach", {"Mach": f"{limit.value:g}", **at}
+        formula = "limit-by-mach"
+        mach = taking("mach", reading(limit.value, ""), source(aircraft, entry.mach))
+        inputs = (mach, *inputs)
     elif entry.altitude is not None and entry.altitude != altitude:
-        formula, inputs = "limit by altitude", at
+        formula = "limit-by-altitude"
+        inputs = (replace(inputs[0], source=f"given/speeds/{limit.name}"),)
     elif entry.ias is not None:
-        shown = shown_as_entered(aircraft, entry.ias, entry, maximum)
+        shown = shown_as_entered(aircraft, entry.ias, entry, "maximum")
         if entry.cas is not None:
-            return shown, entered(entry.cas, entry)
-        inputs = {"IAS": speed(float(entry.ias), aircraft)}
-        return shown, computed(limit.cas, "calibrated airspeed", inputs, maximum)
+            return shown, entered(aircraft, entry.cas, entry, unit)
+        at = calibration_source(aircraft, entry.flaps)
+        ias = taking("ias", speed(float(entry.ias), aircraft), at)
+        return shown, computed(limit.cas, unit, "calibrated-airspeed", (ias,), "maximum")
     else:
-        formula, inputs = "indicated from calibrated", at
-    shown = shown_at_cas(aircraft, limit.cas, maximum, formula, inputs)
-    return Cell(shown.text, shown.value, shown.origin), computed(
-        limit.cas, formula, inputs, maximum
-    )
+        formula = "indicated-from-calibrated"
+        inputs = (replace(inputs[0], source=source(aircraft, entry.cas)),)
+    shown = shown_at_cas(aircraft, limit.cas, "maximum", formula, inputs)
+    assert shown.beside is not None
+    return replace(shown, beside=None), shown.beside
 
 
-def _set_by(aircraft: Aircraft, limit: Limit) -> str:
+def _set_by(aircraft: Aircraft, limit: Limit) -> Message:
     if limit.quantity == "tas":
-        return f"{limit.name}, TAS {limit.value:g} {aircraft.units.speed}"
+        return heading("set-by-tas", speed=limit.name, tas=speed(limit.value, aircraft))
     if limit.quantity == "mach":
-        return f"{limit.name} {limit.value:g}"
-    return limit.name
+        return heading("set-by-mach", speed=limit.name, mach=reading(limit.value, ""))
+    return heading("set-by", speed=limit.name)

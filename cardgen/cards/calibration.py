@@ -6,60 +6,87 @@ from dataclasses import replace
 import numpy as np
 
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
-from cardgen.cards.indicated import beyond_flap_limit, differs, speed
-from cardgen.cards.table import Block, Cell, Column, Table, computed, entered, given
-from cardgen.definition.model import Calibration
+from cardgen.cards.cells import computed, entered, given, heading, taking
+from cardgen.cards.indicated import (
+    beyond_flap_limit,
+    calibration_source,
+    differs,
+    shown_heading,
+    speed,
+)
+from cardgen.definition.identifiers import slug
+from cardgen.definition.model import Calibration, School
+from cardgen.document.record import Block, Cell, Column, Input, Message, Row, Table, Unit
 
-_GAP = "A dash: the manual's table does not reach there. In brackets: above the limit."
+_GAP = Message("note-table-ends-and-limit")
 
 
-def calibration_table(aircraft: Aircraft) -> Table:
+def calibration_table(aircraft: Aircraft, school: School) -> Table:
     """Return CAS for what the indicator shows."""
     tables = _tables(aircraft)
-    unit = aircraft.indicator_unit
-    rows = []
-    for shown in indicated_steps(aircraft):
-        rows.append((given(shown), *(_cas(aircraft, shown, table) for table in tables)))
+    unit = aircraft.units.speed
+    rows = [
+        Row(
+            f"indicated-{shown:g}",
+            (
+                given(shown, aircraft.indicator_unit),
+                *(_cas(aircraft, shown, table) for table in tables),
+            ),
+        )
+        for shown in indicated_steps(aircraft)
+    ]
     return Table(
         "calibration",
-        "Calibrated airspeed",
-        f"Find what the indicator shows at the left; read CAS, {aircraft.units.speed}, under the "
-        "flap setting and static source.",
+        Message("title-calibration"),
+        heading("how-calibration", unit=Unit(unit)),
         (
-            Column("indicated", "Indicator shows" if differs(aircraft) else "IAS", unit),
-            *_columns(aircraft, tables, "CAS", aircraft.units.speed),
+            Column("indicated", shown_heading(aircraft), aircraft.indicator_unit, shown=True),
+            *_columns(aircraft, tables, "group-cas", unit),
         ),
-        (Block("", tuple(row for row in rows if _has_value(row))),),
+        (Block("", None, tuple(row for row in rows if _has_value(row))),),
         notes=(_GAP, *_remarks(aircraft, tables)),
     )
 
 
-def indicated_table(aircraft: Aircraft) -> Table:
+def indicated_table(aircraft: Aircraft, school: School) -> Table:
     """Return what the indicator shows for a CAS."""
     tables = _tables(aircraft)
     unit = aircraft.indicator_unit
     low = min(float(table.cas[0]) for table in tables)
     high = max(float(table.cas[-1]) for table in tables)
-    rows = []
-    for cas in _steps(low, high):
-        cells = []
-        for table in tables:
-            flaps = table.flaps or aircraft.flaps[0]
-            ias = aircraft.ias_from_cas(cas, flaps, table.static_source)
-            shown = float(aircraft.indicated_from_ias(ias))
-            inputs = {"CAS": speed(cas, aircraft), **_setting(aircraft, table)}
-            cell = computed(shown, "indicated from calibrated", inputs)
-            cells.append(replace(cell, beyond=beyond_flap_limit(aircraft, shown, table.flaps)))
-        rows.append((given(cas), *cells))
+    rows = [
+        Row(
+            f"cas-{cas:g}",
+            (
+                given(cas, aircraft.units.speed),
+                *(_indicated(aircraft, cas, table) for table in tables),
+            ),
+        )
+        for cas in _steps(low, high)
+    ]
+    columns = _columns(aircraft, tables, "group-indicate", unit)
     return Table(
         "indicated",
-        "Airspeed to indicate",
-        f"Find the CAS wanted at the left; read what the indicator must show, {unit}, under the "
-        "flap setting and static source.",
-        (Column("cas", "CAS", aircraft.units.speed), *_columns(aircraft, tables, "Indicate", unit)),
-        (Block("", tuple(row for row in rows if _has_value(row))),),
+        Message("title-indicated"),
+        heading("how-indicated", unit=Unit(unit)),
+        (
+            Column("cas", Message("column-cas"), aircraft.units.speed),
+            *(replace(column, shown=True) for column in columns),
+        ),
+        (Block("", None, tuple(row for row in rows if _has_value(row))),),
         notes=(_GAP,),
     )
+
+
+def _indicated(aircraft: Aircraft, cas: float, table: Calibration) -> Cell:
+    flaps = table.flaps or aircraft.flaps[0]
+    ias = aircraft.ias_from_cas(cas, flaps, table.static_source)
+    shown = float(aircraft.indicated_from_ias(ias))
+    at = calibration_source(aircraft, table.flaps, table.static_source)
+    inputs = (taking("cas", speed(cas, aircraft), at), *setting_inputs(aircraft, table))
+    beyond = beyond_flap_limit(aircraft, shown, table.flaps)
+    unit = aircraft.indicator_unit
+    return computed(shown, unit, "indicated-from-calibrated", inputs, beyond=beyond)
 
 
 def indicated_steps(aircraft: Aircraft) -> list[float]:
@@ -74,46 +101,61 @@ def _tables(aircraft: Aircraft) -> list[Calibration]:
     return [table for table in found if table is not None]
 
 
-def _columns(aircraft: Aircraft, tables: list[Calibration], what: str, unit: str) -> list[Column]:
-    columns = []
-    for table in tables:
-        setting = _setting(aircraft, table)
-        heading = ", ".join(f"{name} {value}" for name, value in setting.items()) or "no flaps"
-        retracted = setting.get("flaps", aircraft.flaps[0]) == aircraft.flaps[0]
-        short = "Alternate static" if "static source" in setting and retracted else _named(setting)
-        columns.append(Column(heading, short, unit, f"{what}, {unit}"))
-    return columns
+def _columns(aircraft: Aircraft, tables: list[Calibration], group: str, unit: str) -> list[Column]:
+    return [
+        Column(
+            column_id(aircraft, table),
+            _setting(aircraft, table),
+            unit,
+            heading(group, unit=Unit(unit)),
+        )
+        for table in tables
+    ]
 
 
-def _named(setting: dict[str, str]) -> str:
+def column_id(aircraft: Aircraft, table: Calibration) -> str:
+    """Return the identifier of the column of a calibration table."""
+    flaps, source = table.setting(aircraft.flaps)
+    return f"flaps-{slug(flaps)}-{source}"
+
+
+def _setting(aircraft: Aircraft, table: Calibration) -> Message:
     """Name a flap setting and static source shortly."""
-    flaps = f"flaps {setting['flaps']}" if "flaps" in setting else ""
-    source = "alternate static" if "static source" in setting else ""
-    said = ", ".join(part for part in (flaps, source) if part) or "all"
-    return said[0].upper() + said[1:]
+    flaps, source = table.setting(aircraft.flaps)
+    if source == ALTERNATE and flaps == aircraft.flaps[0]:
+        return Message("column-alternate")
+    if len(aircraft.flaps) == 1:
+        return Message("column-all")
+    if source == ALTERNATE:
+        return heading("column-flaps-alternate", flaps=flaps)
+    return heading("column-flaps", flaps=flaps)
 
 
-def _setting(aircraft: Aircraft, table: Calibration) -> dict[str, str]:
-    setting = {}
+def setting_inputs(aircraft: Aircraft, table: Calibration) -> tuple[Input, ...]:
+    """Return the flap setting and static source as a formula takes them, where they matter."""
+    inputs = []
     if len(aircraft.flaps) > 1:
-        setting["flaps"] = table.flaps or aircraft.flaps[0]
+        inputs.append(taking("flaps", table.flaps or aircraft.flaps[0]))
     if table.static_source == ALTERNATE:
-        setting["static source"] = ALTERNATE
-    return setting
+        inputs.append(taking("static-source", Message("alternate")))
+    return tuple(inputs)
 
 
 def _cas(aircraft: Aircraft, shown: float, table: Calibration) -> Cell:
     ias = float(aircraft.ias_from_indicated(shown))
+    unit = aircraft.units.speed
     beyond = beyond_flap_limit(aircraft, shown, table.flaps)
     for at, cas in zip(table.ias, table.cas, strict=True):
         if float(at) == ias and not differs(aircraft):
-            return replace(entered(cas, table), beyond=beyond)
+            return replace(entered(aircraft, cas, table, unit), beyond=beyond)
     value = float(aircraft.cas_from_ias(ias, table.flaps, table.static_source))
-    inputs = _setting(aircraft, table)
+    inputs = setting_inputs(aircraft, table)
     if not math.isnan(ias):
-        inputs = {"IAS": speed(ias, aircraft, None if ias == round(ias) else 1), **inputs}
-    cell = computed(value, "calibrated airspeed", inputs)
-    return replace(cell, beyond=beyond and cell.value is not None)
+        said = speed(ias, aircraft, None if ias == round(ias) else 1)
+        at_table = calibration_source(aircraft, table.flaps, table.static_source)
+        inputs = (taking("ias", said, at_table), *inputs)
+    beyond = beyond and not math.isnan(value)
+    return computed(value, unit, "calibrated-airspeed", inputs, beyond=beyond)
 
 
 def _indicated_range(aircraft: Aircraft, tables: list[Calibration]) -> tuple[float, float]:
@@ -142,13 +184,22 @@ def _steps(low: float, high: float) -> list[float]:
     ]
 
 
-def _has_value(row: tuple[Cell, ...]) -> bool:
-    return any(cell.value is not None for cell in row[1:])
+def _has_value(row: Row) -> bool:
+    return any(cell.quantity is not None for cell in row.cells[1:])
 
 
-def _remarks(aircraft: Aircraft, tables: list[Calibration]) -> list[str]:
-    remarks = []
-    for table in tables:
-        if table.when:
-            remarks.append(f"{_named(_setting(aircraft, table))}: {table.when}.")
-    return remarks
+def _remarks(aircraft: Aircraft, tables: list[Calibration]) -> list[Message]:
+    return [
+        heading("note-when", setting=_setting_said(aircraft, table), when=table.when)
+        for table in tables
+        if table.when
+    ]
+
+
+def _setting_said(aircraft: Aircraft, table: Calibration) -> Message:
+    """Name a flap setting and static source in a sentence of its own."""
+    flaps, source = table.setting(aircraft.flaps)
+    if len(aircraft.flaps) == 1:
+        return Message("column-alternate" if source == ALTERNATE else "column-all")
+    name = "column-flaps-alternate" if source == ALTERNATE else "column-flaps"
+    return heading(name, flaps=flaps)

@@ -1,16 +1,21 @@
-"""A whole card: all that is published of one aircraft."""
+"""The document of an aircraft: all that is published of it."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
 
+from cardgen import __version__
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.altitude_limits import altitude_limits_table
+from cardgen.cards.basis import basis_of
 from cardgen.cards.calibration import calibration_table, indicated_table
+from cardgen.cards.cells import as_entered, paper_of
+from cardgen.cards.conversions import conversion_tables
 from cardgen.cards.corrections import corrections_table
 from cardgen.cards.cruise import cruise_at_table, cruise_table, economy_table
-from cardgen.cards.speeds import markings_table, speeds_table
+from cardgen.cards.examples import with_example
+from cardgen.cards.formulas import FORMULAS
+from cardgen.cards.glossary import GLOSSARY
+from cardgen.cards.speeds import as_given, markings_table, speeds_table
 from cardgen.cards.stall import approach_table, manoeuvring_table, stall_table
-from cardgen.cards.table import Gap, Table
 from cardgen.cards.true_airspeed import (
     airspeed_for_tas_table,
     factor_table,
@@ -23,66 +28,149 @@ from cardgen.cards.wind import (
     glide_table,
     ground_speed_table,
 )
+from cardgen.definition.identifiers import copied
 from cardgen.definition.model import School
-
-CAUTIONS = (
-    "Reference only: verify against the approved flight manual and the aircraft's own markings "
-    "and placards.",
-    "The manual, the operator's procedures and local rules prevail.",
-    "Not for use in certification or dispatch.",
+from cardgen.document import record
+from cardgen.document.record import (
+    Change,
+    Document,
+    Finding,
+    Gap,
+    Given,
+    Head,
+    Paper,
+    Reference,
+    Shared,
+    Signature,
+    Table,
+    Units,
 )
 
 # A new table is one new line here, and one function that makes it: the table, or what is missing
 # for it, or None where the kind of aircraft has none.
 TABLES: tuple[Callable[[Aircraft, School], Table | Gap | None], ...] = (
-    lambda aircraft, school: speeds_table(aircraft),
-    lambda aircraft, school: markings_table(aircraft),
+    speeds_table,
+    markings_table,
     altitude_limits_table,
-    lambda aircraft, school: calibration_table(aircraft),
-    lambda aircraft, school: indicated_table(aircraft),
-    lambda aircraft, school: corrections_table(aircraft),
-    lambda aircraft, school: stall_table(aircraft),
-    lambda aircraft, school: manoeuvring_table(aircraft),
-    lambda aircraft, school: approach_table(aircraft),
+    calibration_table,
+    indicated_table,
+    corrections_table,
+    stall_table,
+    manoeuvring_table,
+    approach_table,
     true_airspeed_table,
     factor_table,
     rule_of_thumb_table,
     airspeed_for_tas_table,
-    lambda aircraft, school: cruise_table(aircraft),
+    cruise_table,
     cruise_at_table,
-    lambda aircraft, school: economy_table(aircraft),
-    lambda aircraft, school: ground_speed_table(aircraft),
-    lambda aircraft, school: crosswind_table(aircraft),
-    lambda aircraft, school: crosswind_limit_table(aircraft),
-    lambda aircraft, school: glide_table(aircraft),
+    economy_table,
+    ground_speed_table,
+    crosswind_table,
+    crosswind_limit_table,
+    glide_table,
 )
 
 
-@dataclass(frozen=True)
-class Card:
-    """One aircraft's tables, and what was missing for others."""
+def make_document(
+    aircraft: Aircraft, school: School, findings: tuple[Finding, ...] = ()
+) -> Document:
+    """Compute all that is published of an aircraft.
 
-    aircraft: Aircraft
-    school: School
-    tables: tuple[Table, ...]
-    gaps: tuple[Gap, ...]
-
-    @property
-    def registration(self) -> str:
-        """The aircraft's registration."""
-        return self.aircraft.registration
-
-    def table(self, name: str) -> Table | None:
-        """Return the table of a name, where the card has it."""
-        return next((table for table in self.tables if table.name == name), None)
-
-
-def make_card(aircraft: Aircraft, school: School) -> Card:
-    """Compute every table of an aircraft."""
+    Parameters
+    ----------
+    aircraft : Aircraft
+    school : School
+        Who publishes it, and what its tables are made for.
+    findings : tuple of Finding
+        What the checks found in it.
+    """
     made = [make(aircraft, school) for make in TABLES]
-    return Card(
-        aircraft,
-        school,
-        tuple(table for table in made if isinstance(table, Table)),
+    return Document(
+        head_of(aircraft, school),
+        tuple(with_example(table) for table in made if isinstance(table, Table)),
         tuple(gap for gap in made if isinstance(gap, Gap)),
+        basis_of(aircraft, school),
+        tuple(given_of(aircraft)),
+        findings,
+        cardgen=__version__,
     )
+
+
+def shared_document(school: School) -> Shared:
+    """Return the tables that serve every aircraft, as a school publishes them."""
+    return Shared(publisher(school), conversion_tables(), cardgen=__version__)
+
+
+def reference_document(school: School) -> Reference:
+    """Return the formulas and the terms that explain the cards."""
+    return Reference(publisher(school), FORMULAS, GLOSSARY, __version__)
+
+
+def publisher(school: School) -> record.School:
+    """Return who publishes, and on what paper."""
+    return record.School(
+        school.name,
+        school.web_address or "",
+        school.notice or "",
+        school.paper,
+        school.punch_edge,
+    )
+
+
+def head_of(aircraft: Aircraft, school: School) -> Head:
+    """Return what a card says of itself before any figure."""
+    airframe, units = aircraft.definition.airframe, aircraft.units
+    signed = airframe.sign_off
+    return Head(
+        aircraft.registration,
+        aircraft.definition.type.name,
+        aircraft.kind,
+        airframe.serial or "",
+        aircraft.indicator_unit,
+        Units(units.speed, units.altitude, units.temperature, units.weight, units.fuel_flow or ""),
+        publisher(school),
+        tuple(_papers(aircraft)),
+        tuple(_changes(aircraft)),
+        tuple(airframe.remarks),
+        Signature(signed.by, f"{signed.date}", signed.figures, signed.card or "")
+        if signed
+        else None,
+    )
+
+
+def _papers(aircraft: Aircraft) -> Iterator[Paper]:
+    manual, airframe = aircraft.definition.type.manual, aircraft.definition.airframe
+    yield Paper("manual", manual.title, manual.number, manual.revision, f"{manual.date}")
+    for number, one in enumerate(airframe.supplements, start=1):
+        date = f"{one.date}" if one.date else ""
+        yield Paper(f"supplement-{number}", one.title, one.number, one.revision or "", date)
+    bench = airframe.instrument_correction
+    if bench is not None:
+        yield Paper("bench-card", bench.page or "", date=f"{bench.date}" if bench.date else "")
+
+
+def _changes(aircraft: Aircraft) -> Iterator[Change]:
+    for change in aircraft.definition.changes:
+        before = tuple(as_given(aircraft, entry) for entry in change.before)
+        yield Change(paper_of(aircraft, change.supplement), change.speed, before)
+
+
+def given_of(aircraft: Aircraft) -> Iterator[Given]:
+    """Yield what was copied for an aircraft: words that figures hold for, then every figure."""
+    definition = aircraft.definition.type
+    units = definition.units
+    facts = {
+        "type": definition.name,
+        "kind": definition.kind,
+        "flaps": ", ".join(definition.flaps),
+        "units": ", ".join(filter(None, (units.speed, units.altitude, units.temperature,
+                                         units.weight, units.fuel_flow))),
+        "indicator": aircraft.indicator_unit,
+    }  # fmt: skip
+    for name, words in facts.items():
+        yield Given(f"given/{name}", words, "manual" if name != "indicator" else "")
+    for one in copied(aircraft.definition):
+        page: str | None = getattr(one.group, "page", None)
+        paper = paper_of(aircraft, one.group)
+        yield Given(one.id, as_entered(one.figure, one.unit), paper, page or "")

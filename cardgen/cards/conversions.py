@@ -5,11 +5,11 @@ from collections.abc import Sequence
 import numpy as np
 
 from cardgen.air import atmosphere, wind
-from cardgen.cards.table import Block, Cell, Column, Table, computed, given
-from cardgen.definition.speeds import Sense
+from cardgen.cards.cells import computed, given, heading, reading, taking
+from cardgen.document.record import Block, Cell, Column, Input, Message, Quantity, Row, Table, Unit
+from cardgen.document.rounding import rounded
 from cardgen.units import convert, from_si, to_si
 
-_ANGLE = "Crosswind by angle between wind and runway"
 _ALTITUDES = (*range(-1000, 1000, 500), *range(1000, 20001, 1000))
 
 
@@ -32,64 +32,70 @@ def speed_units_table() -> Table:
     for start in units:
         rows = []
         for value in range(10, 301, 10):
+            inputs = (taking("speed", Quantity(float(value), start)),)
             cells = [
-                computed(
-                    float(convert(float(value), start, unit)), "unit", {"speed": f"{value} {start}"}
-                )
+                computed(float(convert(float(value), start, unit)), unit, "unit", inputs)
                 if unit != start
-                else given(float(value))
-                for unit in (start, *(unit for unit in units if unit != start))
+                else given(float(value), unit)
+                for unit in units
             ]
-            rows.append(_in_order(cells, start, units))
-        blocks.append(Block(f"From {start}", tuple(rows)))
+            rows.append(Row(f"from-{_part(start)}/speed-{value}", tuple(cells)))
+        blocks.append(
+            Block(f"from-{_part(start)}", heading("block-from", unit=Unit(start)), tuple(rows))
+        )
     return Table(
         "speed-units",
-        "Knots, mph and km/h",
-        "Find the speed in the unit you have; read across for the others.",
-        tuple(Column(unit, unit, main=True) for unit in units),
+        Message("title-speed-units"),
+        Message("how-speed-units"),
+        tuple(
+            Column(_part(unit), heading("unit", unit=Unit(unit)), unit, main=True, shown=True)
+            for unit in units
+        ),
         tuple(blocks),
         stub=0,
     )
 
 
-def _in_order(cells: list[Cell], start: str, units: Sequence[str]) -> tuple[Cell, ...]:
-    by_unit = dict(zip((start, *(unit for unit in units if unit != start)), cells, strict=True))
-    return tuple(by_unit[unit] for unit in units)
+def _part(unit: str) -> str:
+    return unit.replace("/", "")
 
 
 def pressure_altitude_tables() -> tuple[Table, Table]:
     """Return what to add to the indicated altitude, by altimeter setting."""
     return (
-        _setting_table("inHg", [28.0 + 0.1 * n for n in range(30)], 2, "29.92"),
-        _setting_table("hPa", [float(hpa) for hpa in range(950, 1051, 4)], 0, "1013"),
+        _setting_table("inHg", [28.0 + 0.1 * n for n in range(30)], 2, 29.92),
+        _setting_table("hPa", [float(hpa) for hpa in range(950, 1051, 4)], 0, 1013.0),
     )
 
 
-def _setting_table(unit: str, settings: list[float], decimals: int, standard: str) -> Table:
+def _setting_table(unit: str, settings: list[float], decimals: int, standard: float) -> Table:
     rows = []
     for setting in settings:
         pressure = to_si(setting, unit)
         metres = atmosphere.pressure_altitude_from_setting(0.0, pressure)
-        said = f"{setting:.{decimals}f}"
-        inputs = {"altimeter setting": f"{said} {unit}"}
+        quantity = reading(setting, unit, decimals)
+        inputs = (taking("altimeter-setting", quantity),)
         rows.append(
-            (
-                given(setting, said),
-                computed(float(from_si(metres, "ft")), "pressure altitude", inputs),
-                computed(float(metres), "pressure altitude", inputs),
+            Row(
+                f"setting-{rounded(setting, decimals=decimals):.{decimals}f}",
+                (
+                    Cell(quantity),
+                    computed(float(from_si(metres, "ft")), "ft", "pressure-altitude", inputs),
+                    computed(float(metres), "m", "pressure-altitude", inputs),
+                ),
             )
         )
     return Table(
         f"pressure-altitude-{unit.lower()}",
-        f"Pressure altitude by altimeter setting, {unit}",
-        "Find the altimeter setting; add the correction beside it to the altitude shown.",
+        heading("title-pressure-altitude", unit=Unit(unit)),
+        Message("how-pressure-altitude"),
         (
-            Column("setting", "Setting", unit),
-            Column("ft", "Add", "ft", main=True),
-            Column("m", "Add", "m"),
+            Column("setting", Message("column-setting"), unit),
+            Column("ft", Message("column-add"), "ft", main=True),
+            Column("m", Message("column-add"), "m"),
         ),
-        (Block("", tuple(rows)),),
-        notes=(f"With {standard} {unit} set, the altimeter shows pressure altitude itself.",),
+        (Block("", None, tuple(rows)),),
+        notes=(heading("note-standard-setting", setting=reading(standard, unit, decimals)),),
     )
 
 
@@ -98,35 +104,37 @@ def standard_atmosphere_table() -> Table:
     rows = []
     for feet in _ALTITUDES:
         metres = to_si(float(feet), "ft")
-        inputs = {"pressure altitude": f"{feet} ft"}
+        inputs = (_altitude_input(feet),)
         kelvin = float(atmosphere.temperature(metres))
         pascal = float(atmosphere.pressure(metres))
-        rows.append(
-            (
-                given(float(feet), f"{feet:,}".replace("-", "−")),
-                *(
-                    computed(
-                        float(from_si(kelvin, unit)), "standard temperature", inputs, decimals=1
-                    )
-                    for unit in ("C", "F")
-                ),
-                computed(float(from_si(pascal, "hPa")), "standard pressure", inputs, decimals=1),
-                computed(float(from_si(pascal, "inHg")), "standard pressure", inputs, decimals=2),
+        warmth = [
+            computed(float(from_si(kelvin, unit)), unit, "standard-temperature", inputs, decimals=1)
+            for unit in ("C", "F")
+        ]
+        pressure = [
+            computed(
+                float(from_si(pascal, unit)), unit, "standard-pressure", inputs, decimals=decimals
             )
-        )
+            for unit, decimals in (("hPa", 1), ("inHg", 2))
+        ]
+        rows.append(Row(f"altitude-{feet}", (given(float(feet), "ft"), *warmth, *pressure)))
     return Table(
         "standard-atmosphere",
-        "Standard atmosphere",
-        "Find the pressure altitude; read the standard temperature and pressure across.",
+        Message("title-standard-atmosphere"),
+        Message("how-standard-atmosphere"),
         (
-            Column("altitude", "Pressure altitude", "ft"),
-            Column("C", "Temperature", "°C", main=True),
-            Column("F", "Temperature", "°F"),
-            Column("hPa", "Pressure", "hPa", main=True),
-            Column("inHg", "Pressure", "inHg"),
+            Column("altitude", Message("column-pressure-altitude"), "ft"),
+            Column("C", Message("column-temperature"), "C", main=True),
+            Column("F", Message("column-temperature"), "F"),
+            Column("hPa", Message("column-pressure"), "hPa", main=True),
+            Column("inHg", Message("column-pressure"), "inHg"),
         ),
-        (Block("", tuple(rows)),),
+        (Block("", None, tuple(rows)),),
     )
+
+
+def _altitude_input(feet: int) -> Input:
+    return taking("pressure-altitude", Quantity(float(feet), "ft"))
 
 
 def density_altitude_table() -> Table:
@@ -138,28 +146,27 @@ def density_altitude_table() -> Table:
         cells = []
         for celsius in temperatures:
             found = atmosphere.density_altitude(metres, to_si(float(celsius), "C"))
-            inputs = {"pressure altitude": f"{feet} ft", "OAT": f"{celsius} °C"}
-            cells.append(computed(float(from_si(found, "ft")), "density altitude", inputs))
-        rows.append((given(float(feet), f"{feet:,}"), *cells))
+            inputs = (_altitude_input(feet), taking("oat", Quantity(float(celsius), "C")))
+            cells.append(computed(float(from_si(found, "ft")), "ft", "density-altitude", inputs))
+        rows.append(Row(f"altitude-{feet}", (given(float(feet), "ft"), *cells)))
     return Table(
         "density-altitude",
-        "Density altitude",
-        "Find the pressure altitude at the left; read density altitude, ft, under the outside air "
-        "temperature.",
+        Message("title-density-altitude"),
+        Message("how-density-altitude"),
         (
-            Column("altitude", "Pressure altitude", "ft"),
+            Column("altitude", Message("column-pressure-altitude"), "ft"),
             *(
                 Column(
-                    f"{celsius} C",
-                    f"{celsius}°C".replace("-", "−"),
+                    f"oat-{celsius}",
+                    heading("oat", oat=Quantity(float(celsius), "C")),
                     "ft",
-                    "Density altitude, ft, by outside air temperature",
+                    Message("group-density-altitude"),
                 )
                 for celsius in temperatures
             ),
         ),
-        (Block("", tuple(rows)),),
-        notes=("Dry air; humid air lifts the density altitude a little more.",),
+        (Block("", None, tuple(rows)),),
+        notes=(Message("note-dry-air"),),
     )
 
 
@@ -171,44 +178,67 @@ def crosswind_table() -> Table:
         cells = []
         for angle in angles:
             parts = wind.wind_components(np.radians(float(angle)), float(speed), 0.0)
-            inputs = {"wind": f"{speed}", "angle": f"{angle}°"}
-            head = computed(float(parts.headwind), "wind components", inputs, Sense.MAXIMUM)
+            inputs = (
+                taking("wind", Quantity(float(speed))),
+                taking("angle", Quantity(float(angle), "deg")),
+            )
+            head = computed(float(parts.headwind), "", "wind-components", inputs, "maximum")
             across = float(parts.crosswind)
-            cells.append(computed(across, "wind components", inputs, Sense.MINIMUM, also=head))
-        rows.append((given(float(speed)), *cells))
+            cells.append(computed(across, "", "wind-components", inputs, "minimum", beside=head))
+        rows.append(Row(f"wind-{speed}", (given(float(speed)), *cells)))
     return Table(
         "crosswind",
-        "Crosswind and headwind",
-        "Find the wind speed at the left; read the crosswind under the angle between wind and "
-        "runway. The small figure is the headwind.",
+        Message("title-crosswind-headwind"),
+        Message("how-crosswind-headwind"),
         (
-            Column("wind", "Wind"),
-            *(Column(f"{a}", f"{a}°", "", _ANGLE, "headwind") for a in angles),
+            Column("wind", Message("column-wind")),
+            *(
+                Column(
+                    f"angle-{angle}",
+                    heading("angle", angle=Quantity(float(angle), "deg")),
+                    "",
+                    Message("group-wind-angle"),
+                    Message("beside-headwind"),
+                )
+                for angle in angles
+            ),
         ),
-        (Block("", tuple(rows)),),
-        notes=("In the unit of the wind speed. Crosswind is rounded up, headwind down.",),
+        (Block("", None, tuple(rows)),),
+        notes=(Message("note-wind-unit"),),
     )
 
 
 def time_table() -> Table:
     """Return minutes en route by distance and ground speed."""
     speeds = tuple(range(60, 241, 20))
-    distances = (*range(10, 101, 10), 120, 150, 200)
-    rows = []
-    for distance in distances:
-        cells = []
-        for speed in speeds:
-            inputs = {"distance": f"{distance} NM", "ground speed": f"{speed} kt"}
-            cells.append(computed(60.0 * distance / speed, "time", inputs, Sense.MINIMUM))
-        rows.append((given(float(distance)), *cells))
+    rows = [_time_row(distance, speeds) for distance in (*range(10, 101, 10), 120, 150, 200)]
     return Table(
         "time",
-        "Time en route",
-        "Find the distance at the left; read minutes under the ground speed.",
+        Message("title-time"),
+        Message("how-time"),
         (
-            Column("distance", "Distance", "NM"),
-            *(Column(f"{s}", f"{s}", "min", "Minutes by ground speed, kt") for s in speeds),
+            Column("distance", Message("column-distance"), "NM"),
+            *(
+                Column(
+                    f"speed-{speed}",
+                    heading("number", number=Quantity(float(speed), "kt")),
+                    "min",
+                    Message("group-minutes"),
+                )
+                for speed in speeds
+            ),
         ),
-        (Block("", tuple(rows)),),
-        notes=("Rounded up to the whole minute.",),
+        (Block("", None, tuple(rows)),),
+        notes=(Message("note-time"),),
     )
+
+
+def _time_row(distance: int, speeds: Sequence[int]) -> Row:
+    cells = []
+    for speed in speeds:
+        inputs = (
+            taking("distance", Quantity(float(distance), "NM")),
+            taking("ground-speed", Quantity(float(speed), "kt")),
+        )
+        cells.append(computed(60.0 * distance / speed, "min", "time", inputs, "minimum"))
+    return Row(f"distance-{distance}", (given(float(distance), "NM"), *cells))

@@ -1,101 +1,97 @@
 """What to add to or take off an indication, with the direction in words."""
 
-import math
-from dataclasses import replace
-
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.cards.calibration import indicated_steps
-from cardgen.cards.indicated import differs
-from cardgen.cards.table import Block, Cell, Column, Table, computed, given
+from cardgen.cards.cells import computed, given, heading, reading, taking
+from cardgen.cards.indicated import calibration_source, shown_heading
+from cardgen.definition.identifiers import slug
+from cardgen.definition.model import School
+from cardgen.document.record import Block, Cell, Column, Input, Message, Row, Table
 from cardgen.units import convert
 
 
-def corrections_table(aircraft: Aircraft) -> Table:
+def corrections_table(aircraft: Aircraft, school: School) -> Table:
     """Return the instrument correction, the position error and the alternate source's effect."""
     unit = aircraft.indicator_unit
     bench = aircraft.definition.airframe.instrument_correction is not None
     flaps = [one for one in aircraft.flaps if aircraft.calibration(one)]
     alternates = [one for one in aircraft.flaps if aircraft.calibration(one, ALTERNATE)]
-    several = len(aircraft.flaps) > 1
     columns = [
-        Column("indicated", "Indicator shows" if differs(aircraft) else "IAS", unit),
-        *([Column("instrument", "Instrument", unit)] if bench else []),
+        Column("indicated", shown_heading(aircraft), unit, shown=True),
         *(
-            Column(f"position, flaps {one}", f"Flaps {one}" if several else "All", unit, "Position")
-            for one in flaps
+            [Column("instrument", Message("column-instrument"), unit, form="direction")]
+            if bench
+            else []
         ),
-        *(
-            Column(
-                f"alternate static, flaps {one}",
-                f"Flaps {one}" if several else "All",
-                unit,
-                "Alternate static source",
-            )
-            for one in alternates
-        ),
+        *(_column(aircraft, "position", one) for one in flaps),
+        *(_column(aircraft, "alternate", one) for one in alternates),
     ]
     rows = []
     for shown in indicated_steps(aircraft):
         cells = [_instrument(aircraft, shown)] if bench else []
         cells += [_position(aircraft, shown, one) for one in flaps]
         cells += [_alternate(aircraft, shown, one) for one in alternates]
-        if any(cell.value is not None for cell in cells):
-            rows.append((given(shown), *cells))
+        if any(cell.quantity is not None for cell in cells):
+            rows.append(Row(f"indicated-{shown:g}", (given(shown, unit), *cells)))
     return Table(
         "corrections",
-        "Corrections",
-        "Find what the indicator shows at the left; correct for the instrument, then for the "
-        "position error, and on the alternate static source for that as well.",
+        Message("title-corrections"),
+        Message("how-corrections"),
         tuple(columns),
-        (Block("", tuple(rows)),),
-        notes=tuple(_notes(aircraft, bench, bool(alternates))),
+        (Block("", None, tuple(rows)),),
+        notes=tuple(_notes(bench, bool(alternates))),
+    )
+
+
+def _column(aircraft: Aircraft, what: str, flaps: str) -> Column:
+    several = len(aircraft.flaps) > 1
+    return Column(
+        f"{what}-flaps-{slug(flaps)}",
+        heading("column-flaps", flaps=flaps) if several else Message("column-all"),
+        aircraft.indicator_unit,
+        Message(f"group-{what}"),
+        form="direction",
     )
 
 
 def _instrument(aircraft: Aircraft, shown: float) -> Cell:
     ias = float(aircraft.ias_from_indicated(shown))
     corrected = float(convert(ias, aircraft.units.speed, aircraft.indicator_unit))
-    return _in_words(aircraft, corrected - shown, shown, {})
+    return _correction(aircraft, corrected - shown, _shown(aircraft, shown, "given/bench"))
 
 
 def _position(aircraft: Aircraft, shown: float, flaps: str) -> Cell:
     ias = float(aircraft.ias_from_indicated(shown))
     cas = float(aircraft.cas_from_ias(ias, flaps))
-    return _difference(aircraft, cas - ias, shown, {"flaps": flaps})
+    at = _shown(aircraft, shown, calibration_source(aircraft, flaps))
+    return _difference(aircraft, cas - ias, at, taking("flaps", flaps))
 
 
 def _alternate(aircraft: Aircraft, shown: float, flaps: str) -> Cell:
     ias = float(aircraft.ias_from_indicated(shown))
     normal = float(aircraft.cas_from_ias(ias, flaps, NORMAL))
     alternate = float(aircraft.cas_from_ias(ias, flaps, ALTERNATE))
-    return _difference(
-        aircraft, alternate - normal, shown, {"flaps": flaps, "static source": ALTERNATE}
-    )
+    at = _shown(aircraft, shown, calibration_source(aircraft, flaps, ALTERNATE))
+    source = taking("static-source", Message("alternate"), calibration_source(aircraft, flaps))
+    return _difference(aircraft, alternate - normal, at, taking("flaps", flaps), source)
 
 
-def _difference(aircraft: Aircraft, value: float, shown: float, inputs: dict[str, str]) -> Cell:
+def _shown(aircraft: Aircraft, shown: float, source: str) -> Input:
+    return taking("indicated", reading(shown, aircraft.indicator_unit), source)
+
+
+def _difference(aircraft: Aircraft, value: float, *inputs: Input) -> Cell:
     own = float(convert(value, aircraft.units.speed, aircraft.indicator_unit))
-    return _in_words(aircraft, own, shown, inputs)
+    return _correction(aircraft, own, *inputs)
 
 
-def _in_words(aircraft: Aircraft, value: float, shown: float, inputs: dict[str, str]) -> Cell:
-    """Return a correction as `add` or `take off`, so that no sign is misread."""
-    shows = {"indicator shows": f"{shown:g} {aircraft.indicator_unit}", **inputs}
-    cell = computed(value, "correction", shows, decimals=1)
-    if math.isnan(value) or cell.text == "0.0":
-        return cell
-    return replace(cell, text=cell.text.lstrip("−"), label="add" if value > 0 else "take off")
+def _correction(aircraft: Aircraft, value: float, *inputs: Input) -> Cell:
+    return computed(value, aircraft.indicator_unit, "correction", inputs, decimals=1)
 
 
-def _notes(aircraft: Aircraft, bench: bool, alternate: bool) -> list[str]:
-    notes = ["Add: the corrected airspeed is higher than shown. Take off: it is lower."]
-    if bench:
-        notes.append("Instrument: what the bench card says of this indicator.")
-    else:
-        notes.append("No bench card is given for this indicator: no instrument correction.")
+def _notes(bench: bool, alternate: bool) -> list[Message]:
+    notes = [Message("note-add-and-take-off")]
+    notes.append(Message("note-bench-card" if bench else "note-no-bench-card"))
     if alternate:
-        notes.append(
-            "Alternate static source: where it says take off, the indicator reads higher than on "
-            "the normal source and the aircraft is slower than it seems."
-        )
+        notes.append(Message("note-alternate"))
     return notes

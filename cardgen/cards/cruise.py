@@ -1,35 +1,39 @@
-"""Cruise performance as the manual gives it."""
+"""Cruise performance as the manual gives it, and between its rows."""
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.cruise import axes
-from cardgen.cards.table import (
+from cardgen.cards.cells import as_entered, computed, entered, given, heading, taking
+from cardgen.definition.identifiers import slug
+from cardgen.definition.model import CRUISE_SETTINGS, Cruise, CruiseGrid, School
+from cardgen.definition.places import Figure
+from cardgen.document.record import (
     DASH,
     Block,
     Cell,
     Column,
     Gap,
+    Input,
+    Message,
+    Quantity,
+    Row,
     Table,
-    computed,
-    entered,
-    given,
-    words,
+    Unit,
+    Value,
 )
-from cardgen.definition.model import CRUISE_SETTINGS, Cruise, CruiseGrid, School
-from cardgen.definition.places import Figure
-from cardgen.definition.speeds import Sense
 from cardgen.units import convert
 
-_HEADINGS = {"tas": "TAS", "ias": "IAS", "fuel flow": "Fuel", "power": "Power"}
-_SETTINGS = {"rpm": "", "manifold pressure": "inHg", "torque": "%", "N1": "%"}
+_UNITS = {"rpm": "rpm", "manifold pressure": "inHg", "torque": "%", "N1": "%"}  # of settings
+_STUB_UNITS = {**_UNITS, "rpm": ""}  # beside their own names
 
 
-def cruise_table(aircraft: Aircraft) -> Table | Gap | None:
+def cruise_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
     """Return the manual's cruise rows, side by side for each temperature; None for a glider."""
     cruise = aircraft.definition.cruise
+    title = Message("title-cruise")
     if aircraft.kind == "glider":
         return None
     if cruise is None:
-        return Gap("Cruise", "the definition has no cruise table")
+        return Gap("cruise", title, Message("missing-cruise"))
     names = axes(cruise)
     air = next((name for name in ("isa", "oat") if name in names), None)
     settings = [name for name in names if name not in ("altitude", air)]
@@ -39,17 +43,16 @@ def cruise_table(aircraft: Aircraft) -> Table | Gap | None:
         temperatures = [*sorted({_at(cruise, row, air) for row in cruise.rows})]
     return Table(
         "cruise",
-        "Cruise",
-        "Find the pressure altitude and power setting at the left; read TAS and fuel flow under "
-        "the temperature.",
+        title,
+        Message("how-cruise"),
         (
             *_stub_columns(aircraft, settings),
             *(
                 Column(
-                    f"{name} at {_temperature(aircraft, air, at)}",
-                    f"{_HEADINGS[name]} {_unit(aircraft, name)}",
+                    f"{slug(name)}-{air or 'all'}" + (f"-{at:g}" if at is not None else ""),
+                    heading(f"column-{slug(name)}-of", unit=Unit(_unit(aircraft, name))),
                     _unit(aircraft, name),
-                    _temperature(aircraft, air, at) or "Cruise",
+                    _temperature(aircraft, air, at),
                     main=name == "tas",
                 )
                 for at in temperatures
@@ -58,37 +61,64 @@ def cruise_table(aircraft: Aircraft) -> Table | Gap | None:
         ),
         tuple(
             Block(
-                "",
-                tuple(_rows(cruise, altitude, settings, air, temperatures, results)),
+                f"altitude-{altitude:g}",
+                None,
+                tuple(_rows(aircraft, cruise, altitude, settings, air, temperatures, results)),
             )
             for altitude in sorted({_at(cruise, row, "altitude") for row in cruise.rows})
         ),
         stub=1 + len(settings),
-        notes=_notes(aircraft, cruise),
+        notes=(_as_given(aircraft, cruise),),
     )
 
 
 def _rows(
+    aircraft: Aircraft,
     cruise: Cruise,
     altitude: Figure,
     settings: list[str],
     air: str | None,
     temperatures: list[Figure | None],
     results: list[str],
-) -> list[tuple[Cell, ...]]:
+) -> list[Row]:
     here = [row for row in cruise.rows if _at(cruise, row, "altitude") == altitude]
     found: dict[tuple[Figure, ...], list[list[Figure]]] = {}
     for row in here:
         found.setdefault(tuple(_at(cruise, row, name) for name in settings), []).append(row)
     lines = []
     for setting, rows in found.items():
-        cells = [given(float(figure), figure.text) for figure in (altitude, *setting)]
+        cells = _stub(aircraft, settings, altitude, setting)
         for at in temperatures:
             same = [one for one in rows if air is None or _at(cruise, one, air) == at]
             for name in results:
-                cells.append(entered(_at(cruise, same[0], name), cruise) if same else words(DASH))
-        lines.append(tuple(cells))
+                cells.append(
+                    entered(aircraft, _at(cruise, same[0], name), cruise, _unit(aircraft, name))
+                    if same
+                    else DASH
+                )
+        lines.append(Row(_row_id(altitude, settings, setting), tuple(cells)))
     return lines
+
+
+def _stub(
+    aircraft: Aircraft, settings: list[str], altitude: Figure, setting: tuple[Figure, ...]
+) -> list[Cell]:
+    head = given(float(altitude), aircraft.units.altitude, altitude.text)
+    return [
+        head,
+        *(
+            given(float(figure), _STUB_UNITS.get(name, ""), figure.text)
+            for name, figure in zip(settings, setting, strict=True)
+        ),
+    ]
+
+
+def _row_id(altitude: Figure, settings: list[str], setting: tuple[Figure, ...]) -> str:
+    return "/".join((f"altitude-{altitude:g}", *_setting_ids(settings, setting)))
+
+
+def _setting_ids(settings: list[str], setting: tuple[Figure, ...]) -> list[str]:
+    return [f"{slug(name)}-{at:g}" for name, at in zip(settings, setting, strict=True)]
 
 
 def _at(cruise: Cruise, row: list[Figure], name: str) -> Figure:
@@ -98,19 +128,25 @@ def _at(cruise: Cruise, row: list[Figure], name: str) -> Figure:
 def _stub_columns(aircraft: Aircraft, settings: list[str]) -> list[Column]:
     """Return the columns that a cruise table is entered by."""
     return [
-        Column("altitude", "Pressure altitude", aircraft.units.altitude),
-        *(Column(name, name[0].upper() + name[1:], _SETTINGS.get(name, "")) for name in settings),
+        Column("altitude", Message("column-pressure-altitude"), aircraft.units.altitude),
+        *(
+            Column(slug(name), Message(f"column-{slug(name)}"), _STUB_UNITS.get(name, ""))
+            for name in settings
+        ),
     ]
 
 
-def _temperature(aircraft: Aircraft, air: str | None, at: Figure | None) -> str:
+def _temperature(aircraft: Aircraft, air: str | None, at: Figure | None) -> Message:
     if at is None:
-        return ""
-    sign = "+" if float(at) > 0 and air == "isa" else ""
-    said = f"{sign}{at.text.lstrip('+').replace('-', '−')}"
-    if air == "isa":
-        return "ISA" if float(at) == 0 else f"ISA {said}"
-    return f"{said}°{aircraft.units.temperature}"
+        return Message("group-cruise")
+    quantity = as_entered(at, aircraft.units.temperature)
+    if air == "oat":
+        return heading("oat", oat=quantity)
+    if float(at) == 0.0:
+        return Message("isa")
+    bare = at.text.lstrip("+")
+    signed = f"+{bare}" if at > 0 else bare
+    return heading("isa-deviation", deviation=Quantity(quantity.value, entered=signed))
 
 
 def _unit(aircraft: Aircraft, name: str) -> str:
@@ -123,129 +159,152 @@ def _unit(aircraft: Aircraft, name: str) -> str:
     return units[name]
 
 
-def _weight(aircraft: Aircraft, cruise: Cruise) -> str:
-    return f" at {cruise.weight.text} {aircraft.units.weight}" if cruise.weight else ""
+def _as_given(aircraft: Aircraft, cruise: Cruise) -> Message:
+    """Say that the table is the manual's, with its weight and page where it has them."""
+    name, values = _at_weight(aircraft, cruise, "note-as-manual")
+    if cruise.page:
+        name, values = f"{name}-page", {**values, "page": cruise.page}
+    return Message(name, values)
 
 
-def _notes(aircraft: Aircraft, cruise: Cruise) -> tuple[str, ...]:
-    weight = _weight(aircraft, cruise)
-    page = f", page {cruise.page}" if cruise.page else ""
-    return (f"As the manual gives it{weight}{page}.",)
+def _at_weight(aircraft: Aircraft, cruise: Cruise, name: str) -> tuple[str, dict[str, Value]]:
+    if cruise.weight is None:
+        return name, {}
+    return f"{name}-weight", {"weight": as_entered(cruise.weight, aircraft.units.weight)}
 
 
 def cruise_at_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
     """Return TAS and fuel flow between the manual's rows, at the school's altitudes and OATs."""
     cruise = aircraft.definition.cruise
     grid = school.reference_speeds.get(aircraft.kind)
+    title = Message("title-cruise-at")
     if cruise is None:
         return None
     if grid is None or grid.cruise is None:
-        return Gap("Cruise by OAT", f"the school gives no cruise altitudes for {aircraft.kind}")
-    names = axes(cruise)
-    settings = [name for name in names if name in CRUISE_SETTINGS]
+        kind = Message(f"kind-{aircraft.kind}")
+        return Gap("cruise-at", title, heading("missing-cruise-altitudes", kind=kind))
+    settings = [name for name in axes(cruise) if name in CRUISE_SETTINGS]
     combinations = dict.fromkeys(
         tuple(_at(cruise, row, name) for name in settings) for row in cruise.rows
     )
-    unit, fuel = aircraft.units.speed, aircraft.units.fuel_flow
     flows = "fuel flow" in cruise.columns
     return Table(
         "cruise-at",
-        "Cruise by OAT",
-        "Find the power setting, then the pressure altitude at the left; read TAS under the "
-        "outside air temperature." + (" The small figure is fuel flow." if flows else ""),
+        title,
+        Message("how-cruise-at-fuel" if flows else "how-cruise-at"),
         (
-            Column("altitude", "Pressure altitude", aircraft.units.altitude),
-            *(
-                Column(
-                    f"oat {oat.text}",
-                    f"{oat.text.replace('-', '−')}°{aircraft.units.temperature}",
-                    unit,
-                    f"TAS, {unit}, and fuel flow, {fuel}" if flows else f"TAS, {unit}",
-                    f"fuel flow {fuel}" if flows else "",
-                )
-                for oat in grid.cruise.oat
-            ),
+            Column("altitude", Message("column-pressure-altitude"), aircraft.units.altitude),
+            *_oat_columns(aircraft, grid.cruise, flows),
         ),
         tuple(
             Block(
+                "/".join(_setting_ids(settings, combination)),
                 _setting(settings, combination),
                 tuple(
-                    _between_row(
-                        aircraft, grid.cruise, level, dict(zip(settings, combination, strict=True))
-                    )
+                    _between_row(aircraft, cruise, grid.cruise, level, settings, combination)
                     for level in grid.cruise.altitude
                 ),
             )
             for combination in combinations
         ),
-        notes=(
-            f"Linear between the manual's rows{_weight(aircraft, cruise)}. A dash: outside them.",
-        ),
+        notes=(Message(*_at_weight(aircraft, cruise, "note-between-rows")),),
     )
 
 
-def _setting(names: list[str], values: tuple[Figure, ...]) -> str:
+def _oat_columns(aircraft: Aircraft, grid: CruiseGrid, flows: bool) -> list[Column]:
+    unit, fuel = aircraft.units.speed, aircraft.units.fuel_flow or ""
+    group = heading("group-tas-and-fuel", unit=Unit(unit), fuel=Unit(fuel))
+    return [
+        Column(
+            f"oat-{oat:g}",
+            heading("oat", oat=as_entered(oat, aircraft.units.temperature)),
+            unit,
+            group if flows else heading("group-tas-only", unit=Unit(unit)),
+            heading("beside-fuel", unit=Unit(fuel)) if flows else None,
+            fuel if flows else "",
+        )
+        for oat in grid.oat
+    ]
+
+
+def _setting(names: list[str], values: tuple[Figure, ...]) -> Message | None:
     """Say a power setting as pilots do: 2400 rpm, 24 inHg."""
-    units = {"rpm": "rpm", "manifold pressure": "inHg", "torque": "% torque", "N1": "% N1"}
-    return ", ".join(
-        f"{value.text} {units.get(name, name)}" for name, value in zip(names, values, strict=True)
+    parts = tuple(
+        heading(f"setting-{slug(name)}", value=Quantity(float(value), entered=value.text))
+        for name, value in zip(names, values, strict=True)
     )
+    return Message("several", {"parts": parts}) if parts else None
 
 
 def _between_row(
-    aircraft: Aircraft, grid: CruiseGrid, altitude: Figure, setting: dict[str, Figure]
-) -> tuple[Cell, ...]:
-    cells = [given(float(altitude), altitude.text)]
+    aircraft: Aircraft,
+    cruise: Cruise,
+    grid: CruiseGrid,
+    altitude: Figure,
+    settings: list[str],
+    setting: tuple[Figure, ...],
+) -> Row:
+    under = "/".join(_setting_ids(settings, setting))
+    cells = [given(float(altitude), aircraft.units.altitude, altitude.text)]
     for oat in grid.oat:
         deviation = float(oat) - float(aircraft.standard_temperature(float(altitude)))
-        at = {name: float(value) for name, value in setting.items()}
+        at = dict(zip(settings, map(float, setting), strict=True))
         found = aircraft.cruise(altitude=float(altitude), oat=float(oat), isa=deviation, **at)
-        inputs = {
-            "pressure altitude": f"{altitude.text} {aircraft.units.altitude}",
-            "OAT": f"{oat.text} {aircraft.units.temperature}",
-            **{name: value.text for name, value in setting.items()},
-        }
         if found is None:
-            cells.append(words(DASH))
+            cells.append(DASH)
             continue
+        inputs = (
+            taking(
+                "pressure-altitude", as_entered(altitude, aircraft.units.altitude), "given/cruise"
+            ),
+            taking("oat", as_entered(oat, aircraft.units.temperature)),
+            *(
+                taking(slug(name).lower(), as_entered(value, _UNITS.get(name, "")))
+                for name, value in zip(settings, setting, strict=True)
+            ),
+        )
         fuel = None
         if "fuel flow" in found:
-            fuel = computed(found["fuel flow"], "cruise", inputs, Sense.MINIMUM, 1)
-        cells.append(computed(found["tas"], "cruise", inputs, also=fuel))
-    return tuple(cells)
+            of = aircraft.units.fuel_flow or ""
+            fuel = computed(found["fuel flow"], of, "cruise", inputs, "minimum", 1)
+        cells.append(computed(found["tas"], aircraft.units.speed, "cruise", inputs, beside=fuel))
+    return Row("/".join(filter(None, (under, f"altitude-{altitude:g}"))), tuple(cells))
 
 
 ECONOMY_WINDS = (-20, -10, 0, 10, 20)
 
 
-def economy_table(aircraft: Aircraft) -> Table | Gap | None:
+def economy_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
     """Return distance on a unit of fuel in still air and in winds along the course."""
     cruise = aircraft.definition.cruise
+    title = Message("title-economy")
     if cruise is None:
         return None
     if "fuel flow" not in cruise.columns:
-        return Gap("Distance on fuel", "the cruise table gives no fuel flow")
-    names = axes(cruise)
-    settings = [name for name in names if name in CRUISE_SETTINGS]
+        return Gap("economy", title, Message("missing-fuel-flow"))
+    settings = [name for name in axes(cruise) if name in CRUISE_SETTINGS]
     rows = _nearest_standard(aircraft, cruise, settings)
     fuel = (aircraft.units.fuel_flow or "").split("/")[0]
+    unit = f"NM/{fuel}"
     return Table(
         "economy",
-        "Distance on fuel",
-        f"Find the pressure altitude and power setting at the left; read nautical miles on one "
-        f"{fuel} of fuel under the wind along the course.",
+        title,
+        heading("how-economy", fuel=Unit(fuel)),
         (
             *_stub_columns(aircraft, settings),
             *(
-                Column(f"wind {wind:+d}", _wind(wind), f"NM/{fuel}", f"NM/{fuel} by wind, kt")
+                Column(
+                    f"wind{wind:+d}", _wind(wind), unit, heading("group-economy", unit=Unit(unit))
+                )
                 for wind in ECONOMY_WINDS
             ),
         ),
         tuple(
             Block(
-                "",
+                f"altitude-{altitude:g}",
+                None,
                 tuple(
-                    _economy_row(aircraft, cruise, row, settings)
+                    _economy_row(aircraft, cruise, row, settings, unit)
                     for row in rows
                     if _at(cruise, row, "altitude") == altitude
                 ),
@@ -253,7 +312,7 @@ def economy_table(aircraft: Aircraft) -> Table | Gap | None:
             for altitude in sorted({_at(cruise, row, "altitude") for row in rows})
         ),
         stub=1 + len(settings),
-        notes=("Nearest standard temperature. Rounded down. Without climb or reserve: no range.",),
+        notes=(Message("note-economy"),),
     )
 
 
@@ -280,30 +339,37 @@ def _off_standard(aircraft: Aircraft, cruise: Cruise, row: list[Figure]) -> floa
     return 0.0
 
 
-def _wind(wind: int) -> str:
+def _wind(wind: int) -> Message:
     if wind == 0:
-        return "still"
-    return f"{'tail' if wind > 0 else 'head'} {abs(wind)}"
+        return Message("still")
+    return heading("tail" if wind > 0 else "head", wind=Quantity(abs(wind)))
 
 
 def _economy_row(
-    aircraft: Aircraft, cruise: Cruise, row: list[Figure], settings: list[str]
-) -> tuple[Cell, ...]:
-    given_at = (_at(cruise, row, name) for name in ("altitude", *settings))
-    return (
-        *(given(float(figure), figure.text) for figure in given_at),
-        *(_economy(aircraft, cruise, row, wind) for wind in ECONOMY_WINDS),
+    aircraft: Aircraft, cruise: Cruise, row: list[Figure], settings: list[str], unit: str
+) -> Row:
+    altitude = _at(cruise, row, "altitude")
+    setting = tuple(_at(cruise, row, name) for name in settings)
+    cells = (
+        *_stub(aircraft, settings, altitude, setting),
+        *(_economy(aircraft, cruise, row, wind, unit) for wind in ECONOMY_WINDS),
     )
+    return Row(_row_id(altitude, settings, setting), cells)
 
 
-def _economy(aircraft: Aircraft, cruise: Cruise, row: list[Figure], wind: int) -> Cell:
+def _economy(aircraft: Aircraft, cruise: Cruise, row: list[Figure], wind: int, unit: str) -> Cell:
     tas, fuel = _at(cruise, row, "tas"), _at(cruise, row, "fuel flow")
+    flow = aircraft.units.fuel_flow or ""
     knots = float(convert(float(tas), aircraft.units.speed, "kt"))
-    inputs = {
-        "TAS": f"{tas.text} {aircraft.units.speed}",
-        "wind": f"{wind:+d} kt",
-        "fuel flow": f"{fuel.text} {aircraft.units.fuel_flow}",
-    }
-    decimals = 1 if aircraft.units.fuel_flow == "gal/h" else 2
+    inputs: tuple[Input, ...] = (
+        taking("tas", as_entered(tas, aircraft.units.speed), aircraft.identifiers[tas.place]),
+        taking("wind", _signed(wind)),
+        taking("fuel-flow", as_entered(fuel, flow), aircraft.identifiers[fuel.place]),
+    )
+    decimals = 1 if flow == "gal/h" else 2
     value = (knots + wind) / float(fuel)
-    return computed(value, "fuel economy", inputs, Sense.MAXIMUM, decimals)
+    return computed(value, unit, "fuel-economy", inputs, "maximum", decimals)
+
+
+def _signed(wind: int) -> Quantity:
+    return Quantity(float(wind), "kt", entered=f"{wind:+d}")

@@ -4,240 +4,270 @@ from dataclasses import replace
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.limits import falls_with_altitude
+from cardgen.cards.cells import (
+    as_entered,
+    computed,
+    entered,
+    heading,
+    said,
+    source,
+    taking,
+    words_column,
+)
 from cardgen.cards.indicated import (
+    calibration_source,
     differs,
     indicated_column,
     shown_as_entered,
     shown_at_cas,
     speed,
 )
-from cardgen.cards.table import DASH, Block, Cell, Column, Gap, Table, computed, entered, words
-from cardgen.definition.model import Arc, Markings, RadialLine, SpeedEntry
-from cardgen.definition.speeds import SPEEDS, Sense
+from cardgen.definition.identifiers import marking_id, named_entries, slug
+from cardgen.definition.model import Arc, Markings, RadialLine, School, SpeedEntry
+from cardgen.definition.speeds import SPEEDS
+from cardgen.document.record import (
+    BLANK,
+    Block,
+    Cell,
+    Column,
+    Gap,
+    Input,
+    Message,
+    Quantity,
+    Row,
+    Table,
+    Unit,
+    Value,
+)
+from cardgen.document.rounding import Sense
 
-_LIMITS = "Limits"
-_FLOWN = "Flown speeds"
 
-
-def speeds_table(aircraft: Aircraft) -> Table:
+def speeds_table(aircraft: Aircraft, school: School) -> Table:
     """Return the V-speeds: limits first, then the speeds that are flown."""
     found = aircraft.definition.speeds
     own = differs(aircraft)
     unit = aircraft.units.speed
-    columns = [
-        Column("speed", "Speed", words=True),
-        indicated_column(aircraft),
-        Column("when", "When", words=True),
-        Column("meaning", "Meaning", words=True),
-        *([Column("ias", "Manual's IAS", unit)] if own else []),
-        Column("cas", "CAS", unit),
-        Column("page", "Page", words=True),
-    ]
     blocks = []
-    for heading, wanted in ((_LIMITS, _is_limit), (_FLOWN, _is_flown)):
+    for block, wanted in (("limits", _is_limit), ("flown", _is_flown)):
         rows = [
-            _speed_row(aircraft, name, entry, own)
+            _speed_row(aircraft, name, case, entry)
             for name in SPEEDS
             if wanted(name)
-            for entry in found.get(name, [])
+            for case, entry in named_entries(name, found.get(name, []))
         ]
         if rows:
-            blocks.append(Block(heading, tuple(rows)))
-    notes = [f"A maximum is rounded down and a minimum up to a whole {aircraft.indicator_unit}."]
+            blocks.append(Block(block, Message(f"block-{block}"), tuple(rows)))
+    notes = [heading("note-rounded-whole", unit=Unit(aircraft.indicator_unit))]
     if falls_with_altitude(aircraft):
-        notes.append("The limit falls with altitude: see Limit by altitude.")
+        notes.append(Message("note-limit-falls"))
     if own:
         notes.append(_why_it_differs(aircraft))
     return Table(
         "speeds",
-        "Airspeeds",
-        "Find the speed by its name; fly by the large figure, which is what this indicator shows.",
-        tuple(columns),
+        Message("title-speeds"),
+        Message("how-speeds"),
+        (
+            words_column("speed"),
+            indicated_column(aircraft),
+            words_column("when"),
+            words_column("meaning"),
+            *([Column("ias", Message("column-manual-ias"), unit)] if own else []),
+            Column("cas", Message("column-cas"), unit),
+            words_column("page"),
+        ),
         tuple(blocks),
         notes=tuple(notes),
     )
 
 
 def _is_limit(name: str) -> bool:
-    return SPEEDS[name].sense is Sense.MAXIMUM or name in {"VS0", "VS1", "VMC"}
+    return SPEEDS[name].sense == "maximum" or name in {"VS0", "VS1", "VMC"}
 
 
 def _is_flown(name: str) -> bool:
     return not _is_limit(name)
 
 
-def _speed_row(aircraft: Aircraft, name: str, entry: SpeedEntry, own: bool) -> tuple[Cell, ...]:
+def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> Row:
     sense = SPEEDS[name].sense
-    ias = words("")
+    unit = aircraft.units.speed
+    ias = BLANK
     shown = _limit_of_another_kind(aircraft, name, entry)
     if entry.ias is not None:
-        ias = entered(entry.ias, entry)
+        ias = entered(aircraft, entry.ias, entry, unit)
         shown = shown_as_entered(aircraft, entry.ias, entry, sense)
     elif entry.times_VS0 is not None:
         shown = _multiple(aircraft, name, entry, sense)
-    return (
-        words(name),
+    cells = (
+        said(Message(f"speed-{slug(name)}")),
         shown,
-        words(condition(aircraft, entry)),
-        words(SPEEDS[name].meaning),
-        *([ias] if own else []),
+        said(condition(aircraft, entry)),
+        said(Message(f"meaning-{slug(name)}")),
+        *([ias] if differs(aircraft) else []),
         _cas(aircraft, name, entry, sense),
-        words(entry.page or ""),
+        said(entry.page),
     )
+    return Row(case, cells, subject=name)
 
 
 def _limit_of_another_kind(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
     """Return a limit that the manual gives as TAS, Mach number or CAS only."""
-    unit = f" {aircraft.units.speed}" if aircraft.indicator_unit != aircraft.units.speed else ""
     if entry.cas is not None:
         sense, flaps = SPEEDS[name].sense, aircraft.flaps_of(name, entry)
-        inputs = {"flaps": flaps}
-        shown = shown_at_cas(
-            aircraft, float(entry.cas), sense, "indicated from calibrated", inputs, flaps
-        )
-        if shown.text != DASH:
-            return replace(shown, also=None)
-    for label, figure in (
-        (f"TAS{unit}", entry.tas),
-        ("Mach", entry.mach),
-        (f"CAS{unit}", entry.cas),
+        inputs = (taking("flaps", flaps),)
+        formula = "indicated-from-calibrated"
+        shown = shown_at_cas(aircraft, float(entry.cas), sense, formula, inputs, flaps)
+        if shown.quantity is not None:
+            return replace(shown, beside=None)
+    unit = aircraft.units.speed
+    for measure, figure, of in (
+        ("tas", entry.tas, unit),
+        ("mach", entry.mach, ""),
+        ("cas", entry.cas, unit),
     ):
         if figure is not None:
-            return replace(entered(figure, entry), label=label)
-    return words("")
+            return entered(aircraft, figure, entry, of, measure=measure)
+    return BLANK
 
 
 def _multiple(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
     flaps = aircraft.flaps_of(name, entry)
     cas = aircraft.entry_cas(entry, flaps)
-    inputs = {"times VS0": f"{entry.times_VS0}", "flaps": flaps}
-    shown = shown_at_cas(aircraft, cas, sense, "approach speed", inputs, flaps)
-    return replace(shown, also=None)
+    inputs = (_times(aircraft, entry), taking("flaps", flaps))
+    shown = shown_at_cas(aircraft, cas, sense, "approach-speed", inputs, flaps)
+    return replace(shown, beside=None)
+
+
+def _times(aircraft: Aircraft, entry: SpeedEntry) -> Input:
+    assert entry.times_VS0 is not None
+    times = as_entered(entry.times_VS0, "")
+    return taking("times-VS0", times, source(aircraft, entry.times_VS0))
 
 
 def _cas(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
+    unit = aircraft.units.speed
     if entry.cas is not None:
-        return entered(entry.cas, entry)
+        return entered(aircraft, entry.cas, entry, unit)
     flaps = aircraft.flaps_of(name, entry)
     value = aircraft.entry_cas(entry, flaps)
     if entry.times_VS0 is not None:
-        inputs = {"times VS0": f"{entry.times_VS0}"}
-        return computed(value, "approach speed", inputs, sense)
+        return computed(value, unit, "approach-speed", (_times(aircraft, entry),), sense)
     if entry.ias is None:
-        return words("")
-    inputs = {"IAS": speed(float(entry.ias), aircraft), "flaps": flaps}
-    return computed(value, "calibrated airspeed", inputs, sense)
+        return BLANK
+    inputs = (
+        taking("ias", speed(float(entry.ias), aircraft), calibration_source(aircraft, flaps)),
+        taking("flaps", flaps),
+    )
+    return computed(value, unit, "calibrated-airspeed", inputs, sense)
 
 
-def condition(aircraft: Aircraft, entry: SpeedEntry) -> str:
-    """Say what a V-speed's figure holds for."""
+def condition(aircraft: Aircraft, entry: SpeedEntry) -> Message | None:
+    """Return what a V-speed's figure holds for; None where it says nothing of that."""
     units = aircraft.units
-    parts = [
-        f"flaps {entry.flaps}" if entry.flaps is not None and len(aircraft.flaps) > 1 else "",
-        f"gear {entry.gear}" if entry.gear else "",
-        f"{entry.weight.text} {units.weight}" if entry.weight is not None else "",
-        f"{entry.altitude.text} {units.altitude}" if entry.altitude is not None else "",
-        f"from {entry.from_altitude.text} {units.altitude}" if entry.from_altitude else "",
-        f"{entry.times_VS0.text} VS0" if entry.times_VS0 is not None else "",
-        entry.when or "",
-    ]
-    return ", ".join(part for part in parts if part)
+    parts: list[str | Unit | Quantity | Message] = []
+    if entry.flaps is not None and len(aircraft.flaps) > 1:
+        parts.append(heading("flaps", flaps=entry.flaps))
+    if entry.gear:
+        parts.append(Message(f"gear-{entry.gear}"))
+    if entry.weight is not None:
+        parts.append(as_entered(entry.weight, units.weight))
+    if entry.altitude is not None:
+        parts.append(as_entered(entry.altitude, units.altitude))
+    if entry.from_altitude:
+        parts.append(heading("from", altitude=as_entered(entry.from_altitude, units.altitude)))
+    if entry.times_VS0 is not None:
+        parts.append(heading("times-VS0-short", times=as_entered(entry.times_VS0, "")))
+    if entry.when:
+        parts.append(entry.when)
+    return Message("several", {"parts": tuple(parts)}) if parts else None
 
 
-def as_given(aircraft: Aircraft, entry: SpeedEntry) -> str:
-    """Say a V-speed in the form that the manual gives it."""
+def as_given(aircraft: Aircraft, entry: SpeedEntry) -> Message:
+    """Return a V-speed in the form that the manual gives it."""
     unit = aircraft.units.speed
     if entry.times_VS0 is not None and entry.ias is None:
-        return f"{entry.times_VS0.text} times VS0"
-    for name, figure in (("IAS", entry.ias), ("TAS", entry.tas), ("CAS", entry.cas)):
+        return heading("given-times-VS0", times=as_entered(entry.times_VS0, ""))
+    for name, figure in (("ias", entry.ias), ("tas", entry.tas), ("cas", entry.cas)):
         if figure is not None:
-            return f"{figure.text} {unit} {name}"
-    return f"Mach {entry.mach.text}" if entry.mach is not None else ""
+            return heading(f"given-{name}", speed=as_entered(figure, unit))
+    assert entry.mach is not None
+    return heading("given-mach", mach=as_entered(entry.mach, ""))
 
 
-def _why_it_differs(aircraft: Aircraft) -> str:
-    reasons = []
-    if aircraft.indicator_unit != aircraft.units.speed:
-        reasons.append(
-            f"this indicator reads {aircraft.indicator_unit}, the manual {aircraft.units.speed}"
-        )
+def _why_it_differs(aircraft: Aircraft) -> Message:
+    """Say why the manual's IAS is another: the unit, the bench card, or both."""
     correction = aircraft.definition.airframe.instrument_correction
-    if correction is not None:
-        reasons.append(
-            f"the bench card{f' of {correction.date}' if correction.date else ''} corrects it"
-        )
-    said = "; ".join(reasons)
-    return f"Why the manual's IAS differs: {said}. Keep within the indicator's own arcs as well."
-
-
-_MARKINGS = {
-    "white": ("White arc", "flaps may be out"),
-    "green": ("Green arc", "normal operation"),
-    "yellow": ("Yellow arc", "smooth air only, with caution"),
-    "red_line": ("Red line", "do not exceed"),
-    "blue_line": ("Blue line", "best rate of climb, one engine out"),
-    "red_radial": ("Lower red line", "minimum control, one engine out"),
-    "yellow_triangle": ("Yellow triangle", "lowest recommended approach speed"),
-}
+    units: dict[str, Value] = {
+        "indicator": Unit(aircraft.indicator_unit),
+        "manual": Unit(aircraft.units.speed),
+    }
+    if correction is None:
+        return Message("note-differs-unit", units)
+    dated = "-dated" if correction.date else ""
+    date: dict[str, Value] = {"date": f"{correction.date}"} if correction.date else {}
+    if aircraft.indicator_unit == aircraft.units.speed:
+        return Message(f"note-differs-bench{dated}", date)
+    return Message(f"note-differs-both{dated}", units | date)
 
 
 # Which way an end may be rounded, where it is not a minimum below and a maximum above.
-_SENSES = {
-    "yellow": (Sense.MAXIMUM, Sense.MAXIMUM),  # caution begins early rather than late
-    "red_line": (Sense.MAXIMUM,),
-    "blue_line": (Sense.TARGET,),
+_SENSES: dict[str, tuple[Sense, ...]] = {
+    "yellow": ("maximum", "maximum"),  # caution begins early rather than late
+    "red_line": ("maximum",),
+    "blue_line": ("target",),
 }
+_ENDS: tuple[Sense, ...] = ("minimum", "maximum")
 
 
-def markings_table(aircraft: Aircraft) -> Table | Gap:
+def markings_table(aircraft: Aircraft, school: School) -> Table | Gap:
     """Return the indicator's arcs and lines, as the manual prints them."""
     markings = aircraft.definition.markings
+    title = Message("title-markings")
     if markings is None:
-        return Gap("Indicator markings", "the definition has no markings")
-    own = differs(aircraft)
+        return Gap("markings", title, Message("missing-markings"))
     unit = aircraft.units.speed
-    columns = [
-        Column("marking", "Marking", words=True),
-        Column("from", "From", aircraft.indicator_unit, main=True),
-        Column("to", "To", aircraft.indicator_unit, main=True),
-        *([Column("ias from", "Manual from", unit), Column("ias to", "to", unit)] if own else []),
-        Column("meaning", "Meaning", words=True),
-        Column("page", "Page", words=True),
-    ]
-    rows = tuple(_marking_rows(aircraft, markings, own))
-    low = "The red line holds low down; the limit falls with altitude."
+    manual = (
+        Column("ias-from", Message("column-manual-from"), unit),
+        Column("ias-to", Message("column-manual-to"), unit),
+    )
     return Table(
         "markings",
-        "Indicator markings",
-        "What the coloured arcs and lines on the indicator mean; trust the placards over this.",
-        tuple(columns),
-        (Block("", rows),),
-        notes=(low,) if falls_with_altitude(aircraft) else (),
+        title,
+        Message("how-markings"),
+        (
+            words_column("marking"),
+            replace(indicated_column(aircraft, "from"), heading=Message("column-from")),
+            replace(indicated_column(aircraft, "to"), heading=Message("column-to")),
+            *(manual if differs(aircraft) else ()),
+            words_column("meaning"),
+            words_column("page"),
+        ),
+        (Block("", None, tuple(_marking_rows(aircraft, markings))),),
+        notes=(Message("note-red-line-low"),) if falls_with_altitude(aircraft) else (),
     )
 
 
-def _marking_rows(aircraft: Aircraft, markings: Markings, own: bool) -> list[tuple[Cell, ...]]:
+def _marking_rows(aircraft: Aircraft, markings: Markings) -> list[Row]:
     rows = []
-    for name, (title, meaning) in _MARKINGS.items():
+    for name in Markings.model_fields:
         marking: Arc | RadialLine | None = getattr(markings, name)
         if marking is None:
             continue
         ends = (marking.from_, marking.to) if isinstance(marking, Arc) else (marking.at,)
-        senses = _SENSES.get(name, (Sense.MINIMUM, Sense.MAXIMUM))
-        manual = [entered(figure, marking) for figure in ends]
+        senses = _SENSES.get(name, _ENDS)
+        manual = [entered(aircraft, figure, marking, aircraft.units.speed) for figure in ends]
         shown = [
             shown_as_entered(aircraft, figure, marking, sense)
             for figure, sense in zip(ends, senses, strict=False)
         ]
-        blank = [words("")] * (2 - len(ends))
-        rows.append(
-            (
-                words(title),
-                *shown,
-                *blank,
-                *([*manual, *blank] if own else []),
-                words(meaning),
-                words(marking.page or ""),
-            )
+        blank = [BLANK] * (2 - len(ends))
+        cells = (
+            said(Message(f"marking-{marking_id(name)}")),
+            *shown,
+            *blank,
+            *([*manual, *blank] if differs(aircraft) else []),
+            said(Message(f"meaning-{marking_id(name)}")),
+            said(marking.page),
         )
+        rows.append(Row(marking_id(name), cells, subject=marking_id(name)))
     return rows

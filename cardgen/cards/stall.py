@@ -1,53 +1,98 @@
-"""Stall speed by weight and bank, and manoeuvring speed by weight."""
+"""Stall speed by weight and bank, and manoeuvring and approach speed by weight."""
 
 import math
+from dataclasses import replace
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.indicated import shown_as_entered, shown_at_cas, speed
-from cardgen.cards.table import DASH, Block, Cell, Column, Gap, Inputs, Table, entered, given, words
-from cardgen.definition.model import SpeedEntry, Stall, StallRow
+from cardgen.cards.cells import as_entered, entered, given, heading, reading, source, taking
+from cardgen.cards.indicated import cas_input, shown_as_entered, shown_at_cas, speed
+from cardgen.definition.identifiers import slug
+from cardgen.definition.model import School, SpeedEntry, Stall, StallRow
 from cardgen.definition.places import Figure
-from cardgen.definition.speeds import Sense
+from cardgen.document.record import (
+    DASH,
+    Block,
+    Cell,
+    Column,
+    Gap,
+    Input,
+    Message,
+    Quantity,
+    Row,
+    Table,
+    Unit,
+)
+from cardgen.document.rounding import Sense
 
 BANKS = (0.0, 30.0, 45.0, 60.0)
-_SMALL_CAS = "Small figures: CAS; beside a dash, the indicator's tables do not reach it."
+_SMALL_CAS = Message("note-small-cas")
 
 
-def stall_table(aircraft: Aircraft) -> Table | Gap:
+def stall_table(aircraft: Aircraft, school: School) -> Table | Gap:
     """Return stall speeds by flap setting, weight and bank."""
     stall = aircraft.definition.stall
     rows = stall.rows if stall else []
     tabulated = {row.flaps or aircraft.flaps[0] for row in rows}
     flaps = [one for one in aircraft.flaps if one in tabulated or _has_stall_cas(aircraft, one)]
+    title = Message("title-stall")
     if not flaps:
-        return Gap("Stall speed", "VS0 and VS1 have no CAS, and no calibration table gives it")
+        return Gap("stall", title, Message("missing-stall"))
     weights = {*_weights(aircraft), *(row.weight or stall.weight for row in rows if stall)}
     banks = [float(bank) for bank in stall.bank] if stall else list(BANKS)
     unit = aircraft.indicator_unit
     return Table(
         "stall",
-        "Stall speed",
-        "Find the flap setting and the weight, or the next heavier, at the left; read what the "
-        "indicator shows at the stall under the bank of a level turn.",
+        title,
+        Message("how-stall"),
         (
-            Column("weight", "Weight", aircraft.units.weight),
+            _weight_column(aircraft),
             *(
-                Column(f"bank {bank:g}", f"{bank:g}°", unit, f"Bank; {unit}", _beside(aircraft))
+                replace(
+                    _shown_column(aircraft, f"bank-{bank:g}", _bank(bank)),
+                    group=heading("group-bank", unit=Unit(unit)),
+                )
                 for bank in banks
             ),
         ),
         tuple(
             Block(
-                f"Flaps {one}" if len(aircraft.flaps) > 1 else "",
+                f"flaps-{slug(one)}",
+                heading("block-flaps", flaps=one) if len(aircraft.flaps) > 1 else None,
                 tuple(
-                    (_weight(weight), *(_stall(aircraft, one, weight, bank) for bank in banks))
+                    Row(
+                        f"flaps-{slug(one)}/weight-{weight:g}",
+                        (
+                            _weight(aircraft, weight),
+                            *(_stall(aircraft, one, weight, bank) for bank in banks),
+                        ),
+                    )
                     for weight in sorted(weights, reverse=True)
                 ),
             )
             for one in flaps
         ),
-        notes=(_SMALL_CAS, "Stall: coordinated, level. Minima are rounded up, maxima down."),
+        notes=(_SMALL_CAS, Message("note-stall")),
     )
+
+
+def _bank(bank: float) -> Message:
+    return heading("angle", angle=reading(bank, "deg"))
+
+
+def _shown_column(aircraft: Aircraft, name: str, said: Message) -> Column:
+    """Return a column of what the indicator shows, with CAS beside it."""
+    return Column(
+        name,
+        said,
+        aircraft.indicator_unit,
+        beside=heading("beside-cas", unit=Unit(aircraft.units.speed)),
+        beside_unit=aircraft.units.speed,
+        shown=True,
+    )
+
+
+def _weight_column(aircraft: Aircraft) -> Column:
+    return Column("weight", Message("column-weight"), aircraft.units.weight)
 
 
 def _has_stall_cas(aircraft: Aircraft, flaps: str) -> bool:
@@ -55,80 +100,65 @@ def _has_stall_cas(aircraft: Aircraft, flaps: str) -> bool:
     return entry is not None and not math.isnan(aircraft.entry_cas(entry, flaps))
 
 
-def manoeuvring_table(aircraft: Aircraft) -> Table | Gap:
+def manoeuvring_table(aircraft: Aircraft, school: School) -> Table | Gap:
     """Return manoeuvring speeds by weight."""
     name = "VO" if "VO" in aircraft.definition.speeds else "VA"
     if name not in aircraft.definition.speeds:
-        return Gap("Manoeuvring speed", "the definition gives neither VA nor VO")
-    rows = []
-    for weight in _weights(aircraft):
-        cell = _manoeuvring(aircraft, name, weight)
-        rows.append((_weight(weight), cell))
+        return Gap("manoeuvring", Message("title-manoeuvring"), Message("missing-manoeuvring"))
     return Table(
         "manoeuvring",
-        f"{name} by weight",
-        "Find the weight, or the next lighter, at the left; do not use full or abrupt controls "
-        "above the speed beside it.",
-        (
-            Column("weight", "Weight", aircraft.units.weight),
-            Column(name, name, aircraft.indicator_unit, also=_beside(aircraft)),
-        ),
-        (Block("", tuple(rows)),),
+        heading("title-by-weight", speed=name),
+        Message("how-manoeuvring"),
+        (_weight_column(aircraft), _shown_column(aircraft, name, Message(f"speed-{name}"))),
+        (_by_weight(aircraft, [_manoeuvring(aircraft, name, one) for one in _weights(aircraft)]),),
         notes=(_SMALL_CAS,),
     )
 
 
-def _beside(aircraft: Aircraft) -> str:
-    return f"CAS {aircraft.units.speed}"
-
-
-def approach_table(aircraft: Aircraft) -> Table | Gap | None:
+def approach_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
     """Return the landing reference speed by weight; None for a glider, which has none."""
     if aircraft.kind == "glider":
         return None
-    entries = aircraft.definition.speeds.get("VREF", [])
-    if not entries:
-        return Gap("VREF by weight", "the definition gives no VREF")
+    title = heading("title-by-weight", speed="VREF")
+    if not aircraft.definition.speeds.get("VREF", []):
+        return Gap("approach", title, Message("missing-approach"))
     return Table(
         "approach",
-        "VREF by weight",
-        "Find the weight, or the next heavier, at the left; beside it is the speed to cross the "
-        "threshold at with landing flaps, in calm air.",
-        (
-            Column("weight", "Weight", aircraft.units.weight),
-            Column("VREF", "VREF", aircraft.indicator_unit, also=_beside(aircraft)),
-        ),
-        (
-            Block(
-                "",
-                tuple(
-                    (_weight(weight), _approach(aircraft, weight)) for weight in _weights(aircraft)
-                ),
-            ),
-        ),
+        title,
+        Message("how-approach"),
+        (_weight_column(aircraft), _shown_column(aircraft, "VREF", Message("speed-VREF"))),
+        (_by_weight(aircraft, [_approach(aircraft, one) for one in _weights(aircraft)]),),
         notes=(_SMALL_CAS,),
     )
+
+
+def _by_weight(aircraft: Aircraft, cells: list[Cell]) -> Block:
+    rows = [
+        Row(f"weight-{weight:g}", (_weight(aircraft, weight), cell))
+        for weight, cell in zip(_weights(aircraft), cells, strict=True)
+    ]
+    return Block("", None, tuple(rows))
 
 
 def _approach(aircraft: Aircraft, weight: Figure) -> Cell:
     entry = aircraft.anchor(float(weight), "VREF")
     if entry is None:
-        return words(DASH)
+        return DASH
     if (entry.weight or aircraft.maximum_weight) == weight:
-        found = _as_given(aircraft, entry, Sense.MINIMUM)
+        found = _as_given(aircraft, entry, "minimum")
         if found is not None:
             return found
-    known = entry.weight or aircraft.maximum_weight
     flaps = entry.flaps or aircraft.flaps[-1]
-    inputs: Inputs = {
-        "VREF": f"{speed(aircraft.entry_cas(entry, flaps), aircraft, 1)} CAS at "
-        f"{known.text} {aircraft.units.weight}",
-        "weight": f"{weight.text} {aircraft.units.weight}",
-    }
+    inputs = [
+        cas_input(aircraft, "vref", aircraft.entry_cas(entry, flaps), entry),
+        _known_weight(aircraft, entry),
+        _weight_input(aircraft, weight),
+    ]
     if aircraft.control_cas:
-        inputs["not below VMC"] = f"{speed(aircraft.control_cas, aircraft, 1)} CAS"
+        control = speed(aircraft.control_cas, aircraft, 1)
+        inputs.append(taking("vmc", control, "given/speeds/VMC"))
     cas = aircraft.approach_cas(float(weight))
-    return shown_at_cas(aircraft, cas, Sense.MINIMUM, "approach speed", inputs, flaps)
+    return shown_at_cas(aircraft, cas, "minimum", "approach-speed", tuple(inputs), flaps)
 
 
 def _weights(aircraft: Aircraft) -> list[Figure]:
@@ -136,8 +166,22 @@ def _weights(aircraft: Aircraft) -> list[Figure]:
     return sorted({weights.maximum, *weights.others}, reverse=True)
 
 
-def _weight(weight: Figure) -> Cell:
-    return given(float(weight), weight.text)
+def _weight(aircraft: Aircraft, weight: Figure) -> Cell:
+    return given(float(weight), aircraft.units.weight, weight.text)
+
+
+def _weight_input(aircraft: Aircraft, weight: Figure) -> Input:
+    return taking("weight", _weighing(aircraft, weight), source(aircraft, weight))
+
+
+def _known_weight(aircraft: Aircraft, entry: SpeedEntry) -> Input:
+    """Return the weight that a V-speed is given for."""
+    known = entry.weight or aircraft.maximum_weight
+    return taking("known-weight", _weighing(aircraft, known), source(aircraft, known))
+
+
+def _weighing(aircraft: Aircraft, weight: Figure) -> Quantity:
+    return as_entered(weight, aircraft.units.weight)
 
 
 def _stall(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell:
@@ -146,28 +190,30 @@ def _stall(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Cell:
         return found
     entry = aircraft.stall_entries.get(flaps)
     if entry is None:
-        return words(DASH)
+        return DASH
     if bank == 0.0 and (entry.weight or aircraft.maximum_weight) == weight:
-        found = _as_given(aircraft, entry, Sense.MINIMUM)
+        found = _as_given(aircraft, entry, "minimum")
         if found is not None:
             return found
     if not _has_stall_cas(aircraft, flaps):
-        return words(DASH)
+        return DASH
     cas = aircraft.stall_cas(flaps, float(weight), bank)
-    inputs: Inputs = {
-        "VS": speed(aircraft.entry_cas(entry, flaps), aircraft) + " CAS",
-        "flaps": flaps,
-        "weight": f"{weight.text} {aircraft.units.weight}",
-        "bank": f"{bank:g}°",
-    }
-    return shown_at_cas(aircraft, cas, Sense.MINIMUM, "stall speed", inputs, flaps)
+    inputs = (
+        cas_input(aircraft, "vs", aircraft.entry_cas(entry, flaps), entry),
+        _known_weight(aircraft, entry),
+        taking("flaps", flaps),
+        _weight_input(aircraft, weight),
+        taking("bank", reading(bank, "deg")),
+    )
+    return shown_at_cas(aircraft, cas, "minimum", "stall-speed", inputs, flaps)
 
 
 def _as_given(aircraft: Aircraft, entry: SpeedEntry, sense: Sense) -> Cell | None:
     """Return the cell of a V-speed at the weight that it is given for, if it has an IAS."""
     if entry.ias is None:
         return None
-    cas = entered(entry.cas, entry) if entry.cas is not None else None
+    unit = aircraft.units.speed
+    cas = entered(aircraft, entry.cas, entry, unit) if entry.cas is not None else None
     return shown_as_entered(aircraft, entry.ias, entry, sense, cas)
 
 
@@ -186,34 +232,27 @@ def _in_manual(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> C
 
 
 def _stall_entered(aircraft: Aircraft, stall: Stall, row: StallRow, column: int) -> Cell:
-    inputs = {"CAS": f"{row.cas[column].text} {aircraft.units.speed}"}
-    cas = entered(row.cas[column], stall)
+    figure = row.cas[column]
+    cas = entered(aircraft, figure, stall, aircraft.units.speed)
     if row.ias is None:
         flaps = row.flaps or aircraft.flaps[0]
-        computed_ias = shown_at_cas(
-            aircraft,
-            float(row.cas[column]),
-            Sense.MINIMUM,
-            "indicated from calibrated",
-            inputs,
-            flaps,
-        )
-        return Cell(computed_ias.text, computed_ias.value, computed_ias.origin, cas)
-    return shown_as_entered(aircraft, row.ias[column], stall, Sense.MINIMUM, cas)
+        inputs = (taking("cas", speed(float(figure), aircraft), source(aircraft, figure)),)
+        formula = "indicated-from-calibrated"
+        shown = shown_at_cas(aircraft, float(figure), "minimum", formula, inputs, flaps)
+        return replace(shown, beside=cas)
+    return shown_as_entered(aircraft, row.ias[column], stall, "minimum", cas)
 
 
 def _manoeuvring(aircraft: Aircraft, name: str, weight: Figure) -> Cell:
     anchor = aircraft.anchor(float(weight), name)
-    if anchor is not None and (anchor.weight or aircraft.maximum_weight) == weight:
-        found = _as_given(aircraft, anchor, Sense.MAXIMUM)
-        if found is not None:
-            return found
-    inputs: Inputs = {"weight": f"{weight.text} {aircraft.units.weight}"}
+    inputs = [_weight_input(aircraft, weight)]
     if anchor is not None:
-        known = anchor.weight or aircraft.maximum_weight
-        inputs[name] = (
-            f"{speed(aircraft.entry_cas(anchor), aircraft)} CAS at "
-            f"{known.text} {aircraft.units.weight}"
-        )
-    cas_value = aircraft.manoeuvring_cas(float(weight), name)
-    return shown_at_cas(aircraft, cas_value, Sense.MAXIMUM, "manoeuvring speed", inputs)
+        if (anchor.weight or aircraft.maximum_weight) == weight:
+            found = _as_given(aircraft, anchor, "maximum")
+            if found is not None:
+                return found
+        cas = aircraft.entry_cas(anchor)
+        inputs += [cas_input(aircraft, slug(name).lower(), cas, anchor)]
+        inputs += [_known_weight(aircraft, anchor)]
+    cas = aircraft.manoeuvring_cas(float(weight), name)
+    return shown_at_cas(aircraft, cas, "maximum", "manoeuvring-speed", tuple(inputs))

@@ -8,54 +8,72 @@ import numpy as np
 
 from cardgen.air.wind import wind_components, wind_triangle
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.rounding import printed
-from cardgen.cards.table import DASH, Block, Cell, Column, Gap, Table, computed, given, words
-from cardgen.definition.model import Crosswind
-from cardgen.definition.speeds import Sense
+from cardgen.cards.cells import as_entered, computed, given, heading, reading, source, taking
+from cardgen.definition.model import Crosswind, School
+from cardgen.document.record import (
+    DASH,
+    Block,
+    Cell,
+    Column,
+    Gap,
+    Message,
+    Quantity,
+    Row,
+    Table,
+    Unit,
+)
+from cardgen.document.rounding import kept, rounded
 from cardgen.units import convert, from_si, to_si
 
 _WINDS = {"kt": (-30, -20, -10, 10, 20, 30), "km/h": (-40, -20, -10, 10, 20, 40)}
 
 
-def ground_speed_table(aircraft: Aircraft) -> Table:
+def ground_speed_table(aircraft: Aircraft, school: School) -> Table:
     """Return ground speed by TAS and wind along the course.
 
     Winds are reported in knots, so that an mph indicator's card has knots here.
     """
     unit = wind_unit(aircraft)
     winds = _WINDS[unit]
-    rows = []
-    for tas in _speeds(aircraft, unit):
-        cells = [_cell(tas, wind, unit) for wind in winds]
-        rows.append((given(tas), *cells))
-    notes = ["Wind along the course; a crosswind takes a little more."]
-    if any(cell.text == DASH for row in rows for cell in row):
-        notes.append("A dash: the headwind is as fast as the aircraft.")
+    rows = [
+        Row(f"tas-{tas:g}", (given(tas, unit), *(_cell(tas, wind, unit) for wind in winds)))
+        for tas in _speeds(aircraft, unit)
+    ]
+    notes = [Message("note-along-the-course")]
+    if any(cell.is_dash for row in rows for cell in row.cells):
+        notes.append(Message("note-headwind-as-fast"))
     return Table(
         "ground-speed",
-        "Ground speed",
-        f"Find the TAS, {unit}, at the left; read ground speed under the wind along the course.",
+        Message("title-ground-speed"),
+        heading("how-ground-speed", unit=Unit(unit)),
         (
-            Column("tas", "TAS", unit),
+            Column("tas", Message("column-tas"), unit),
             *(
                 Column(
-                    f"{_named(wind)} {abs(wind)}", f"{abs(wind)}", unit, f"{_named(wind)}, {unit}"
+                    f"{_named(wind)}-{abs(wind)}",
+                    heading("speed-number", speed=Quantity(abs(wind), unit)),
+                    unit,
+                    heading(f"group-{_named(wind)}", unit=Unit(unit)),
                 )
                 for wind in winds
             ),
         ),
-        (Block("", tuple(rows)),),
+        (Block("", None, tuple(rows)),),
         notes=tuple(notes),
     )
 
 
 def _cell(tas: float, wind: int, unit: str) -> Cell:
     if to_si(tas, unit) <= to_si(float(-wind), unit):
-        return words(DASH)
+        return DASH
     blows_from = math.pi if wind > 0 else 0.0
     held = wind_triangle(to_si(tas, unit), 0.0, blows_from, to_si(float(abs(wind)), unit))
     value = float(from_si(held.ground_speed, unit))
-    return computed(value, "ground speed", {"TAS": f"{tas:g} {unit}", "wind": f"{wind:+d} {unit}"})
+    inputs = (
+        taking("tas", reading(tas, unit)),
+        taking("wind", Quantity(float(wind), unit, entered=f"{wind:+d}")),
+    )
+    return computed(value, unit, "ground-speed", inputs)
 
 
 def _speeds(aircraft: Aircraft, unit: str) -> list[float]:
@@ -69,7 +87,7 @@ def _speeds(aircraft: Aircraft, unit: str) -> list[float]:
 
 
 def _named(wind: int) -> str:
-    return "Tailwind" if wind > 0 else "Headwind"
+    return "tailwind" if wind > 0 else "headwind"
 
 
 ANGLES = tuple(range(10, 91, 10))
@@ -81,35 +99,42 @@ def wind_unit(aircraft: Aircraft) -> str:
     return "km/h" if aircraft.indicator_unit == "km/h" else "kt"
 
 
-def crosswind_limit_table(aircraft: Aircraft) -> Table | Gap:
+def crosswind_limit_table(aircraft: Aircraft, school: School) -> Table | Gap:
     """Return the wind speed at which the crosswind is the demonstrated one, by angle."""
     crosswind = aircraft.definition.type.crosswind
     if crosswind is None:
-        return Gap("Crosswind", "the definition gives no demonstrated crosswind")
+        return Gap("crosswind-limit", Message("title-crosswind"), Message("missing-crosswind"))
     unit = wind_unit(aircraft)
     demonstrated = _demonstrated(aircraft, crosswind)
+    at = source(aircraft, crosswind.demonstrated)
     rows = []
     for angle in ANGLES:
         value = demonstrated / math.sin(math.radians(angle))
-        inputs = {"demonstrated crosswind": f"{demonstrated:g} {unit}", "angle": f"{angle}°"}
-        rows.append(
-            (given(angle, f"{angle}°"), computed(value, "wind limit", inputs, Sense.MAXIMUM))
+        inputs = (
+            taking("demonstrated-crosswind", reading(demonstrated, unit), at),
+            taking("angle", _degrees(angle)),
         )
+        found = computed(value, unit, "wind-limit", inputs, "maximum")
+        rows.append(Row(f"angle-{angle}", (given(angle, "deg"), found)))
+    said = _said(aircraft, crosswind)
     return Table(
         "crosswind-limit",
-        f"{_said(aircraft, crosswind)} across",
-        "Find the angle between wind and runway, or the next greater, at the left; beside it is "
-        "the wind speed at which the crosswind is the greatest that was demonstrated.",
-        (Column("angle", "Angle"), Column("wind", "Wind", unit)),
-        (Block("", tuple(rows)),),
-        notes=(
-            f"{_said(aircraft, crosswind)} across is the demonstrated crosswind; a limit only "
-            "where the manual says so.",
+        heading("title-crosswind-limit", crosswind=said),
+        Message("how-crosswind-limit"),
+        (
+            Column("angle", Message("column-angle")),
+            Column("wind", Message("column-wind"), unit),
         ),
+        (Block("", None, tuple(rows)),),
+        notes=(heading("note-crosswind-limit", crosswind=said),),
     )
 
 
-def crosswind_table(aircraft: Aircraft) -> Table | None:
+def _degrees(angle: int) -> Quantity:
+    return Quantity(float(angle), "deg")
+
+
+def crosswind_table(aircraft: Aircraft, school: School) -> Table | None:
     """Return crosswind components, those beyond the demonstrated one marked."""
     crosswind = aircraft.definition.type.crosswind
     if crosswind is None:
@@ -121,27 +146,33 @@ def crosswind_table(aircraft: Aircraft) -> Table | None:
         cells = []
         for angle in ANGLES:
             parts = wind_components(math.radians(angle), float(speed), 0.0)
-            inputs = {"wind": f"{speed} {unit}", "angle": f"{angle}°"}
+            inputs = (
+                taking("wind", Quantity(float(speed), unit)),
+                taking("angle", _degrees(angle)),
+            )
             across = float(parts.crosswind)
-            cell = computed(across, "wind components", inputs, Sense.MINIMUM)
-            cells.append(replace(cell, beyond=float(cell.text) > demonstrated))
-        rows.append((given(float(speed)), *cells))
+            cell = computed(across, unit, "wind-components", inputs, "minimum")
+            beyond = rounded(kept(across), "minimum") > demonstrated
+            cells.append(replace(cell, beyond=beyond))
+        rows.append(Row(f"wind-{speed}", (given(float(speed), unit), *cells)))
     return Table(
         "crosswind",
-        "Crosswind",
-        "Find the wind speed, or the next greater, at the left; read the crosswind under the angle "
-        "between wind and runway, or the next greater.",
+        Message("title-crosswind"),
+        Message("how-crosswind"),
         (
-            Column("wind", "Wind", unit),
+            Column("wind", Message("column-wind"), unit),
             *(
-                Column(f"{angle}", f"{angle}°", unit, f"Crosswind, {unit}, by angle to the runway")
+                Column(
+                    f"angle-{angle}",
+                    heading("angle", angle=_degrees(angle)),
+                    unit,
+                    heading("group-crosswind", unit=Unit(unit)),
+                )
                 for angle in ANGLES
             ),
         ),
-        (Block("", tuple(rows)),),
-        notes=(
-            f"Rounded up. In brackets: more than the demonstrated {_said(aircraft, crosswind)}.",
-        ),
+        (Block("", None, tuple(rows)),),
+        notes=(heading("note-crosswind", crosswind=_said(aircraft, crosswind)),),
     )
 
 
@@ -149,35 +180,41 @@ def _demonstrated(aircraft: Aircraft, crosswind: Crosswind) -> float:
     return float(convert(float(crosswind.demonstrated), aircraft.units.speed, wind_unit(aircraft)))
 
 
-def _said(aircraft: Aircraft, crosswind: Crosswind) -> str:
+def _said(aircraft: Aircraft, crosswind: Crosswind) -> Quantity:
     """Return the demonstrated crosswind as entered, or in this card's unit rounded down."""
     unit = wind_unit(aircraft)
     if unit == aircraft.units.speed:
-        return f"{crosswind.demonstrated.text} {unit}"
-    return f"{printed(_demonstrated(aircraft, crosswind), Sense.MAXIMUM)} {unit}"
+        return as_entered(crosswind.demonstrated, unit)
+    return Quantity(kept(_demonstrated(aircraft, crosswind)), unit, sense="maximum")
 
 
-def glide_table(aircraft: Aircraft) -> Table | Gap:
+def glide_table(aircraft: Aircraft, school: School) -> Table | Gap:
     """Return glide distance by height."""
     glide = aircraft.definition.type.glide
+    title = Message("title-glide")
     if glide is None:
-        return Gap("Glide distance", "the definition gives no glide ratio")
+        return Gap("glide", title, Message("missing-glide"))
     unit = aircraft.units.altitude
     far = "NM" if unit == "ft" else "km"
     heights = range(1000, 10001, 1000) if unit == "ft" else range(300, 3001, 300)
+    ratio = as_entered(glide.ratio, "")
     rows = []
     for height in heights:
         value = float(convert(height * float(glide.ratio), unit, far))
-        inputs = {"height": f"{height} {unit}", "glide ratio": glide.ratio.text}
-        rows.append(
-            (given(float(height)), computed(value, "glide distance", inputs, Sense.MAXIMUM, 1))
+        inputs = (
+            taking("height", Quantity(float(height), unit)),
+            taking("glide-ratio", ratio, source(aircraft, glide.ratio)),
         )
+        found = computed(value, far, "glide-distance", inputs, "maximum", 1)
+        rows.append(Row(f"height-{height}", (given(float(height), unit), found)))
     return Table(
         "glide",
-        "Glide distance",
-        "Find the height above the ground, or the next lower, at the left; beside it is how far "
-        "the aircraft glides in still air at its best glide speed.",
-        (Column("height", "Height", unit), Column("distance", "Glide", far)),
-        (Block("", tuple(rows)),),
-        notes=(f"Glide ratio {glide.ratio}, still air, rounded down.",),
+        title,
+        Message("how-glide"),
+        (
+            Column("height", Message("column-height"), unit),
+            Column("distance", Message("column-glide"), far),
+        ),
+        (Block("", None, tuple(rows)),),
+        notes=(heading("note-glide", ratio=ratio),),
     )

@@ -473,6 +473,9 @@ class Supplement(Group):
     """Its cruise table."""
 
 
+Mark = Annotated[Words, Field(pattern=r"^[0-9A-F]{4}-[0-9A-F]{4}$")]
+
+
 class SignOff(Group):
     """That an instructor has compared a card with the manual, and releases it."""
 
@@ -480,8 +483,10 @@ class SignOff(Group):
     """Who compared the card with the manual."""
     date: datetime.date
     """The date of that, as 2026-01-31."""
-    figures: Annotated[Words, Field(pattern=r"^[0-9A-F]{4}-[0-9A-F]{4}$")]
-    """The mark of the figures on that card, from its foot; other figures are not signed."""
+    figures: Mark
+    """The mark of the figures that were copied, from the card's page; others are not signed."""
+    card: Mark | None = None
+    """The mark of the card then, from its foot: it tells what is computed differently since."""
 
 
 class AirframeDefinition(Group):

@@ -1,10 +1,11 @@
 """Documents as JSON (RFC 8259) and back, one table row or copied figure to a line.
 
-What is as a field's default is left out.
+What is as a field's default is left out. What formulas take stands once for
+each table, and origins name it by its place in that list.
 """
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import cache
 from typing import Any, TypeVar
 
@@ -13,7 +14,10 @@ from pydantic import TypeAdapter
 from cardgen.document.record import Document, Shared
 
 AnyDocument = TypeVar("AnyDocument", Document, Shared)
-SCHEMAS: dict[str, type[Document] | type[Shared]] = {"card.json": Document, "tables.json": Shared}
+KINDS: dict[str, type[Document] | type[Shared]] = {"Document": Document, "Shared": Shared}
+SCHEMAS = {"card.json": "Document", "conversions.json": "Shared"}  # the files of a site
+
+Plain = dict[str, Any]
 
 
 def to_json(document: Document | Shared) -> str:
@@ -28,8 +32,11 @@ def to_json(document: Document | Shared) -> str:
     str
         Ends in a line feed.
     """
-    plain = _adapter(type(document)).dump_python(document, mode="json", exclude_defaults=True)
-    return "{\n" + ",\n".join(_member(name, value) for name, value in plain.items()) + "\n}\n"
+    adapter = _adapter(type(document).__name__)
+    plain = adapter.dump_python(document, mode="json", exclude_defaults=True)
+    for table in plain["tables"]:
+        _gather_inputs(table)
+    return _joined((_member(name, value) for name, value in plain.items()), 0) + "\n"
 
 
 def from_json(text: str | bytes, kind: type[AnyDocument]) -> AnyDocument:
@@ -46,19 +53,60 @@ def from_json(text: str | bytes, kind: type[AnyDocument]) -> AnyDocument:
     pydantic.ValidationError
         If the text is not such a document.
     """
-    document: AnyDocument = _adapter(kind).validate_json(text)
+    plain = json.loads(text)
+    for table in plain["tables"]:
+        _spread_inputs(table)
+    document: AnyDocument = _adapter(kind.__name__).validate_python(plain)
     return document
 
 
-def json_schema(name: str) -> dict[str, Any]:
+def json_schema(name: str) -> Plain:
     """Return the JSON Schema (draft 2020-12) of a kind of file, by its name in `SCHEMAS`."""
-    schema = _adapter(SCHEMAS[name]).json_schema(mode="serialization")
+    schema = _adapter(SCHEMAS[name]).json_schema(mode="validation")
+    parts = schema["$defs"]
+    inputs = parts["Computed"]["properties"]["inputs"]
+    parts["Table"]["properties"]["inputs"] = {**inputs, "title": "What formulas take"}
+    inputs["items"] = {"type": "integer", "minimum": 0}
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
 
 
 @cache
-def _adapter(kind: type[AnyDocument]) -> TypeAdapter[Any]:
-    return TypeAdapter(kind)
+def _adapter(name: str) -> TypeAdapter[Any]:
+    return TypeAdapter(KINDS[name])
+
+
+def _origins(table: Plain) -> Iterator[Plain]:
+    """Yield the origins of a table's computed cells that took something."""
+    for block in table["blocks"]:
+        for row in block["rows"]:
+            for cell in row["cells"]:
+                for one in (cell, cell.get("beside") or {}):
+                    if (one.get("origin") or {}).get("inputs"):
+                        yield one["origin"]
+
+
+def _gather_inputs(table: Plain) -> None:
+    """Put what a table's formulas take into one list, each once."""
+    found: dict[str, int] = {}
+    inputs: list[Plain] = []
+    for origin in _origins(table):
+        numbers = []
+        for one in origin["inputs"]:
+            key = json.dumps(one)
+            if key not in found:
+                found[key] = len(inputs)
+                inputs.append(one)
+            numbers.append(found[key])
+        origin["inputs"] = numbers
+    if inputs:
+        table["inputs"] = inputs
+
+
+def _spread_inputs(table: Plain) -> None:
+    """Put what formulas take back where it is taken."""
+    inputs = table.pop("inputs", [])
+    for origin in _origins(table):
+        origin["inputs"] = [inputs[number] for number in origin["inputs"]]
 
 
 def _member(name: str, value: Any) -> str:
@@ -76,7 +124,7 @@ def _table(table: dict[str, Any]) -> str:
     for name, value in table.items():
         if name == "blocks":
             value_said = _listed(map(_block, value), 3)
-        elif name == "columns":
+        elif name in ("columns", "inputs"):
             value_said = _listed((f"    {_dumps(one)}" for one in value), 3)
         else:
             value_said = _dumps(value)

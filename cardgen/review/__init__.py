@@ -1,1 +1,1 @@
-"""Fingerprints of what is printed, for review."""
+"""Marks of what is printed and of what was copied, and whether a signature holds for them."""

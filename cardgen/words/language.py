@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from cardgen.document.record import Cell, Column, Message, Quantity, Unit, Value
-from cardgen.words.numbers import DASH, MINUS, number, symbol, with_unit
+from cardgen.words.numbers import CLOSE, DASH, MINUS, number, symbol, with_unit
 
 _PART = re.compile(
     r"\{(?P<blank>\w+)(?::(?P<form>\w+))?\}|\[(?P<text>[^\]]+)\](?:\((?P<term>[^)]+)\))?"
@@ -95,7 +95,8 @@ class Language:
         """Return what a cell prints: its number, its words, a dash, or nothing."""
         if cell.quantity is None:
             return DASH if cell.is_dash else self.text(cell.said)
-        said = number(cell.quantity)
+        unit = cell.quantity.unit
+        said = number(cell.quantity) + (symbol(unit) if unit in CLOSE else "")
         form = column.form if column else "plain"
         if form == "direction":
             return said.lstrip(MINUS)

@@ -1,3 +1,487 @@
-"""English wordings: tables."""
+"""English wordings: the tables, their headings, reading rules, notes and examples."""
 
-WORDINGS: dict[str, str] = {}
+WORDINGS: dict[str, str] = {
+    "list-separator": ", ",
+    "several": "{parts}",
+    "unit": "{unit}",
+    "number": "{number:number}",
+    "speed-number": "{speed:number}",
+    "angle": "{angle}",
+    "oat": "{oat:close}",
+    "isa": "[ISA]",
+    "isa-deviation": "[ISA] {deviation}",
+    "alternate": "alternate",
+    "add": "add",
+    "take-off": "take off",
+    "measure-tas": "TAS",
+    "measure-mach": "Mach",
+    "measure-cas": "CAS",
+    "kind-single-engine": "single-engine",
+    "kind-multi-engine": "multi-engine",
+    "kind-glider": "glider",
+    "kind-turbine": "turbine",
+    # -- the names of V-speeds and markings, and what they mean
+    "speed-VS0": "VS0",
+    "speed-VS1": "VS1",
+    "speed-VMC": "VMC",
+    "speed-VSSE": "VSSE",
+    "speed-VR": "VR",
+    "speed-VX": "VX",
+    "speed-VY": "VY",
+    "speed-VXSE": "VXSE",
+    "speed-VYSE": "VYSE",
+    "speed-best-glide": "best glide",
+    "speed-minimum-sink": "minimum sink",
+    "speed-approach": "approach",
+    "speed-VREF": "VREF",
+    "speed-VA": "VA",
+    "speed-VO": "VO",
+    "speed-VRA": "VRA",
+    "speed-VW": "VW",
+    "speed-VT": "VT",
+    "speed-VFE": "VFE",
+    "speed-VLO": "VLO",
+    "speed-VLE": "VLE",
+    "speed-VNO": "VNO",
+    "speed-VNE": "VNE",
+    "speed-VMO": "VMO",
+    "speed-MMO": "MMO",
+    "meaning-VS0": "Stall, landing configuration",
+    "meaning-VS1": "Stall, as configured",
+    "meaning-VMC": "Minimum control, one engine out",
+    "meaning-VSSE": "Safe intentional one engine out",
+    "meaning-VR": "Rotation",
+    "meaning-VX": "Best angle of climb",
+    "meaning-VY": "Best rate of climb",
+    "meaning-VXSE": "Best angle, one engine out",
+    "meaning-VYSE": "Best rate, one engine out",
+    "meaning-best-glide": "Best glide",
+    "meaning-minimum-sink": "Minimum sink",
+    "meaning-approach": "Approach, at maximum weight",
+    "meaning-VREF": "Landing reference",
+    "meaning-VA": "Manoeuvring",
+    "meaning-VO": "Operating manoeuvring",
+    "meaning-VRA": "Rough air",
+    "meaning-VW": "Winch launch",
+    "meaning-VT": "Aerotow",
+    "meaning-VFE": "Flaps extended",
+    "meaning-VLO": "Landing gear operating",
+    "meaning-VLE": "Landing gear extended",
+    "meaning-VNO": "Maximum structural cruise",
+    "meaning-VNE": "Never exceed",
+    "meaning-VMO": "Maximum operating",
+    "meaning-MMO": "Maximum operating Mach number",
+    "marking-white": "White arc",
+    "marking-green": "Green arc",
+    "marking-yellow": "Yellow arc",
+    "marking-red-line": "Red line",
+    "marking-blue-line": "Blue line",
+    "marking-red-radial": "Lower red line",
+    "marking-yellow-triangle": "Yellow triangle",
+    "meaning-white": "flaps may be out",
+    "meaning-green": "normal operation",
+    "meaning-yellow": "smooth air only, with caution",
+    "meaning-red-line": "do not exceed",
+    "meaning-blue-line": "best rate of climb, one engine out",
+    "meaning-red-radial": "minimum control, one engine out",
+    "meaning-yellow-triangle": "lowest recommended approach speed",
+    # -- what a figure holds for, and how a manual gives it
+    "flaps": "flaps {flaps}",
+    "gear-up": "gear up",
+    "gear-down": "gear down",
+    "from": "from {altitude}",
+    "times-VS0-short": "{times} VS0",
+    "given-times-VS0": "{times} times VS0",
+    "given-ias": "{speed} IAS",
+    "given-tas": "{speed} TAS",
+    "given-cas": "{speed} CAS",
+    "given-mach": "Mach {mach}",
+    # -- headings of columns
+    "column-speed": "Speed",
+    "column-when": "When",
+    "column-meaning": "Meaning",
+    "column-page": "Page",
+    "column-marking": "Marking",
+    "column-from": "From",
+    "column-to": "To",
+    "column-manual-from": "Manual from",
+    "column-manual-to": "to",
+    "column-indicator-shows": "[Indicator shows](indicated)",
+    "column-ias": "[IAS]",
+    "column-manual-ias": "Manual's [IAS]",
+    "column-cas": "[CAS]",
+    "column-tas": "[TAS]",
+    "column-by": "Set by",
+    "column-weight": "Weight",
+    "column-pressure-altitude": "[Pressure altitude](pressure-altitude)",
+    "column-all": "All",
+    "column-flaps": "Flaps {flaps}",
+    "column-alternate": "Alternate static",
+    "column-flaps-alternate": "Flaps {flaps}, alternate static",
+    "column-flaps-within": "flaps {flaps}",
+    "column-alternate-within": "alternate static",
+    "column-flaps-alternate-within": "flaps {flaps}, alternate static",
+    "column-instrument": "Instrument",
+    "column-rpm": "Rpm",
+    "column-manifold-pressure": "Manifold pressure",
+    "column-torque": "Torque",
+    "column-N1": "N1",
+    "column-setting": "Setting",
+    "column-tas-of": "[TAS] {unit}",
+    "column-ias-of": "[IAS] {unit}",
+    "column-fuel-flow-of": "Fuel {unit}",
+    "column-power-of": "Power {unit}",
+    "column-angle": "Angle",
+    "column-wind": "Wind",
+    "column-height": "Height",
+    "column-glide": "Glide",
+    "column-add": "Add",
+    "column-temperature": "Temperature",
+    "column-pressure": "Pressure",
+    "column-distance": "Distance",
+    "still": "still",
+    "head": "head {wind}",
+    "tail": "tail {wind}",
+    # -- headings over columns and blocks
+    "block-limits": "Limits",
+    "block-flown": "Flown speeds",
+    "block-flaps": "Flaps {flaps}",
+    "block-flaps-within": "flaps {flaps}",
+    "block-indicator": "Indicator {shown}, [CAS] {cas}",
+    "block-tas": "[TAS] {tas}",
+    "block-from": "From {unit}",
+    "setting-rpm": "{value} rpm",
+    "setting-manifold-pressure": "{value} inHg",
+    "setting-torque": "{value} % torque",
+    "setting-N1": "{value} % N1",
+    "setting-setting": "setting {value}",
+    "group-bank": "Bank; {unit}",
+    "group-cas": "[CAS], {unit}",
+    "group-indicate": "Indicate, {unit}",
+    "group-position": "[Position](position-error)",
+    "group-alternate": "[Alternate static source](alternate-static-source)",
+    "group-tas": "[TAS], {unit}, by [outside air temperature](OAT)",
+    "group-tas-and-fuel": "[TAS], {unit}, and fuel flow, {fuel}",
+    "group-tas-only": "[TAS], {unit}",
+    "group-factor": "[TAS] ÷ [CAS] by [outside air temperature](OAT)",
+    "group-rule": "Rule less exact, {unit}",
+    "group-cruise": "Cruise",
+    "group-economy": "{unit} by wind, kt",
+    "group-headwind": "Headwind, {unit}",
+    "group-tailwind": "Tailwind, {unit}",
+    "group-headwind-within": "headwind",
+    "group-tailwind-within": "tailwind",
+    "group-crosswind": "Crosswind, {unit}, by angle to the runway",
+    "group-density-altitude": (
+        "[Density altitude](density-altitude), ft, by [outside air temperature](OAT)"
+    ),
+    "group-wind-angle": "Crosswind by angle between wind and runway",
+    "group-minutes": "Minutes by [ground speed](GS), kt",
+    "beside-cas": "CAS {unit}",
+    "beside-fuel": "fuel flow {unit}",
+    "beside-headwind": "headwind",
+    # -- titles
+    "title-speeds": "Airspeeds",
+    "title-markings": "Indicator markings",
+    "title-altitude-limits": "Limit by altitude",
+    "title-calibration": "Calibrated airspeed",
+    "title-indicated": "Airspeed to indicate",
+    "title-corrections": "Corrections",
+    "title-stall": "Stall speed",
+    "title-manoeuvring": "Manoeuvring speed",
+    "title-by-weight": "{speed} by weight",
+    "title-true-airspeed": "True airspeed",
+    "title-tas-factor": "TAS factor",
+    "title-rule-of-thumb": "How far the rule of thumb is off",
+    "title-airspeed-for-tas": "Airspeed for a TAS",
+    "title-cruise": "Cruise",
+    "title-cruise-at": "Cruise by OAT",
+    "title-economy": "Distance on fuel",
+    "title-ground-speed": "Ground speed",
+    "title-crosswind": "Crosswind",
+    "title-crosswind-limit": "{crosswind} across",
+    "title-glide": "Glide distance",
+    "title-speed-units": "Knots, mph and km/h",
+    "title-pressure-altitude": "Pressure altitude by altimeter setting, {unit}",
+    "title-standard-atmosphere": "Standard atmosphere",
+    "title-density-altitude": "Density altitude",
+    "title-crosswind-headwind": "Crosswind and headwind",
+    "title-time": "Time en route",
+    # -- reading rules
+    "how-speeds": (
+        "Find the speed by its name; fly by the large figure, which is what this [indicator "
+        "shows](indicated)."
+    ),
+    "how-markings": (
+        "What the coloured arcs and lines on the indicator mean; trust the placards over this."
+    ),
+    "how-altitude-limits": (
+        "Find the [pressure altitude](pressure-altitude) at the left, or the next higher one; do "
+        "not fly faster than the speed beside it."
+    ),
+    "how-calibration": (
+        "Find what the [indicator shows](indicated) at the left; read [CAS], {unit}, under the "
+        "flap setting and static source."
+    ),
+    "how-indicated": (
+        "Find the [CAS] wanted at the left; read what the indicator must show, {unit}, under the "
+        "flap setting and static source."
+    ),
+    "how-corrections": (
+        "Find what the [indicator shows](indicated) at the left; correct for the instrument, then "
+        "for the [position error](position-error), and on the [alternate static "
+        "source](alternate-static-source) for that as well."
+    ),
+    "how-stall": (
+        "Find the flap setting and the weight, or the next heavier, at the left; read what the "
+        "[indicator shows](indicated) at the stall under the bank of a level turn."
+    ),
+    "how-manoeuvring": (
+        "Find the weight, or the next lighter, at the left; do not use full or abrupt controls "
+        "above the speed beside it."
+    ),
+    "how-approach": (
+        "Find the weight, or the next heavier, at the left; beside it is the speed to cross the "
+        "threshold at with landing flaps, in calm air."
+    ),
+    "how-true-airspeed": (
+        "Find what the [indicator shows](indicated), then the [pressure "
+        "altitude](pressure-altitude) at the left; read [TAS], {unit}, under the [outside air "
+        "temperature](OAT)."
+    ),
+    "how-tas-factor": (
+        "Find the [pressure altitude](pressure-altitude) at the left; multiply [CAS] by the factor "
+        "under the [outside air temperature](OAT)."
+    ),
+    "how-rule-of-thumb": (
+        "[CAS] plus 2 % for each 1,000 ft, less the exact [TAS]: find what the [indicator "
+        "shows](indicated) and the [pressure altitude](pressure-altitude) at the left; read {unit} "
+        "under the [outside air temperature](OAT)."
+    ),
+    "how-airspeed-for-tas": (
+        "Find the [TAS] wanted, then the [pressure altitude](pressure-altitude) at the left; read "
+        "what to indicate under the [outside air temperature](OAT)."
+    ),
+    "how-cruise": (
+        "Find the [pressure altitude](pressure-altitude) and power setting at the left; read [TAS] "
+        "and fuel flow under the temperature."
+    ),
+    "how-cruise-at": (
+        "Find the power setting, then the [pressure altitude](pressure-altitude) at the left; read "
+        "[TAS] under the [outside air temperature](OAT)."
+    ),
+    "how-cruise-at-fuel": (
+        "Find the power setting, then the [pressure altitude](pressure-altitude) at the left; read "
+        "[TAS] under the [outside air temperature](OAT). The small figure is fuel flow."
+    ),
+    "how-economy": (
+        "Find the [pressure altitude](pressure-altitude) and power setting at the left; read "
+        "nautical miles on one {fuel} of fuel under the wind along the course."
+    ),
+    "how-ground-speed": (
+        "Find the [TAS], {unit}, at the left; read [ground speed](GS) under the wind along the "
+        "course."
+    ),
+    "how-crosswind-limit": (
+        "Find the angle between wind and runway, or the next greater, at the left; beside it is "
+        "the wind speed at which the crosswind is the greatest that was demonstrated."
+    ),
+    "how-crosswind": (
+        "Find the wind speed, or the next greater, at the left; read the crosswind under the angle "
+        "between wind and runway, or the next greater."
+    ),
+    "how-glide": (
+        "Find the height above the ground, or the next lower, at the left; beside it is how far "
+        "the aircraft glides in still air at its best glide speed."
+    ),
+    "how-speed-units": "Find the speed in the unit you have; read across for the others.",
+    "how-pressure-altitude": (
+        "Find the [altimeter setting](QNH); add the correction beside it to the altitude shown."
+    ),
+    "how-standard-atmosphere": (
+        "Find the [pressure altitude](pressure-altitude); read the standard temperature and "
+        "pressure across."
+    ),
+    "how-density-altitude": (
+        "Find the [pressure altitude](pressure-altitude) at the left; read [density "
+        "altitude](density-altitude), ft, under the [outside air temperature](OAT)."
+    ),
+    "how-crosswind-headwind": (
+        "Find the wind speed at the left; read the crosswind under the angle between wind and "
+        "runway. The small figure is the headwind."
+    ),
+    "how-time": ("Find the distance at the left; read minutes under the [ground speed](GS)."),
+    # -- notes
+    "note-rounded-whole": "A maximum is rounded down and a minimum up to a whole {unit}.",
+    "note-limit-falls": "The limit falls with altitude: see Limit by altitude.",
+    "note-differs-unit": (
+        "Why the manual's [IAS] differs: this indicator reads {indicator}, the manual {manual}. "
+        "Keep within the indicator's own arcs as well."
+    ),
+    "note-differs-bench": (
+        "Why the manual's [IAS] differs: the [bench card](instrument-correction) corrects it. Keep "
+        "within the indicator's own arcs as well."
+    ),
+    "note-differs-bench-dated": (
+        "Why the manual's [IAS] differs: the [bench card](instrument-correction) of {date} "
+        "corrects it. Keep within the indicator's own arcs as well."
+    ),
+    "note-differs-both": (
+        "Why the manual's [IAS] differs: this indicator reads {indicator}, the manual {manual}; "
+        "the [bench card](instrument-correction) corrects it. Keep within the indicator's own arcs "
+        "as well."
+    ),
+    "note-differs-both-dated": (
+        "Why the manual's [IAS] differs: this indicator reads {indicator}, the manual {manual}; "
+        "the [bench card](instrument-correction) of {date} corrects it. Keep within the "
+        "indicator's own arcs as well."
+    ),
+    "note-red-line-low": "The red line holds low down; the limit falls with altitude.",
+    "note-altitude-limits": (
+        "Rounded down. For standard air: where it is warmer, a [TAS] limit is met at less."
+    ),
+    "note-no-limit-known": (
+        "A dash: the manual's tables do not reach there, so that no limit is known."
+    ),
+    "note-crossover": "The altitude that is not round is where VMO and MMO meet.",
+    "note-table-ends-and-limit": (
+        "A dash: the manual's table does not reach there. In brackets: above the limit."
+    ),
+    "note-when": "{setting}: {when}.",
+    "note-add-and-take-off": (
+        "Add: the corrected airspeed is higher than shown. Take off: it is lower."
+    ),
+    "note-bench-card": (
+        "Instrument: what the [bench card](instrument-correction) says of this indicator."
+    ),
+    "note-no-bench-card": (
+        "No [bench card](instrument-correction) is given for this indicator: no [instrument "
+        "correction](instrument-correction)."
+    ),
+    "note-alternate": (
+        "[Alternate static source](alternate-static-source): where it says take off, the indicator "
+        "reads higher than on the normal source and the aircraft is slower than it seems."
+    ),
+    "note-small-cas": (
+        "Small figures: [CAS]; beside a dash, the indicator's tables do not reach it."
+    ),
+    "note-stall": "Stall: coordinated, level. Minima are rounded up, maxima down.",
+    "note-flaps-up-pressure-altitude": (
+        "Flaps and gear up, normal static source. At a [pressure altitude](pressure-altitude): set "
+        "29.92 inHg or 1013 hPa, or correct by the [altimeter setting](QNH)."
+    ),
+    "note-warming": (
+        "[OAT] is that of still air. Above [Mach] 0.3 (here to {mach}) a probe shows more, by up "
+        "to {rise} here: take the ram rise off first, as the manual says."
+    ),
+    "note-beyond": "In brackets: faster than the limit there.",
+    "note-sonic": "A dash: as fast as sound there, for which nothing is computed.",
+    "note-small-knots": "Large figures are in the indicator's unit; small figures are knots.",
+    "note-left-off": "Left off, outside the calibration table: {speeds}.",
+    "note-compressibility": (
+        "Leaves [compressibility](compressibility) out: gives up to {most} too much in this table, "
+        "at [CAS] {cas}."
+    ),
+    "note-rule-of-thumb": (
+        "Plus: the rule gives too much. Minus: too little. The rule knows no temperature."
+    ),
+    "note-flaps-up-table-ends": ("Flaps and gear up. A dash: outside the calibration table."),
+    "note-as-manual": "As the manual gives it.",
+    "note-as-manual-page": "As the manual gives it, page {page}.",
+    "note-as-manual-weight": "As the manual gives it at {weight}.",
+    "note-as-manual-weight-page": "As the manual gives it at {weight}, page {page}.",
+    "note-between-rows": "Linear between the manual's rows. A dash: outside them.",
+    "note-between-rows-weight": (
+        "Linear between the manual's rows at {weight}. A dash: outside them."
+    ),
+    "note-economy": (
+        "Nearest standard temperature. Rounded down. Without climb or reserve: no range."
+    ),
+    "note-along-the-course": "Wind along the course; a crosswind takes a little more.",
+    "note-headwind-as-fast": "A dash: the headwind is as fast as the aircraft.",
+    "note-crosswind-limit": (
+        "{crosswind} across is the [demonstrated crosswind](demonstrated-crosswind); a limit only "
+        "where the manual says so."
+    ),
+    "note-crosswind": "Rounded up. In brackets: more than the demonstrated {crosswind}.",
+    "note-glide": "Glide ratio {ratio}, still air, rounded down.",
+    "note-standard-setting": "With {setting} set, the altimeter shows pressure altitude itself.",
+    "note-dry-air": "Dry air; humid air lifts the density altitude a little more.",
+    "note-wind-unit": ("In the unit of the wind speed. Crosswind is rounded up, headwind down."),
+    "note-time": "Rounded up to the whole minute.",
+    # -- who sets a limit
+    "set-by": "{speed}",
+    "set-by-tas": "{speed}, TAS {tas}",
+    "set-by-mach": "{speed} {mach}",
+    # -- what is missing for a table
+    "missing-markings": "the definition has no markings",
+    "missing-altitudes": "the school gives no altitudes for {kind}",
+    "missing-reference-speeds": "the school gives no reference speeds for {kind}",
+    "missing-reference-in-table": "no reference speed lies inside the calibration table",
+    "missing-tas": "the school gives no tas for {kind}",
+    "missing-stall": "VS0 and VS1 have no CAS, and no calibration table gives it",
+    "missing-manoeuvring": "the definition gives neither VA nor VO",
+    "missing-approach": "the definition gives no VREF",
+    "missing-cruise": "the definition has no cruise table",
+    "missing-cruise-altitudes": "the school gives no cruise altitudes for {kind}",
+    "missing-fuel-flow": "the cruise table gives no fuel flow",
+    "missing-crosswind": "the definition gives no demonstrated crosswind",
+    "missing-glide": "the definition gives no glide ratio",
+    # -- examples
+    "example-ias": "IAS {shown}",
+    "example-indicator": "the indicator showing {shown}",
+    "example-calibration": "With {at}: CAS is {cas}.",
+    "example-calibration-setting": "With {at}, {setting}: CAS is {cas}.",
+    "example-turn": "at {bank} of bank",
+    "example-level": "wings level",
+    "example-stall": "At {weight}, {turn}: it stalls at {found} as indicated.",
+    "example-stall-cas": (
+        "At {weight}, {turn}: it stalls at {found} as indicated, which is CAS {cas}."
+    ),
+    "example-stall-flaps": "At {weight}, {flaps}, {turn}: it stalls at {found} as indicated.",
+    "example-stall-flaps-cas": (
+        "At {weight}, {flaps}, {turn}: it stalls at {found} as indicated, which is CAS {cas}."
+    ),
+    "example-true-airspeed": "{at}, pressure altitude {altitude}, {oat} outside: TAS is {tas}.",
+    "example-true-airspeed-kt": (
+        "{at}, pressure altitude {altitude}, {oat} outside: TAS is {tas}, which is {knots}."
+    ),
+    "example-ground-speed": "TAS {tas} with {wind} of {kind}: ground speed is {speed}.",
+    "example-crosswind-limit": "{angle} off the runway: a wind of {wind} blows {title}.",
+    # -- what formulas take
+    "input-ias": "IAS",
+    "input-cas": "CAS",
+    "input-tas": "TAS",
+    "input-mach": "Mach",
+    "input-indicated": "indicator shows",
+    "input-flaps": "flaps",
+    "input-static-source": "static source",
+    "input-weight": "weight",
+    "input-known-weight": "given at",
+    "input-bank": "bank",
+    "input-vs": "VS in CAS",
+    "input-va": "VA in CAS",
+    "input-vo": "VO in CAS",
+    "input-vref": "VREF in CAS",
+    "input-vmc": "not below VMC in CAS",
+    "input-vmo": "VMO in CAS",
+    "input-mmo": "MMO",
+    "input-times-VS0": "times VS0",
+    "input-pressure-altitude": "pressure altitude",
+    "input-oat": "OAT",
+    "input-rpm": "rpm",
+    "input-manifold-pressure": "manifold pressure",
+    "input-torque": "torque",
+    "input-n1": "N1",
+    "input-setting": "setting",
+    "input-wind": "wind",
+    "input-angle": "angle",
+    "input-fuel-flow": "fuel flow",
+    "input-demonstrated-crosswind": "demonstrated crosswind",
+    "input-height": "height",
+    "input-glide-ratio": "glide ratio",
+    "input-speed": "speed",
+    "input-altimeter-setting": "altimeter setting",
+    "input-distance": "distance",
+    "input-ground-speed": "ground speed",
+}

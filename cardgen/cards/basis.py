@@ -1,0 +1,216 @@
+"""The figures and curves that drawings show, and that any case can be reckoned from."""
+
+import math
+
+import numpy as np
+
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.airframe.limits import limit_at
+from cardgen.cards.true_airspeed import round_speeds
+from cardgen.definition.identifiers import marking_id
+from cardgen.definition.model import Arc, Calibration, School, SpeedEntry
+from cardgen.definition.places import Figure
+from cardgen.definition.speeds import SPEEDS
+from cardgen.document import record
+from cardgen.document.record import Basis, Bound, Curve, ErrorCurve, FlapLimit, Radial, TasLine
+from cardgen.document.rounding import kept
+from cardgen.units import Array, convert, convert_difference
+
+DEVIATIONS = (-20.0, 0.0, 20.0)  # K, from the standard atmosphere, that TAS is drawn for
+_LEVELS = 13  # altitudes of a line of TAS
+_NAMED_BY = {  # the V-speed that a line stands for: the first of these that the aircraft has
+    "red_line": ("VNE", "VMO"),
+    "blue_line": ("VYSE",),
+    "red_radial": ("VMC",),
+    "yellow_triangle": ("approach",),
+}
+
+
+def basis_of(aircraft: Aircraft, school: School) -> Basis:
+    """Return what is drawn of an aircraft, and what any case of it can be reckoned from."""
+    weights = aircraft.definition.type.weights
+    bench = aircraft.definition.airframe.instrument_correction
+    grid = school.reference_speeds.get(aircraft.kind)
+    levels = (float(min(grid.altitude)), float(max(grid.altitude))) if grid else ()
+    return Basis(
+        flaps=aircraft.flaps,
+        weights=tuple(float(one) for one in (weights.maximum, *weights.others)),
+        bounds=tuple(
+            bound
+            for name in SPEEDS
+            for entry in aircraft.definition.speeds.get(name, [])
+            for bound in _bounds(aircraft, name, entry)
+        ),
+        calibration=tuple(_curve(aircraft, table) for table in aircraft.definition.calibration),
+        bench=Curve(
+            tuple(float(one) for one in bench.indicated),
+            tuple(
+                kept(shown + correction)
+                for shown, correction in zip(bench.indicated, bench.correction, strict=True)
+            ),
+            page=bench.page or "",
+        )
+        if bench
+        else None,
+        stall=tuple(
+            bound
+            for flaps, entry in aircraft.stall_entries.items()
+            if (bound := _stall(aircraft, flaps, entry)) is not None
+        ),
+        markings=markings_of(aircraft),
+        errors=tuple(
+            curve
+            for table in aircraft.definition.calibration
+            if (curve := _error(aircraft, table)) is not None
+        ),
+        tas=tuple(_tas_lines(aircraft, school)),
+        levels=levels,
+    )
+
+
+def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
+    """Return what a V-speed says, once for each quantity that it is given as."""
+    given = (("ias", entry.ias), ("cas", entry.cas), ("tas", entry.tas), ("mach", entry.mach))
+    flaps = aircraft.flaps_of(name, entry)
+    bounds = []
+    for quantity, figure in given:
+        if figure is not None and not (quantity == "cas" and entry.ias is not None):
+            cas = aircraft.entry_cas(entry, flaps) if quantity in ("ias", "cas") else math.nan
+            bounds.append(_bound(name, quantity, float(figure), cas, entry))
+    if not bounds:
+        cas = aircraft.entry_cas(entry, flaps)
+        if not math.isnan(cas):
+            bounds.append(_bound(name, "cas", cas, cas, entry))
+    return bounds
+
+
+def _bound(name: str, quantity: str, value: float, cas: float, entry: SpeedEntry) -> Bound:
+    return Bound(
+        name,
+        SPEEDS[name].sense,
+        quantity,
+        kept(value),
+        None if math.isnan(cas) else kept(cas),
+        entry.flaps or "",
+        entry.gear or "",
+        _plain(entry.weight),
+        _plain(entry.altitude),
+        _plain(entry.from_altitude),
+    )
+
+
+def _plain(figure: Figure | None) -> float | None:
+    return None if figure is None else float(figure)
+
+
+def _stall(aircraft: Aircraft, flaps: str, entry: SpeedEntry) -> Bound | None:
+    cas = aircraft.entry_cas(entry, flaps)
+    if math.isnan(cas):
+        return None
+    weight = float(entry.weight or aircraft.maximum_weight)
+    return Bound("VS", "minimum", "cas", kept(cas), kept(cas), flaps, weight=weight)
+
+
+def _curve(aircraft: Aircraft, table: Calibration) -> Curve:
+    flaps, source = table.setting(aircraft.flaps)
+    ias, cas = (tuple(float(one) for one in row) for row in (table.ias, table.cas))
+    return Curve(ias, cas, flaps, source, table.page or "")
+
+
+# -- what is painted -----------------------------------------------------------------------------
+
+
+def markings_of(aircraft: Aircraft) -> record.Markings | None:
+    """Return what is painted on an aircraft's indicator, or None without markings.
+
+    Arcs are painted by the manual's IAS, so that a bench card moves none of them.
+    """
+    markings = aircraft.definition.markings
+    if markings is None:
+        return None
+    arcs, lines = [], []
+    for name in type(markings).model_fields:
+        marking = getattr(markings, name)
+        if isinstance(marking, Arc):
+            ends = (_painted(aircraft, marking.from_), _painted(aircraft, marking.to))
+            arcs.append(record.Arc(marking_id(name), *ends))
+        elif marking is not None:
+            speeds = aircraft.definition.speeds
+            speed = next((one for one in _NAMED_BY[name] if one in speeds), "")
+            lines.append(Radial(marking_id(name), _painted(aircraft, marking.at), speed))
+    if not arcs and not lines:
+        return None
+    return record.Markings(tuple(arcs), tuple(lines), _flap_limits(aircraft, arcs))
+
+
+def _painted(aircraft: Aircraft, ias: Figure) -> float:
+    return kept(float(convert(float(ias), aircraft.units.speed, aircraft.indicator_unit)))
+
+
+def _flap_limits(aircraft: Aircraft, arcs: list[record.Arc]) -> tuple[FlapLimit, ...]:
+    """Return the flap settings with a limit of their own above the white arc, slowest first."""
+    white = next((arc.high for arc in arcs if arc.name == "white"), math.inf)
+    limits = [
+        FlapLimit(entry.flaps, _painted(aircraft, entry.ias))
+        for entry in aircraft.definition.speeds.get("VFE", [])
+        if entry.flaps is not None and entry.ias is not None
+    ]
+    above = [limit for limit in limits if limit.at > white + 0.5]
+    return tuple(sorted(above, key=lambda limit: limit.at))
+
+
+# -- what to add to the indication ---------------------------------------------------------------
+
+
+def _error(aircraft: Aircraft, table: Calibration) -> ErrorCurve | None:
+    """Return indications and what to add to them, at every point where the curve bends.
+
+    None where the indicator's bench card reaches less than two of them.
+    """
+    bench = aircraft.definition.airframe.instrument_correction
+    bends = np.array(bench.indicated if bench else [], dtype=float)
+    flaps, source = table.setting(aircraft.flaps)
+    between = aircraft.cas_from_ias(aircraft.ias_from_indicated(bends), flaps, source)
+    nodes = np.asarray(aircraft.indicated_from_ias(np.array(table.ias, dtype=float)))
+    shown, first = np.unique(np.concatenate([nodes, bends]), return_index=True)
+    cas = np.concatenate([np.array(table.cas, dtype=float), np.asarray(between)])[first]
+    cas = np.asarray(convert(cas, aircraft.units.speed, aircraft.indicator_unit))
+    known = ~np.isnan(cas + shown)
+    if known.sum() < 2:
+        return None
+    return ErrorCurve(flaps, source, _kept(shown[known]), _kept((cas - shown)[known]))
+
+
+def _kept(values: Array) -> tuple[float, ...]:
+    return tuple(kept(float(value)) for value in values)
+
+
+# -- true airspeed -------------------------------------------------------------------------------
+
+
+def _tas_lines(aircraft: Aircraft, school: School) -> list[TasLine]:
+    """Return the lines of an aircraft, each up to where its speed would be past the limit."""
+    grid = school.reference_speeds.get(aircraft.kind)
+    if grid is None:
+        return []
+    levels = np.linspace(float(min(grid.altitude)), float(max(grid.altitude)), _LEVELS)
+    if levels[0] == levels[-1]:
+        return []
+    lines = []
+    for shown in round_speeds(aircraft, grid.ias):
+        cas = aircraft.cas_from_indicated(shown)
+        if not math.isnan(cas):
+            lines += [_line(aircraft, shown, cas, levels, kelvin) for kelvin in DEVIATIONS]
+    return lines
+
+
+def _line(aircraft: Aircraft, shown: float, cas: float, levels: Array, kelvin: float) -> TasLine:
+    warmer = float(convert_difference(kelvin, "K", aircraft.units.temperature))
+    oat = np.asarray(aircraft.standard_temperature(levels)) + warmer
+    limits = [limit_at(aircraft, float(a), float(b)) for a, b in zip(levels, oat, strict=True)]
+    within = np.array([limit is None or cas <= limit.cas + 1e-9 for limit in limits])
+    tas = np.asarray(aircraft.tas_from_cas(np.full_like(levels, cas), levels, oat))
+    within &= ~np.isnan(tas)
+    last = len(levels) if within.all() else int(np.argmin(within))
+    own = np.asarray(convert(tas, aircraft.units.speed, aircraft.indicator_unit))
+    return TasLine(shown, kept(warmer), _kept(own[:last]), _kept(levels[:last]))

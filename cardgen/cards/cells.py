@@ -1,0 +1,113 @@
+"""Cells of tables: figures as they were entered, and figures that a formula gave."""
+
+import math
+
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.cards.formulas import FORMULAS
+from cardgen.definition.group import Group
+from cardgen.definition.places import Figure
+from cardgen.document.record import (
+    BLANK,
+    DASH,
+    Cell,
+    Column,
+    Computed,
+    Entered,
+    Input,
+    Message,
+    Quantity,
+    Value,
+)
+from cardgen.document.rounding import Sense, kept
+
+Inputs = tuple[Input, ...]
+
+
+def as_entered(figure: Figure, unit: str) -> Quantity:
+    """Return a figure as it was entered."""
+    return Quantity(kept(float(figure)), unit, entered=figure.text)
+
+
+def said(words: str | Message | None) -> Cell:
+    """Return a cell of words, entered or our own; a blank one where there are none."""
+    return Cell(said=words) if words else BLANK
+
+
+def given(value: float, unit: str = "", text: str = "") -> Cell:
+    """Return a cell with a value that a table is entered by."""
+    return Cell(Quantity(kept(value), unit, entered=text))
+
+
+def paper_of(aircraft: Aircraft, group: Group) -> str:
+    """Return the identifier of the paper that a group was read from."""
+    supplements = aircraft.definition.airframe.supplements
+    for number, supplement in enumerate(supplements, start=1):
+        if group.document == supplement.document:
+            return f"supplement-{number}"
+    return "manual" if group.document else "bench-card"
+
+
+def entered(
+    aircraft: Aircraft,
+    figure: Figure,
+    group: Group,
+    unit: str,
+    beside: Cell | None = None,
+    measure: str = "",
+) -> Cell:
+    """Return a cell with a figure as it was entered, in a group that names its page."""
+    page: str | None = getattr(group, "page", None)
+    origin = Entered(source(aircraft, figure), paper_of(aircraft, group), page or "")
+    return Cell(as_entered(figure, unit), origin=origin, beside=beside, measure=measure)
+
+
+def source(aircraft: Aircraft, figure: Figure | None) -> str:
+    """Return the identifier of a figure that was copied; nothing for one that was not."""
+    return aircraft.identifiers.get(figure.place, "") if isinstance(figure, Figure) else ""
+
+
+def computed(
+    value: float,
+    unit: str,
+    formula: str,
+    inputs: Inputs,
+    sense: Sense = "target",
+    decimals: int = 0,
+    beside: Cell | None = None,
+    beyond: bool = False,
+) -> Cell:
+    """Return a cell with a computed value, rounded on the safe side; a dash where there is none."""
+    assert formula in FORMULAS, formula
+    if math.isnan(value):
+        return Cell(beside=beside, beyond=beyond) if beside or beyond else DASH
+    quantity = Quantity(kept(value), unit, sense=sense, decimals=decimals)
+    return Cell(quantity, origin=Computed(formula, inputs), beside=beside, beyond=beyond)
+
+
+def reading(value: float, unit: str, decimals: int | None = None) -> Quantity:
+    """Return a quantity as an input is read: to some decimals, or with all that it has.
+
+    Examples
+    --------
+    >>> [reading(value, "kt").decimals for value in (86.0, 86.25)], reading(86.25, "kt", 1).decimals
+    ([0, 2], 1)
+    """
+    value = kept(value)
+    if decimals is None:
+        decimals = len(f"{value:.6g}".partition(".")[2])
+    return Quantity(value, unit, decimals=decimals)
+
+
+def taking(name: str, value: Value, origin: str = "") -> Input:
+    """Return what a formula takes, and the identifier of what it came from."""
+    return Input(name, value, origin)
+
+
+def heading(name: str, **values: Value) -> Message:
+    """Return a heading's or a sentence's message."""
+    return Message(name, values)
+
+
+def words_column(name: str) -> Column:
+    """Return a column of words, headed by its own name."""
+    return Column(name, Message(f"column-{name}"), words=True)

@@ -1,0 +1,116 @@
+"""Two short marks of a card: of all that is printed, and of what was copied from paper.
+
+The card's mark is printed at its foot. A signature binds to the mark of the
+figures: it holds until a copied figure or the paper it stands on changes,
+whatever a school tabulates or a new release computes from them.
+"""
+
+import hashlib
+import json
+from collections.abc import Iterable, Iterator
+from dataclasses import asdict, replace
+
+from cardgen.document.record import Cell, Document, Marks, Message, Quantity, Table
+from cardgen.words.numbers import number
+
+LENGTH = 8  # hexadecimal digits: one chance in four thousand million of a false match
+
+
+def marked(document: Document) -> Document:
+    """Return a document with its marks."""
+    return replace(document, marks=Marks(card_mark(document), figures_mark(document)))
+
+
+def card_mark(document: Document) -> str:
+    """Return the mark of all that is printed of an aircraft.
+
+    Parameters
+    ----------
+    document : Document
+
+    Returns
+    -------
+    str
+        Two groups of four hexadecimal digits.
+
+    Notes
+    -----
+    The start of the SHA-256 (FIPS 180-4) of every printed figure with its unit
+    and its brackets, by identifier and in the order of these, and of what the
+    head says. Wording, order, layout and style do not change it.
+    """
+    return _mark([*_facts(document), *_figures(document.tables)])
+
+
+def figures_mark(document: Document) -> str:
+    """Return the mark of what was copied from paper, and of the papers and pages named."""
+    papers = {one.id for one in document.head.papers}
+    copied = [
+        (one.id, _told(one.value), one.paper, one.page)
+        for one in document.given
+        if one.paper in papers
+    ]
+    return _mark([*copied, *_papers(document)])
+
+
+def _mark(parts: Iterable[tuple[str, ...]]) -> str:
+    """Return the mark of parts in the order of their identifiers, whatever order they came in."""
+    digest = hashlib.sha256(json.dumps(sorted(parts), ensure_ascii=False).encode())
+    mark = digest.hexdigest()[:LENGTH].upper()
+    return f"{mark[:4]}-{mark[4:]}"
+
+
+def _facts(document: Document) -> Iterator[tuple[str, ...]]:
+    head = document.head
+    yield ("registration", head.registration)
+    yield ("type", head.type)
+    yield ("kind", head.kind)
+    yield ("serial", head.serial)
+    yield ("indicator", head.indicator_unit)
+    yield ("units", *asdict(head.units).values())
+    yield ("school", head.school.name, head.school.web_address, head.school.notice)
+    for remark in head.remarks:
+        yield ("remark", remark)
+    for gap in document.gaps:
+        yield ("left off", gap.table)
+    for change in head.changes:
+        yield ("change", change.paper, change.speed)
+    yield from _papers(document)
+
+
+def _papers(document: Document) -> Iterator[tuple[str, ...]]:
+    for paper in document.head.papers:
+        yield ("paper", paper.id, paper.title, paper.number, paper.revision, paper.date)
+
+
+def _figures(tables: Iterable[Table]) -> Iterator[tuple[str, ...]]:
+    for table in tables:
+        for row in table.rows:
+            for column, cell in zip(table.columns, row.cells, strict=True):
+                at = f"{table.id}/{row.id}/{column.id}"
+                yield (at, *_printed(cell))
+                if cell.beside is not None:
+                    yield (f"{at}/beside", *_printed(cell.beside))
+
+
+def _printed(cell: Cell) -> tuple[str, ...]:
+    """Return what a cell says in figures: a number, its unit, its brackets; words by their ids."""
+    if cell.quantity is not None:
+        beyond = "beyond" if cell.beyond else ""
+        return (number(cell.quantity), cell.quantity.unit, cell.measure, beyond)
+    if cell.said is not None:
+        return (_told(cell.said),)
+    return ("",) if cell.empty else ("-",)
+
+
+def _told(value: object) -> str:
+    """Return a value in a form that no wording changes."""
+    match value:
+        case Quantity():
+            return f"{number(value)} {value.unit}".rstrip()
+        case Message():
+            return json.dumps([value.id, {name: _told(one) for name, one in value.values.items()}])
+        case tuple():
+            return json.dumps([_told(one) for one in value])
+        case _:
+            return str(getattr(value, "symbol", value))
