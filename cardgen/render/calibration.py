@@ -41,9 +41,9 @@ def draw_calibration(language: Language, document: Document) -> Drawing | None:
         Shape("no-error", f"M{short(x.start)} {short(zero)}H{short(x.end)}", width=2.2),
         Words("no-error", language.say("drawing-no-error"), x.end - 3, zero - 4, 11.5, anchor="end"),
     ]
-    for n, (curve, name, place) in enumerate(zip(curves, names, places, strict=True)):
+    for n, (curve, place) in enumerate(zip(curves, places, strict=True)):
         parts += _curve(x, y, curve, DASHES[n % len(DASHES)], place)
-        left, top = place
+    for name, (left, top) in zip(names, places, strict=True):
         after = round(left + _SAMPLE + _AFTER_SAMPLE, 2)
         parts.append(Words("name", name, after, top, TYPE, 600, "start", 4.0))
     said = [Message("drawing-errors", {"unit": unit}), *map(_spoken, names, curves)]

@@ -1,7 +1,9 @@
 """The drawings of a card, and the markings of its key."""
 
+from collections.abc import Iterable, Iterator
 from dataclasses import asdict
-from typing import TYPE_CHECKING
+from itertools import groupby
+from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
@@ -9,7 +11,7 @@ from cardgen.document.record import Document, Message
 from cardgen.render.calibration import draw_calibration
 from cardgen.render.dial import draw_dial
 from cardgen.render.ladder import draw_ladder
-from cardgen.render.shapes import Drawing, Shape
+from cardgen.render.shapes import LOOKS, Drawing, Part, Shape
 from cardgen.render.tas import draw_tas
 from cardgen.words.language import Language
 
@@ -110,6 +112,18 @@ def _svg(templates: "Templates", drawing: Drawing, title: str, grey: bool) -> Ma
             box=[f"{side:g}" for side in drawing.box],
             size=drawing.size,
             anchor=drawing.anchor,
-            parts=[asdict(part) for part in drawing.parts],
+            groups=[
+                (asdict(ones[0]), [asdict(one) for one in ones]) for ones in _groups(drawing.parts)
+            ],
         ).strip()
     )
+
+
+def _groups(parts: Iterable[Part]) -> Iterator[list[Part]]:
+    """Yield neighbours that are drawn alike together."""
+    for _, alike in groupby(parts, key=_looks):
+        yield list(alike)
+
+
+def _looks(part: Part) -> tuple[Any, ...]:
+    return tuple(getattr(part, name) for name in LOOKS[type(part)])

@@ -1,8 +1,9 @@
 """What a page's script knows of a table's numbers: where each comes from, and its exact value.
 
 A sentence stands once for a table, and what fills a blank of it once for as
-many numbers as share it: on the column, the block, the row, or on the number
-alone. All of it is JSON, so that no word that was entered can break it.
+many numbers as share it: on the table, the column, the block, the row, or on
+the number alone. What a row is headed by is read from its heading. All of it
+is JSON, so that no word that was entered can break it.
 """
 
 import json
@@ -10,24 +11,15 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Hashable, Iterator, Sequence
 from typing import Any, NamedTuple
 
-from cardgen.document.record import (
-    Cell,
-    Column,
-    Computed,
-    Entered,
-    Message,
-    Paper,
-    Quantity,
-    Table,
-    Value,
-)
+from cardgen.document.record import Cell, Computed, Entered, Message, Paper, Quantity, Table, Value
 from cardgen.render.sentences import SPEED_UNITS, shortly
 from cardgen.words.language import Language
 
 Kind = tuple[str, ...]  # of origins that one sentence serves
 How = tuple[str, str, int]  # a unit, a sense, decimals
-Part = str | int  # of a sentence: words, or the number of a blank
+Part = str | int  # of a sentence: words, the number of a blank, or -1 less a column of headings
 Fills = dict[Hashable, dict[int, str]]  # what fills blanks, by a number or what numbers share
+Ways = dict[tuple[int, bool], tuple[int, int]]  # how and sentence, of columns large and small
 
 
 class Told(NamedTuple):
@@ -36,7 +28,7 @@ class Told(NamedTuple):
     Attributes
     ----------
     table : str
-        Sentences, ways of rounding, and what holds for a whole column.
+        Sentences, ways of rounding, and what holds for whole columns.
     blocks, rows : list of str
         What fills blanks of sentences, for each.
     figures : dict of (int, bool) to str
@@ -56,6 +48,7 @@ class _Figure(NamedTuple):
     block: int
     row: int
     small: bool
+    headings: tuple[str, ...]
     quantity: Quantity
     how: How | None
     kind: Kind
@@ -63,11 +56,12 @@ class _Figure(NamedTuple):
 
 
 class _Blank(str):
-    """What fills a blank that numbers fill differently."""
+    """The number of a blank that numbers fill differently, and what follows it each time."""
+
+    after = ""
 
 
 _SHARED: dict[str, Callable[[_Figure], int]] = {
-    "table": lambda one: 0,
     "column": lambda one: one.column,
     "block": lambda one: one.block,
     "row": lambda one: one.row,
@@ -92,26 +86,33 @@ def told(
     kinds = list(dict.fromkeys(((), *(one.kind for one in found))))
     hows = list(dict.fromkeys((None, *(one.how for one in found))))
     sentences, fills = _sentences(language, found, kinds, papers)
-    columns = []
+    ways = {
+        (at, small): _usual(
+            [
+                (hows.index(one.how), kinds.index(one.kind))
+                for one in found
+                if (one.column, one.small) == (at, small)
+            ]
+        )
+        for at in range(len(table.columns))
+        for small in (False, True)
+    }
     lines: dict[tuple[int, bool], list[Any]] = defaultdict(list)
-    for at, column in enumerate(table.columns):
-        usual = []
-        for small in (False, True):
-            ones = [one for one in found if (one.column, one.small) == (at, small)]
-            usual.append((_most(hows, [one.how for one in ones]),
-                          _most(kinds, [one.kind for one in ones])))
-            for one in ones:
-                line = lines[one.row, small]
-                line += [None] * (at - len(line))
-                line.append(_entry(one, usual[small], hows, kinds, fills))
-        columns.append(_column(column, usual, fills["column", at]))
-    words = {"directions": [language.say("take-off"), language.say("add")]}
-    directed = any(column.form == "direction" for column in table.columns)
-    whole = {"hows": hows, "sentences": sentences, "columns": columns, **(words if directed else {})}
+    for one in found:
+        line = lines[one.row, one.small]
+        before = range(len(line), one.column)
+        line += [None if any(ways[at, one.small]) else [] for at in before]
+        way = hows.index(one.how), kinds.index(one.kind)
+        line.append(_entry(one, way, ways[one.column, one.small], fills[one]))
+    whole = {
+        "hows": hows[1:],
+        "sentences": sentences[1:],
+        **_columns(language, table, ways, fills),
+    }
     return Told(
         _json(whole),
-        [_json(fills["block", at]) if fills["block", at] else "" for at, _ in enumerate(table.blocks)],
-        [_json(fills["row", at]) if fills["row", at] else "" for at, _ in enumerate(table.rows)],
+        [_json(fills["block", at]) for at, _ in enumerate(table.blocks)],
+        [_json(fills["row", at]) for at, _ in enumerate(table.rows)],
         {at: _json(line) for at, line in lines.items()},
     )
 
@@ -124,24 +125,43 @@ def formulas_of(table: Table) -> list[str]:
     return list(dict.fromkeys(found))
 
 
+def blanks(language: Language, name: str, *values: str) -> str:
+    """Return the sentence of a page's script as JSON, with the numbers of its blanks.
+
+    Examples
+    --------
+    >>> blanks(Language("en", {"found": "{shown} of {all}"}), "found", "shown", "all")
+    '[0," of ",1]'
+    """
+    filled: dict[str, Value] = {value: _Blank(place) for place, value in enumerate(values)}
+    return _json(_parts(language, Message(name, filled)))
+
+
 def paper_message(paper: Paper) -> Message:
     """Return what a paper is called in a sentence."""
+    if not paper.title:
+        return Message(f"paper-{paper.id}")
     named: dict[str, Value] = {"title": paper.title, "number": paper.number}
     return Message("paper" if paper.number else "paper-unnumbered", named)
+
+
+# -- numbers and their sentences
 
 
 def _figures(language: Language, table: Table) -> Iterator[_Figure]:
     row_at = 0
     for block_at, block in enumerate(table.blocks):
         for row in block.rows:
+            headings = tuple(map(language.figure, row.cells[: table.stub]))
             for column_at, cell in enumerate(row.cells):
                 for small, one in ((False, cell), (True, cell.beside)):
-                    if one is not None and one.quantity is not None:
-                        kind, values = _said(language, one)
-                        if small and _alike(cell, one):
-                            kind, values = (), ()
-                        place = (column_at, block_at, row_at, small)
-                        yield _Figure(*place, one.quantity, _how(one.quantity), kind, values)
+                    if one is None or one.quantity is None:
+                        continue
+                    kind, values = _said(language, one)
+                    if small and _alike(cell, one):
+                        kind, values = (), ()
+                    where = (column_at, block_at, row_at, small, headings)
+                    yield _Figure(*where, one.quantity, _how(one.quantity), kind, values)
             row_at += 1
 
 
@@ -162,45 +182,64 @@ def _said(language: Language, cell: Cell) -> tuple[Kind, tuple[str, ...]]:
             return ("entered", paper, "page" if page else ""), (page,) if page else ()
         case Computed(formula=formula, inputs=inputs):
             names = tuple(one.name for one in inputs)
-            values = tuple(language.say("origin-value", value=one.value) for one in inputs)
+            values = tuple(language.say("several", parts=one.value) for one in inputs)
             return ("computed", formula, *names), values
     return (), ()
+
+
+def _how(quantity: Quantity) -> How | None:
+    """Return how a number is converted and rounded, if it is a speed."""
+    if quantity.unit not in SPEED_UNITS:
+        return None
+    return quantity.unit, quantity.sense, quantity.decimals
 
 
 def _sentences(
     language: Language, found: Sequence[_Figure], kinds: Sequence[Kind], papers: Sequence[Paper]
 ) -> tuple[list[list[Part]], Fills]:
     """Return each kind's sentence, and what fills its blanks, by what the numbers share."""
-    by_kind: dict[Kind, list[_Figure]] = defaultdict(list)
-    for one in found:
-        by_kind[one.kind].append(one)
     named = {paper.id: paper_message(paper) for paper in papers}
-    sentences: list[list[Part]] = []
     fills: Fills = defaultdict(dict)
+    sentences: list[list[Part]] = []
     blank = 0
     for kind in kinds:
-        ones, values = by_kind[kind], []
+        ones = [one for one in found if one.kind == kind]
+        values: list[str] = []
         for place, value in enumerate(ones[0].values if kind else ()):
-            level = _level(ones, place)
-            if level == "table":
-                values.append(value)
+            known = _known(ones, place, value)
+            if known is not None:
+                values.append(known)
                 continue
-            values.append(_Blank(blank))
+            level = _level(ones, place)
             for one in ones:
-                at = one if level == "own" else (level, _SHARED[level](one))
+                at = (level, _SHARED[level](one)) if level else one
                 fills[at][blank] = one.values[place]
+            values.append(_Blank(blank))
             blank += 1
         sentences.append(_parts(language, _message(kind, values, named)) if kind else [])
     return sentences, fills
 
 
+def _known(ones: Sequence[_Figure], place: int, value: str) -> str | None:
+    """Return what fills a blank of all numbers alike, or by what their rows are headed with."""
+    if all(one.values[place] == value for one in ones):
+        return value
+    for at, heading in enumerate(ones[0].headings):
+        after = value.removeprefix(heading)
+        if all(one.values[place] == one.headings[at] + after for one in ones):
+            filled = _Blank(-1 - at)
+            filled.after = after
+            return filled
+    return None
+
+
 def _level(ones: Sequence[_Figure], place: int) -> str:
-    """Return how many numbers share what fills a blank: as many as may."""
+    """Return what those share that a blank is filled alike for; nothing if each has its own."""
     for level, group in _SHARED.items():
-        known: dict[int, str] = {}
-        if all(known.setdefault(group(one), one.values[place]) == one.values[place] for one in ones):
+        seen: dict[int, str] = {}
+        if all(seen.setdefault(group(one), one.values[place]) == one.values[place] for one in ones):
             return level
-    return "own"
+    return ""
 
 
 def _message(kind: Kind, values: Sequence[str], papers: dict[str, Message]) -> Message:
@@ -220,69 +259,66 @@ def _message(kind: Kind, values: Sequence[str], papers: dict[str, Message]) -> M
 
 
 def _parts(language: Language, message: Message) -> list[Part]:
+    """Return a sentence with its words joined and its blanks by number."""
     parts: list[Part] = []
     for segment in language.segments(message):
-        if isinstance(segment.text, _Blank):
-            parts.append(int(segment.text))
-        elif parts and isinstance(parts[-1], str):
-            parts[-1] += segment.text
-        else:
-            parts.append(segment.text)
+        words = segment.text
+        if isinstance(words, _Blank):
+            parts.append(int(words))
+            words = words.after
+        if parts and isinstance(parts[-1], str):
+            parts[-1] += words
+        elif words:
+            parts.append(words)
     return parts
 
 
-def _how(quantity: Quantity) -> How | None:
-    """Return how a number is converted and rounded, if it is a speed."""
-    if quantity.unit not in SPEED_UNITS:
-        return None
-    return quantity.unit, quantity.sense, quantity.decimals
+# -- how it is written
 
 
-def _most(known: Sequence[Any], found: Sequence[Any]) -> int:
-    """Return the place of what most have."""
-    return known.index(Counter(found).most_common(1)[0][0]) if found else 0
+def _usual(ways: Sequence[tuple[int, int]]) -> tuple[int, int]:
+    """Return how most are rounded and which sentence most have, each by its place."""
+    if not ways:
+        return 0, 0
+    how, sentence = (Counter(each).most_common(1)[0][0] for each in zip(*ways, strict=True))
+    return how, sentence
 
 
-def _column(
-    column: Column, usual: Sequence[tuple[int, int]], blanks: dict[int, str]
-) -> dict[str, Any]:
-    """Return what holds for a column: ways and sentences by their places, and what is printed."""
-    large, small = usual
+def _columns(language: Language, table: Table, ways: Ways, fills: Fills) -> dict[str, Any]:
+    """Return what holds for columns, each a list of as many; without what holds for none."""
+    at = range(len(table.columns))
+    filled = dict.fromkeys(blank for one in at for blank in fills["column", one])
     said = {
-        "usual": large,
-        "small": small if any(small) else None,
-        "shown": 1 if column.shown else None,
-        "form": column.form if column.form != "plain" else None,
-        "blanks": blanks or None,
+        "how": [ways[one, False][0] for one in at],
+        "sentence": [ways[one, False][1] for one in at],
+        "smallHow": [ways[one, True][0] for one in at],
+        "smallSentence": [ways[one, True][1] for one in at],
+        "shown": [int(column.shown) for column in table.columns],
+        "form": ["" if column.form == "plain" else column.form for column in table.columns],
+        "blanks": {blank: [fills["column", one].get(blank, "") for one in at] for blank in filled},
     }
-    return {name: value for name, value in said.items() if value is not None}
+    if "direction" in said["form"]:
+        said["directions"] = [language.say("take-off"), language.say("add")]
+    held = {name: one for name, one in said.items() if isinstance(one, dict) or any(one)}
+    return {name: one for name, one in held.items() if one}
 
 
-def _entry(
-    one: _Figure,
-    usual: tuple[int, int],
-    hows: Sequence[How | None],
-    kinds: Sequence[Kind],
-    fills: Fills,
-) -> Any:
-    """Return a number's value, how it is rounded, its sentence and what fills that; shortly."""
-    quantity = one.quantity
+def _entry(one: _Figure, way: tuple[int, int], usual: tuple[int, int], own: dict[int, str]) -> Any:
+    """Return a number's value, how it is rounded, its sentence and what fills that.
+
+    What is as in most of its column is left out; a value that stands alone
+    needs no list.
+    """
     value: Any = None
     if one.how:
-        high = quantity.high
-        value = shortly(quantity.value)
-        value = value if high is None else [value, shortly(high)]
-    place = hows.index(one.how), kinds.index(one.kind)
-    own = list(fills[one].values()) if one in fills else []
-    entry = [
-        value,
-        *(None if at == most else at for at, most in zip(place, usual, strict=True)),
-        *own,
-    ]
+        low, high = one.quantity.value, one.quantity.high
+        value = shortly(low) if high is None else [shortly(low), shortly(high)]
+    differing = (None if at == most else at for at, most in zip(way, usual, strict=True))
+    entry = [value, *differing, *own.values()]
     while entry and entry[-1] is None:
         entry.pop()
-    return value if len(entry) == 1 and one.how and quantity.high is None else entry
+    return value if entry == [value] and not isinstance(value, list) else entry
 
 
 def _json(value: Any) -> str:
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":")) if value else ""

@@ -54,6 +54,10 @@ class Words:
 
 
 Part = Shape | Words
+LOOKS: dict[type[Part], tuple[str, ...]] = {  # what neighbours share that are drawn together
+    Shape: ("kind", "fill", "stroke", "width", "dash", "round"),
+    Words: ("kind", "size", "weight", "anchor", "ink"),
+}
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """True airspeed over altitude, three temperatures to each indication."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from cardgen.document.record import Document, Message, Quantity, TasLine, Unit
 from cardgen.render.axes import TYPE, Axis, axis, drawn_axes, polyline
@@ -35,21 +35,25 @@ def draw_tas(language: Language, document: Document) -> Drawing | None:
     )
     drawn = _apart(x, [one for one in standard if len(one.tas) > 1])
     parts = [*drawn_axes(x, y, titles, _FOOT)]
-    for one in drawn:
-        parts += [
-            Shape("fan", polyline(x, y, _sparse(each)), width=1.5, dash=_dash(each))
-            for each in lines
-            if each.shown == one.shown and len(each.tas) > 1
-        ]
-    for one in drawn:
-        parts += _label(x.at(one.tas[0]), y.at(document.basis.levels[0]), number(_whole(one.shown)))
+    shown = {one.shown for one in drawn}
+    for deviation in sorted({one.deviation for one in lines}):
+        alike = [one for one in lines if one.deviation == deviation and one.shown in shown]
+        paths = [polyline(x, y, _sparse(one)) for one in alike if len(one.tas) > 1]
+        parts.append(Shape("fan", "".join(paths), width=1.5, dash=_dash(deviation)))
+    foot = y.at(document.basis.levels[0])
+    starts = {number(_whole(one.shown)): x.at(one.tas[0]) for one in drawn}
+    parts.append(Shape("clear", "".join(_box(at, foot) for at in starts.values()), "paper", width=0))
+    parts += [
+        Words("indicated", said, at, round(foot - _LABEL[3], 2), TYPE, 700, "middle")
+        for said, at in starts.items()
+    ]
     parts += _samples(language, sorted({one.deviation for one in lines}), head.units.temperature)
     said = [Message("drawing-tas-described", {"unit": unit})]
     said += [_spoken(one, head.units.altitude) for one in standard if one.tas]
     return Drawing("chart tas", (0.0, 0.0, WIDTH, HEIGHT), tuple(parts), listed(language, said))
 
 
-def _ends(values: Iterator[float] | Sequence[float]) -> tuple[float, float]:
+def _ends(values: Iterable[float]) -> tuple[float, float]:
     known = list(values)
     return min(known), max(known)
 
@@ -69,17 +73,15 @@ def _sparse(one: TasLine) -> list[tuple[float, float]]:
     return [*points[:-1:3], points[-1]]
 
 
-def _dash(one: TasLine) -> str:
-    return _DASHES[1 + (one.deviation > 0) - (one.deviation < 0)]
+def _dash(deviation: float) -> str:
+    return _DASHES[1 + (deviation > 0) - (deviation < 0)]
 
 
-def _label(x: float, y: float, text: str) -> Iterator[Part]:
-    """Yield an indication where its lines start, on paper of its own."""
-    width, height, up, foot = _LABEL
+def _box(x: float, y: float) -> str:
+    """Return paper for an indication to stand on where its lines start."""
+    width, height, up, _ = _LABEL
     left, right, top = x - width / 2, x + width / 2, y - up
-    box = polygon((left, top), (right, top), (right, top + height), (left, top + height))
-    yield Shape("clear", box, "paper", width=0)
-    yield Words("indicated", text, x, round(y - foot, 2), TYPE, 700, "middle")
+    return polygon((left, top), (right, top), (right, top + height), (left, top + height))
 
 
 def _samples(language: Language, deviations: Sequence[float], unit: str) -> Iterator[Part]:
@@ -87,8 +89,7 @@ def _samples(language: Language, deviations: Sequence[float], unit: str) -> Iter
     for n, deviation in enumerate(deviations):
         x = _LEFT + _SAMPLES_APART * n
         path = f"M{short(x)} {short(_SAMPLES_AT)}h{short(_SAMPLE)}"
-        one = TasLine(0.0, deviation, (), ())
-        yield Shape("sample", path, width=1.5, dash=_dash(one))
+        yield Shape("sample", path, width=1.5, dash=_dash(deviation))
         name = language.say("drawing-isa")
         if deviation:
             by = Quantity(deviation, unit, entered=f"{_whole(deviation).value:+.0f}")

@@ -10,11 +10,12 @@ from jinja2.runtime import Context
 from markupsafe import Markup
 
 from cardgen import units
-from cardgen.document.record import Marks, Message, Paper, Signature, Table
+from cardgen.document.record import Message, Paper, Table
+from cardgen.document.signature import state_of
 from cardgen.render.drawings import swatch
-from cardgen.render.origins import formulas_of, paper_message
+from cardgen.render.origins import blanks, formulas_of, paper_message
 from cardgen.render.sentences import SPEED_UNITS, anchor, link, sentence
-from cardgen.render.tables import breadth, figures_table
+from cardgen.render.tables import breadth, figures_table, narrowed
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
@@ -61,7 +62,7 @@ class Templates:
         )
         self.environment.filters.update(anchor=anchor, said=language.text)
         self.environment.globals.update(
-            blanks=self._blanks,
+            blanks=lambda name, *values: blanks(language, name, *values),
             breadth=lambda table: breadth(language, table),
             factors=factors,
             figure=language.figure,
@@ -72,11 +73,12 @@ class Templates:
             label=language.label,
             language=language.code,
             linked=self._linked,
+            message=Message,
             number=number,
             paper=paper_parts,
             picture=self.picture,
             say=language.say,
-            signed=signed,
+            state_of=state_of,
             speed_units=SPEED_UNITS,
         )
 
@@ -85,6 +87,40 @@ class Templates:
         return self.environment.get_template(name).render(**values)
 
     @jinja2.pass_context
-    def _linked(self, context: Context, said: str | Message | None, speeds: bool = False) -> Markup:
-        """Return a message as a page says it; the page's terms stand in its `seen`."""
-        return sentence(self.language, said, context["root"], context["seen"], speeds)
+    def _linked(self, page: Context, said: str | Message | None, speeds: bool = False) -> Markup:
+        """Return a message as a page says it; `seen` has the terms that the page has linked."""
+        speeds = speeds and page["switched"]
+        return sentence(self.language, said, page["root"], page["seen"], speeds)
+
+    @jinja2.pass_context
+    def _figures(self, page: Context, table: Table, papers: tuple[Paper, ...] = ()) -> Markup:
+        """Return a table of a page."""
+        return figures_table(
+            self.language,
+            narrowed(self.language, table),
+            say=lambda said, speeds=False: self._linked(page, said, speeds),
+            swatches=lambda name: swatch(self, name),
+            term=lambda said, speed: link(said, speed, page["root"], page["seen"]),
+            papers=papers,
+            switched=page["switched"],
+        )
+
+
+def factors() -> str:
+    """Return what each unit of speed is multiplied with and divided by for each other, as JSON."""
+    return json.dumps(
+        {
+            source: {
+                target: [int(part) for part in units.ratio(source, target)]
+                for target in SPEED_UNITS
+            }
+            for source in SPEED_UNITS
+        },
+        separators=(",", ":"),
+    )
+
+
+def paper_parts(paper: Paper) -> tuple[str | Message, ...]:
+    """Return a paper's name, revision and date, those that it has."""
+    revision = Message("paper-revision", {"revision": paper.revision}) if paper.revision else ""
+    return tuple(part for part in (paper_message(paper), revision, paper.date) if part)
