@@ -51,7 +51,7 @@ def axis(low: float, high: float, start: float, end: float, most: int) -> Axis:
 
 def polyline(x: Axis, y: Axis, points: Iterable[tuple[float, float]]) -> str:
     """Return points in the units of two axes as a path."""
-    return line((round(x.at(a), 1), round(y.at(b), 1)) for a, b in points)
+    return line((x.at(a), y.at(b)) for a, b in points)
 
 
 def drawn_axes(x: Axis, y: Axis, titles: tuple[str, str], foot: float) -> Iterator[Part]:

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from cardgen.document.record import Document, ErrorCurve, Message, Quantity, Unit
 from cardgen.render.axes import DASHES, TYPE, Axis, axis, drawn_axes, polyline
 from cardgen.render.markings import listed
-from cardgen.render.shapes import Drawing, Part, Shape, Words, short
+from cardgen.render.shapes import Drawing, Part, Shape, Words, pair, short
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
 
@@ -73,7 +73,7 @@ def _curve(
     points = list(zip(curve.shown, curve.error, strict=True))
     path = f"{polyline(x, y, points)}M{short(left)} {short(top)}h{short(_SAMPLE)}"
     dots = [(x.at(a), y.at(b)) for a, b in points] + [(left + _SAMPLE / 2, top)]
-    dotted = "".join(f"M{short(a)} {short(b)}h0" for a, b in dots)
+    dotted = "".join(f"M{pair(a, b)}h0" for a, b in dots)
     yield Shape("curve", path, width=1.4, dash=dash)
     yield Shape("dots", dotted, width=5.8, round=True)
     if curve.static_source == "alternate":

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from cardgen.document.record import Arc, Head, Markings, Radial
 from cardgen.render.markings import Scale, arc_of, described, is_symbol, scale_for
-from cardgen.render.shapes import CAP, Drawing, Part, Shape, Words, line, polygon, short
+from cardgen.render.shapes import CAP, Drawing, Part, Shape, Words, line, pair, polygon
 from cardgen.units import convert
 from cardgen.words.language import Language
 
@@ -206,7 +206,7 @@ def _along(start: float, end: float, radius: float) -> str:
     """Return a path along a circle, clockwise if it ends beyond its start."""
     large, way = int(abs(end - start) > 180), int(end > start)
     (a, b), (c, d) = _point(start, radius), _point(end, radius)
-    return f"{line([(a, b)])}A{radius:g} {radius:g} 0 {large} {way} {short(c)} {short(d)}"
+    return f"{line([(a, b)])}A{radius:g} {radius:g} 0 {large} {way} {pair(c, d)}"
 
 
 def _radial(angles: Sequence[float], inner: float, outer: float) -> str:

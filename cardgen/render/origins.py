@@ -2,8 +2,8 @@
 
 A sentence stands once for a table, and what fills a blank of it once for as
 many numbers as share it: on the table, the column, the block, the row, or on
-the number alone. What a row is headed by is read from its heading. All of it
-is JSON, so that no word that was entered can break it.
+the number alone. What stands in another cell of the row is read there. All of
+it is JSON, so that no word that was entered can break it.
 """
 
 import json
@@ -17,7 +17,7 @@ from cardgen.words.language import Language
 
 Kind = tuple[str, ...]  # of origins that one sentence serves
 How = tuple[str, str, int]  # a unit, a sense, decimals
-Part = str | int  # of a sentence: words, the number of a blank, or -1 less a column of headings
+Part = str | int  # of a sentence: words, the number of a blank, or -1 less a cell of the row
 Fills = dict[Hashable, dict[int, str]]  # what fills blanks, by a number or what numbers share
 Ways = dict[tuple[int, bool], tuple[int, int]]  # how and sentence, of columns large and small
 
@@ -48,7 +48,7 @@ class _Figure(NamedTuple):
     block: int
     row: int
     small: bool
-    headings: tuple[str, ...]
+    texts: tuple[str | None, ...]
     quantity: Quantity
     how: How | None
     kind: Kind
@@ -98,16 +98,19 @@ def told(
         for small in (False, True)
     }
     lines: dict[tuple[int, bool], list[Any]] = defaultdict(list)
+    first = min((one.column for one in found if one.how or one.kind), default=0)
     for one in found:
+        if one.column < first:
+            continue
         line = lines[one.row, one.small]
-        before = range(len(line), one.column)
-        line += [None if any(ways[at, one.small]) else [] for at in before]
+        before = range(first + len(line), one.column)
+        line += ["" if any(ways[at, one.small]) else 0 for at in before]
         way = hows.index(one.how), kinds.index(one.kind)
         line.append(_entry(one, way, ways[one.column, one.small], fills[one]))
     whole = {
-        "hows": hows[1:],
+        "hows": [_plainly(how) for how in hows if how],
         "sentences": sentences[1:],
-        **_columns(language, table, ways, fills),
+        **_columns(language, table, first, ways, fills),
     }
     return Told(
         _json(whole),
@@ -152,7 +155,10 @@ def _figures(language: Language, table: Table) -> Iterator[_Figure]:
     row_at = 0
     for block_at, block in enumerate(table.blocks):
         for row in block.rows:
-            headings = tuple(map(language.figure, row.cells[: table.stub]))
+            texts = tuple(
+                None if cell.beyond else language.figure(cell, column)
+                for cell, column in zip(row.cells, table.columns, strict=True)
+            )
             for column_at, cell in enumerate(row.cells):
                 for small, one in ((False, cell), (True, cell.beside)):
                     if one is None or one.quantity is None:
@@ -160,7 +166,7 @@ def _figures(language: Language, table: Table) -> Iterator[_Figure]:
                     kind, values = _said(language, one)
                     if small and _alike(cell, one):
                         kind, values = (), ()
-                    where = (column_at, block_at, row_at, small, headings)
+                    where = (column_at, block_at, row_at, small, texts)
                     yield _Figure(*where, one.quantity, _how(one.quantity), kind, values)
             row_at += 1
 
@@ -221,12 +227,12 @@ def _sentences(
 
 
 def _known(ones: Sequence[_Figure], place: int, value: str) -> str | None:
-    """Return what fills a blank of all numbers alike, or by what their rows are headed with."""
+    """Return what fills a blank of all numbers alike, or by another cell of their rows."""
     if all(one.values[place] == value for one in ones):
         return value
-    for at, heading in enumerate(ones[0].headings):
-        after = value.removeprefix(heading)
-        if all(one.values[place] == one.headings[at] + after for one in ones):
+    for at, text in enumerate(ones[0].texts):
+        after = value.removeprefix(text or "")
+        if all(one.values[place] == f"{one.texts[at]}{after}" for one in ones):
             filled = _Blank(-1 - at)
             filled.after = after
             return filled
@@ -284,39 +290,74 @@ def _usual(ways: Sequence[tuple[int, int]]) -> tuple[int, int]:
     return how, sentence
 
 
-def _columns(language: Language, table: Table, ways: Ways, fills: Fills) -> dict[str, Any]:
-    """Return what holds for columns, each a list of as many; without what holds for none."""
-    at = range(len(table.columns))
+def _plainly(how: How) -> list[str | int]:
+    """Return a unit, a sense and decimals without those at the end that are usual."""
+    unit, sense, decimals = how
+    if decimals:
+        return [unit, sense, decimals]
+    return [unit] if sense == "target" else [unit, sense]
+
+
+def _columns(
+    language: Language, table: Table, first: int, ways: Ways, fills: Fills
+) -> dict[str, Any]:
+    """Return what holds for columns from the first with figures on; its last holds for the rest.
+
+    What holds for none is left out.
+    """
+    at = range(first, len(table.columns))
+    columns = table.columns[first:]
     filled = dict.fromkeys(blank for one in at for blank in fills["column", one])
+    forms = ["" if column.form == "plain" else column.form for column in columns]
     said = {
-        "how": [ways[one, False][0] for one in at],
-        "sentence": [ways[one, False][1] for one in at],
-        "smallHow": [ways[one, True][0] for one in at],
-        "smallSentence": [ways[one, True][1] for one in at],
-        "shown": [int(column.shown) for column in table.columns],
-        "form": ["" if column.form == "plain" else column.form for column in table.columns],
-        "blanks": {blank: [fills["column", one].get(blank, "") for one in at] for blank in filled},
+        "first": first,
+        "how": _short([ways[one, False][0] for one in at]),
+        "sentence": _short([ways[one, False][1] for one in at]),
+        "smallHow": _short([ways[one, True][0] for one in at]),
+        "smallSentence": _short([ways[one, True][1] for one in at]),
+        "shown": _short([int(column.shown) for column in columns]),
+        "form": _short(forms),
+        "blanks": {
+            blank: _short([fills["column", one].get(blank, "") for one in at]) for blank in filled
+        },
+        "directions": [language.say("take-off"), language.say("add")]
+        if "direction" in forms
+        else [],
     }
-    if "direction" in said["form"]:
-        said["directions"] = [language.say("take-off"), language.say("add")]
-    held = {name: one for name, one in said.items() if isinstance(one, dict) or any(one)}
-    return {name: one for name, one in held.items() if one}
+    return {name: one for name, one in said.items() if one}
+
+
+def _short(values: list[Any]) -> list[Any]:
+    """Return values without those at the end that are as the one before; none if all are nothing.
+
+    Examples
+    --------
+    >>> _short([0, 1, 1, 1]), _short([0, 0])
+    ([0, 1], [])
+    """
+    while len(values) > 1 and values[-1] == values[-2]:
+        values = values[:-1]
+    return values if any(values) else []
 
 
 def _entry(one: _Figure, way: tuple[int, int], usual: tuple[int, int], own: dict[int, str]) -> Any:
     """Return a number's value, how it is rounded, its sentence and what fills that.
 
     What is as in most of its column is left out; a value that stands alone
-    needs no list.
+    needs no list, and 0 stands for one that nothing converts. An empty string
+    stands where a column has no number.
     """
     value: Any = None
     if one.how:
         low, high = one.quantity.value, one.quantity.high
         value = shortly(low) if high is None else [shortly(low), shortly(high)]
     differing = (None if at == most else at for at, most in zip(way, usual, strict=True))
-    entry = [value, *differing, *own.values()]
+    entry = [value, *differing]
     while entry and entry[-1] is None:
         entry.pop()
+    entry = [*(entry or [value] * bool(own)), *own.values()]
+    if not entry:
+        return 0
     return value if entry == [value] and not isinstance(value, list) else entry
 
 

@@ -51,7 +51,7 @@ def _parts(
     segments: Iterable[Segment], root: str, seen: set[str] | None, speeds: bool
 ) -> Iterator[Markup]:
     for segment in segments:
-        if speeds and _unit(segment) in SPEED_UNITS:
+        if speeds and _is_converted(segment):
             yield Markup("<span {}>{}</span>").format(_speed(segment), segment.text)
         elif segment.term and seen is not None:
             yield link(segment.text, segment.term, root, seen)
@@ -68,8 +68,14 @@ def link(text: str | Markup, term: str, root: str, seen: set[str]) -> Markup:
     return Markup('<a class="term" href="{}glossary.html#{}">{}</a>').format(root, place, text)
 
 
-def _unit(segment: Segment) -> str:
-    return segment.quantity.unit if segment.quantity else segment.unit
+def _is_converted(segment: Segment) -> bool:
+    """Whether a switch of units has to do with a part of a sentence.
+
+    Of what the indicator shows the number has another beside it; its unit stays.
+    """
+    if segment.quantity is not None:
+        return segment.quantity.unit in SPEED_UNITS
+    return segment.unit in SPEED_UNITS and segment.form != "shown"
 
 
 def _speed(segment: Segment) -> Markup:

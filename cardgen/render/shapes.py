@@ -92,12 +92,17 @@ def line(points: Iterable[tuple[float, float]]) -> str:
 
     Examples
     --------
-    >>> line([(0.0, 1.5), (10.0, 2.25)])
-    'M0 1.5L10 2.25'
+    >>> line([(0.0, 1.5), (-10.0, 2.25)])
+    'M0 1.5L-10 2.2'
     """
-    return "M" + "L".join(f"{short(x)} {short(y)}" for x, y in points)
+    return "M" + "L".join(pair(x, y) for x, y in points)
+
+
+def pair(x: float, y: float) -> str:
+    """Return a point of a path; a minus sign keeps numbers apart as well as a space."""
+    return f"{short(x)}{'' if short(y).startswith('-') else ' '}{short(y)}"
 
 
 def short(value: float) -> str:
-    """Return a length to a hundredth, without zeros at its end."""
-    return f"{round(value, 2) + 0.0:g}"
+    """Return a length to a tenth: an eightieth of a millimetre on the largest of drawings."""
+    return f"{round(value, 1) + 0.0:g}"

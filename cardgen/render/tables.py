@@ -148,7 +148,10 @@ def _bodies(
 ) -> Iterator[Markup]:
     edges = {columns[0].id for columns in _groups(table) if columns[0].group}
     edges.discard(table.columns[table.stub].id)
-    classes = [_classes(column, column.id in edges) for column in table.columns]
+    classes = [
+        _class(one.words and "words", one.id in edges and "edge", one.main and "main")
+        for one in table.columns
+    ]
 
     def stub(row: Row, cell: Cell) -> Markup:
         said = _cell(language, cell, table.columns[0])
@@ -164,8 +167,7 @@ def _bodies(
                 said = _cell(language, cell, column)
                 yield _th("row", said, _class(column.words and "words"))
             else:
-                both = _class(*classes[at], cell.beyond and "beyond")
-                yield Markup(f"<td{both}>{_cell(language, cell, column)}</td>")
+                yield Markup(f"<td{classes[at]}>{_cell(language, cell, column)}</td>")
 
     place = 0
     for block, shared in zip(table.blocks, known.blocks, strict=True):
@@ -191,10 +193,6 @@ def _kinds(rows: Sequence[Row]) -> Iterator[str]:
             yield "more" if row.subject == after.subject else ""
         else:
             yield "" if count % 5 else "fifth"
-
-
-def _classes(column: Column, edge: bool) -> tuple[str, ...]:
-    return column.words and "words" or "", edge and "edge" or "", column.main and "main" or ""
 
 
 def _cell(language: Language, cell: Cell, column: Column) -> str:

@@ -2,7 +2,8 @@
 
 A wording is a text with blanks and terms. ``{speed}`` is filled by what a
 message calls ``speed``: a quantity by its number and unit, ``{speed:number}``
-by its number alone, ``{speed:close}`` by both without a space. ``[CAS]`` and
+by its number alone, ``{speed:close}`` by both without a space. ``{speed:shown}``
+is what the indicator shows, which no page converts. ``[CAS]`` and
 ``[reads](indicated)`` are terms, which pages link to the glossary.
 """
 
@@ -33,7 +34,8 @@ class Segment:
     unit : str
         What the text is the symbol of.
     form : str
-        How the quantity is written: ``full``, ``number`` or ``close``.
+        How the quantity is written: ``full``, ``number`` or ``close``; or
+        ``shown``, for what the indicator shows.
     """
 
     text: str
@@ -128,7 +130,7 @@ class Language:
             case str():
                 yield Segment(value)
             case Unit():
-                yield Segment(symbol(value.symbol), unit=value.symbol)
+                yield Segment(symbol(value.symbol), unit=value.symbol, form=form)
             case Quantity():
                 if form == "number":
                     yield Segment(number(value), quantity=value, form=form)
