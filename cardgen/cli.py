@@ -14,20 +14,26 @@ from tqdm import tqdm
 from cardgen.air import atmosphere
 from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
-from cardgen.airframe.reckoning import Case, Reckoning, reckon
-from cardgen.checks import report
+from cardgen.cards.card import reckonable
 from cardgen.checks.rule import Severity
-from cardgen.checks.run import check
-from cardgen.definition.fleet import read_fleet
+from cardgen.checks.run import of_faults
+from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.places import DefinitionError, near_match
 from cardgen.definition.schema import FILES, schema
 from cardgen.definition.speeds import KINDS
+from cardgen.document.record import Head, Quantity
+from cardgen.document.rounding import kept
+from cardgen.lessons.lines import Line, line
+from cardgen.lessons.reckoning import KNOWN, Case, Reckoning, Step, reckon
+from cardgen.publish import report
 from cardgen.publish.build import build
+from cardgen.publish.checking import check
 from cardgen.publish.place import PlaceError
 from cardgen.render.pdf import PdfError
 from cardgen.render.start import new_airframe, new_type
 from cardgen.render.templates import Templates
 from cardgen.units import from_si, to_si
+from cardgen.words.english import ENGLISH
 
 DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
 
@@ -47,8 +53,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return int(options.run(options) or DONE)
     except DefinitionError as error:
-        found = report.of_faults(error.faults)
-        print(report.as_text(found, options.definitions), file=sys.stderr)
+        found = of_faults(error.faults)
+        print(report.as_text(found, options.definitions, ENGLISH), file=sys.stderr)
         count = len(found)
         print(f"{count} error{'s' if count > 1 else ''}; nothing was written", file=sys.stderr)
         return FAULTY
@@ -125,9 +131,9 @@ def _check(options: argparse.Namespace) -> int:
     try:
         found = list(check(read_fleet(options.definitions), datetime.date.today()))
     except DefinitionError as error:
-        found = report.of_faults(error.faults)
+        found = of_faults(error.faults)
     write = {"text": report.as_text, "json": report.as_json, "github": report.as_annotations}
-    said = write[options.format](found, options.definitions)
+    said = write[options.format](found, options.definitions, ENGLISH)
     if said:
         print(said)
     print(report.summary(found), file=sys.stderr)
@@ -236,16 +242,18 @@ def _add_reckon(command: argparse.ArgumentParser) -> None:
 
 
 def _reckon(options: argparse.Namespace) -> None:
-    aircraft = _aircraft(options.definitions, options.registration)
-    worked = reckon(aircraft, _case(options, aircraft))
+    fleet = read_fleet(options.definitions)
+    aircraft = _aircraft(fleet, options.registration)
+    document = reckonable(aircraft, fleet.school)
+    worked = reckon(document, _case(options, aircraft))
     if options.json:
-        print(json.dumps({**worked.values, "units": worked.units, "notes": worked.notes}, indent=1))
+        notes = list(map(ENGLISH.say, worked.notes))
+        print(json.dumps({**worked.values, "units": worked.units, "notes": notes}, indent=1))
     else:
-        _print_steps(aircraft, worked)
+        _print_steps(document.head, worked)
 
 
-def _aircraft(definitions: Path, registration: str) -> Aircraft:
-    fleet = read_fleet(definitions)
+def _aircraft(fleet: Fleet, registration: str) -> Aircraft:
     known = {one.registration.casefold(): one for one in fleet.aircraft}
     found = known.get(registration.casefold())
     if found is None:
@@ -258,7 +266,7 @@ def _aircraft(definitions: Path, registration: str) -> Aircraft:
 
 
 def _case(options: argparse.Namespace, aircraft: Aircraft) -> Case:
-    known = next(name for name in ("ias", "cas", "tas") if getattr(options, name) is not None)
+    known = next(name for name in KNOWN if getattr(options, name) is not None)
     flaps = options.flaps if options.flaps is not None else aircraft.flaps[0]
     if flaps not in aircraft.flaps:
         raise MisuseError(f"--flaps {flaps}: expected one of {', '.join(aircraft.flaps)}")
@@ -310,20 +318,29 @@ def _wind(text: str) -> tuple[float, float]:
     return blows_from, speed
 
 
-def _print_steps(aircraft: Aircraft, worked: Reckoning) -> None:
-    print(f"{aircraft.registration}, {aircraft.definition.type.name}")
-    for name in ("pressure_altitude", "density_altitude"):
-        value = worked.values[name]
-        if value is not None:
-            label = name.replace("_", " ").capitalize()
-            print(f"  {label:<26} {value:>10,.0f} {aircraft.units.altitude}")
-    deviation = worked.values["isa_deviation"]
-    if deviation is not None:
-        signed = f"{deviation:+.1f}".replace("-", "−")
-        print(f"  {'ISA deviation':<26} {signed:>10} {aircraft.units.temperature}")
-    for step in worked.steps:
-        number, _, unit = step.value.partition(" ")
-        print(f"  {step.name:<26} {number:>10} {unit:<5} {step.reason}".rstrip())
+def _print_steps(head: Head, worked: Reckoning) -> None:
+    print(f"{head.registration}, {head.type}")
+    for one in (*_air_steps(head, worked), *worked.steps):
+        _print_line(line(ENGLISH, one))
     for note in worked.notes:
-        print(f"  {note}")
-    print("Reference only: verify against the approved flight manual.")
+        print(f"  {ENGLISH.say(note)}")
+    print(ENGLISH.say("reference-only"))
+
+
+def _air_steps(head: Head, worked: Reckoning) -> list[Step]:
+    """Return what the air is like as lines of their own, where it is known."""
+    units = head.units
+    known = (
+        ("pressure-altitude", "pressure_altitude", units.altitude, 0, "plain"),
+        ("density-altitude-name", "density_altitude", units.altitude, 0, "plain"),
+        ("isa-deviation", "isa_deviation", units.temperature, 1, "signed"),
+    )
+    return [
+        Step(name, Quantity(kept(value), unit, decimals=decimals), form=form)
+        for name, result, unit, decimals, form in known
+        if (value := worked.values[result]) is not None
+    ]
+
+
+def _print_line(said: Line) -> None:
+    print(f"  {said.name:<26} {said.number:>10} {said.unit:<5} {said.reason}".rstrip())

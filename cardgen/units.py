@@ -7,7 +7,7 @@ new unit is one new entry in `UNITS`.
 import functools
 import math
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Literal, NamedTuple, get_args
 
 import numpy as np
 import numpy.typing as npt
@@ -55,6 +55,10 @@ UNITS: dict[str, Unit] = {
     "rad": Unit("angle", Fraction(1)),
     "deg": Unit("angle", Fraction(math.pi) / 180),
 }
+
+SpeedUnit = Literal["kt", "mph", "km/h"]
+AIRSPEED_UNITS: tuple[SpeedUnit, ...] = get_args(SpeedUnit)
+"""What manuals give airspeeds in, and what indicators read."""
 
 SI: dict[str, str] = {
     unit.quantity: name for name, unit in UNITS.items() if unit.factor == 1 and unit.offset == 0

@@ -97,6 +97,12 @@ def make_document(
     )
 
 
+def reckonable(aircraft: Aircraft, school: School) -> Document:
+    """Return a document without tables, from which any case can be reckoned."""
+    head, basis = head_of(aircraft, school), basis_of(aircraft, school)
+    return Document(head, (), (), basis, (), cardgen=__version__)
+
+
 def shared_document(school: School) -> Shared:
     """Return the tables that serve every aircraft, as a school publishes them."""
     return Shared(publisher(school), conversion_tables(), cardgen=__version__)

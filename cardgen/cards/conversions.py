@@ -8,7 +8,7 @@ from cardgen.air import atmosphere, wind
 from cardgen.cards.cells import computed, given, heading, reading, taking
 from cardgen.document.record import Block, Cell, Column, Input, Message, Quantity, Row, Table, Unit
 from cardgen.document.rounding import rounded
-from cardgen.units import convert, from_si, to_si
+from cardgen.units import AIRSPEED_UNITS, convert, from_si, to_si
 
 _ALTITUDES = (*range(-1000, 1000, 500), *range(1000, 20001, 1000))
 
@@ -27,7 +27,7 @@ def conversion_tables() -> tuple[Table, ...]:
 
 def speed_units_table() -> Table:
     """Return knots, miles and kilometres an hour, each from each."""
-    units = ("kt", "mph", "km/h")
+    units = AIRSPEED_UNITS
     blocks = []
     for start in units:
         rows = []

@@ -293,9 +293,7 @@ def economy_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
         (
             *_stub_columns(aircraft, settings),
             *(
-                Column(
-                    f"wind{wind:+d}", _wind(wind), unit, heading("group-economy", unit=Unit(unit))
-                )
+                Column(_wind_id(wind), _wind(wind), unit, heading("group-economy", unit=Unit(unit)))
                 for wind in ECONOMY_WINDS
             ),
         ),
@@ -337,6 +335,10 @@ def _off_standard(aircraft: Aircraft, cruise: Cruise, row: list[Figure]) -> floa
         standard = float(aircraft.standard_temperature(float(_at(cruise, row, "altitude"))))
         return abs(_at(cruise, row, "oat") - standard)
     return 0.0
+
+
+def _wind_id(wind: int) -> str:
+    return f"{'tailwind' if wind > 0 else 'headwind'}-{abs(wind)}" if wind else "still"
 
 
 def _wind(wind: int) -> Message:

@@ -5,26 +5,27 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
-from cardgen.checks.rule import Severity, rule
+from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
 from cardgen.checks.speeds import place_of
 from cardgen.definition.model import Calibration
-from cardgen.definition.places import Fault
+from cardgen.definition.places import Figure
 from cardgen.units import convert
 
-_PAGE = "the airspeed calibration in section 5 of the manual"
+_PAGE = "look-calibration"
 _ROUNDING = 1.0  # of an entered IAS and CAS together, in the manual's unit
 
 
-@rule("calibration-points", Severity.WARNING, _PAGE, "common practice")
-def tables_have_enough_points(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("calibration-points", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def tables_have_enough_points(aircraft: Aircraft) -> Iterator[Told]:
     """A table has four points or more."""
     for table in aircraft.definition.calibration:
         if len(table.ias) < 4:
-            yield Fault(table.place_of("ias"), f"only {len(table.ias)} points; expected 4 or more")
+            count = about(len(table.ias))
+            yield tell(table.place_of("ias"), "finding-calibration-points", count=count)
 
 
 @rule("calibration-range", Severity.WARNING, _PAGE, "14 CFR 23.1323(b), before 23-64")
-def tables_cover_the_speeds(aircraft: Aircraft) -> Iterator[Fault]:
+def tables_cover_the_speeds(aircraft: Aircraft) -> Iterator[Told]:
     """A table reaches from 1.3 times its stall speed to VNE, VMO or its VFE."""
     for table in aircraft.definition.calibration:
         if table.static_source == ALTERNATE:
@@ -34,16 +35,20 @@ def tables_cover_the_speeds(aircraft: Aircraft) -> Iterator[Fault]:
         if entry is not None:
             low = 1.3 * aircraft.entry_cas(entry, flaps)
             if table.cas[0] > low:
-                yield Fault(
+                yield tell(
                     table.cas[0].place,
-                    f"begins at {table.cas[0]} CAS; expected 1.3 times the stall speed, {low:.0f}, "
-                    "or less",
+                    "finding-calibration-range-start",
+                    start=entered(table.cas[0]),
+                    expected=about(low),
                 )
         top, name = _top(aircraft, flaps)
         if top is not None and table.ias[-1] < top:
-            yield Fault(
+            yield tell(
                 table.ias[-1].place,
-                f"ends at {table.ias[-1]} IAS; expected {name}, {top:g}, or more",
+                "finding-calibration-range-end",
+                end=entered(table.ias[-1]),
+                speed=name,
+                expected=digits(top),
             )
 
 
@@ -59,7 +64,7 @@ def _top(aircraft: Aircraft, flaps: str) -> tuple[float | None, str]:
 
 
 @rule("position-error", Severity.WARNING, _PAGE, "14 CFR 23.1323(b), before 23-64")
-def position_error_is_small(aircraft: Aircraft) -> Iterator[Fault]:
+def position_error_is_small(aircraft: Aircraft) -> Iterator[Told]:
     """From 1.3 times the stall speed up, IAS and CAS differ by 3 % or 5 kt at the most."""
     five = float(convert(5.0, "kt", aircraft.units.speed))
     for table in aircraft.definition.calibration:
@@ -73,15 +78,18 @@ def position_error_is_small(aircraft: Aircraft) -> Iterator[Fault]:
         ]
         over, ias, cas = max(off, default=(0.0, table.ias[0], table.cas[0]))
         if over > 0:
-            yield Fault(
+            yield tell(
                 cas.place,
-                f"CAS {cas} is {abs(cas - ias):g} from IAS {ias}; expected "
-                f"{abs(cas - ias) - over:.0f} at the most",
+                "finding-position-error",
+                cas=entered(cas),
+                ias=entered(ias),
+                apart=digits(abs(cas - ias)),
+                most=about(abs(cas - ias) - over),
             )
 
 
-@rule("calibration-smooth", Severity.WARNING, _PAGE, "common practice")
-def points_lie_on_a_smooth_curve(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("calibration-smooth", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def points_lie_on_a_smooth_curve(aircraft: Aircraft) -> Iterator[Told]:
     """A point lies where the curve through its neighbours goes, within rounding."""
     for table in aircraft.definition.calibration:
         errors = [cas - ias for ias, cas in zip(table.ias, table.cas, strict=True)]
@@ -92,10 +100,11 @@ def points_lie_on_a_smooth_curve(aircraft: Aircraft) -> Iterator[Fault]:
         )
         if worst[0] > 1:
             i = worst[1]
-            yield Fault(
+            yield tell(
                 table.cas[i].place,
-                f"IAS {table.ias[i]} to CAS {table.cas[i]} stands off the curve of the points "
-                "beside it; a copying slip?",
+                "finding-calibration-smooth",
+                ias=entered(table.ias[i]),
+                cas=entered(table.cas[i]),
             )
 
 
@@ -122,8 +131,8 @@ def _off(x: Sequence[float], y: Sequence[float], i: int) -> float:
     return abs(y[i] - expected) / slack
 
 
-@rule("calibration-round", Severity.WARNING, _PAGE, "common practice")
-def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("calibration-round", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Told]:
     """Between its ends, a table gives one of its rows at multiples of 5."""
     for table in aircraft.definition.calibration:
         inner = table.ias[1:-1], table.cas[1:-1]
@@ -132,11 +141,11 @@ def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Fault]:
         odd = [figure for figure in row if figure % 5]
         if 0 < len(odd) < len(row) / 2:
             for figure in odd:
-                yield Fault(figure.place, f"{figure} among multiples of 5; a copying slip?")
+                yield tell(figure.place, "finding-calibration-round", figure=entered(figure))
 
 
-@rule("calibration-steps", Severity.WARNING, _PAGE, "common practice")
-def tables_of_flap_settings_are_alike(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("calibration-steps", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def tables_of_flap_settings_are_alike(aircraft: Aircraft) -> Iterator[Told]:
     """At one IAS, CAS differs by 4 kt at the most from flap setting to flap setting."""
     most = float(convert(4.0, "kt", aircraft.units.speed))
     clean = aircraft.calibration()
@@ -149,15 +158,18 @@ def tables_of_flap_settings_are_alike(aircraft: Aircraft) -> Iterator[Fault]:
         apart = np.nan_to_num(np.abs(np.array(table.cas, dtype=float) - others))
         worst = int(apart.argmax())
         if apart[worst] > most:
-            yield Fault(
+            yield tell(
                 table.cas[worst].place,
-                f"CAS {table.cas[worst]} at IAS {table.ias[worst]} is {apart[worst]:.0f} from CAS "
-                f"{others[worst]:.0f} with flaps up; a copying slip?",
+                "finding-calibration-steps",
+                ias=entered(table.ias[worst]),
+                cas=entered(table.cas[worst]),
+                apart=about(apart[worst]),
+                clean=about(others[worst]),
             )
 
 
-@rule("alternate-static", Severity.WARNING, _PAGE, "common practice")
-def the_alternate_source_changes_little(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("alternate-static", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def the_alternate_source_changes_little(aircraft: Aircraft) -> Iterator[Told]:
     """On the alternate static source CAS differs by 15 kt at the most, within the normal table."""
     most = float(convert(15.0, "kt", aircraft.units.speed))
     for table in aircraft.definition.calibration:
@@ -169,15 +181,13 @@ def the_alternate_source_changes_little(aircraft: Aircraft) -> Iterator[Fault]:
         for ias, cas in zip(table.ias, table.cas, strict=True):
             normal = float(aircraft.cas_from_ias(float(ias), table.flaps))
             if ias > known.ias[-1] or abs(cas - normal) > most:
-                yield Fault(
-                    ias.place,
-                    f"IAS {ias} to CAS {cas} on the alternate source is far from what the normal "
-                    "source's table gives; a copying slip?",
+                yield tell(
+                    ias.place, "finding-alternate-static", ias=entered(ias), cas=entered(cas)
                 )
 
 
-@rule("largest-error-low", Severity.NOTE, _PAGE, "common practice")
-def the_largest_error_is_at_low_speed(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("largest-error-low", Severity.NOTE, _PAGE, COMMON_PRACTICE)
+def the_largest_error_is_at_low_speed(aircraft: Aircraft) -> Iterator[Told]:
     """The largest position error with flaps up stands in the lower half of the table."""
     table = aircraft.calibration()
     if table is None:
@@ -185,15 +195,16 @@ def the_largest_error_is_at_low_speed(aircraft: Aircraft) -> Iterator[Fault]:
     errors = [abs(cas - ias) for ias, cas in zip(table.ias, table.cas, strict=True)]
     largest = errors.index(max(errors))
     if table.ias[largest] > (table.ias[0] + table.ias[-1]) / 2:
-        yield Fault(
+        yield tell(
             table.cas[largest].place,
-            f"the largest position error, {errors[largest]:g}, stands at {table.ias[largest]} IAS; "
-            "in most aircraft it stands at low speed",
+            "finding-largest-error-low",
+            error=digits(errors[largest]),
+            ias=entered(table.ias[largest]),
         )
 
 
 @rule("speed-against-table", Severity.WARNING, _PAGE, "14 CFR 1.1, calibrated airspeed")
-def speeds_agree_with_the_table(aircraft: Aircraft) -> Iterator[Fault]:
+def speeds_agree_with_the_table(aircraft: Aircraft) -> Iterator[Told]:
     """IAS and CAS of each speed fit its calibration table, within rounding."""
     for name, entries in aircraft.definition.speeds.items():
         for entry in entries:
@@ -207,16 +218,23 @@ def speeds_agree_with_the_table(aircraft: Aircraft) -> Iterator[Fault]:
             if expected != expected:
                 yield _outside(name, entry.ias, table)
             elif abs(expected - entry.cas) > _ROUNDING:
-                yield Fault(
+                yield tell(
                     place_of(entry),
-                    f"{name}: IAS {entry.ias} is CAS {expected:.1f} by the calibration table "
-                    f"for flaps {flaps}, and CAS {entry.cas} here",
+                    "finding-speed-against-table",
+                    speed=name,
+                    ias=entered(entry.ias),
+                    cas=entered(entry.cas),
+                    expected=about(expected, 1),
+                    flaps=flaps,
                 )
 
 
-def _outside(name: str, ias: object, table: Calibration) -> Fault:
-    return Fault(
-        getattr(ias, "place", table.place),
-        f"{name}: IAS {ias} is outside the calibration table for its flap setting, "
-        f"{table.ias[0]} to {table.ias[-1]}",
+def _outside(name: str, ias: Figure, table: Calibration) -> Told:
+    return tell(
+        ias.place,
+        "finding-speed-against-table-outside",
+        speed=name,
+        ias=entered(ias),
+        start=entered(table.ias[0]),
+        end=entered(table.ias[-1]),
     )

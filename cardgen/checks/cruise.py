@@ -7,13 +7,13 @@ import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.cruise import axes
-from cardgen.checks.rule import Severity, rule
+from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
 from cardgen.checks.speeds import pairs
 from cardgen.definition.model import Cruise
-from cardgen.definition.places import Fault, Figure
+from cardgen.definition.places import Figure
 from cardgen.units import convert
 
-_PAGE = "the cruise performance in section 5 of the manual"
+_PAGE = "look-cruise"
 
 
 def _lines(cruise: Cruise, along: str) -> Iterator[list[list[Figure]]]:
@@ -27,8 +27,8 @@ def _lines(cruise: Cruise, along: str) -> Iterator[list[list[Figure]]]:
         yield sorted(rows, key=lambda row: row[column])
 
 
-@rule("cruise-row-twice", Severity.ERROR, _PAGE, "common practice")
-def no_row_stands_twice(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("cruise-row-twice", Severity.ERROR, _PAGE, COMMON_PRACTICE)
+def no_row_stands_twice(aircraft: Aircraft) -> Iterator[Told]:
     """No two rows are for the same altitude, temperature and setting."""
     cruise = aircraft.definition.cruise
     if cruise is None:
@@ -38,12 +38,12 @@ def no_row_stands_twice(aircraft: Aircraft) -> Iterator[Fault]:
     for row in cruise.rows:
         key = tuple(row[i] for i in keys)
         if key in seen:
-            yield Fault(row[0].place, "a row for these conditions stands above already")
+            yield tell(row[0].place, "finding-cruise-row-twice")
         seen.add(key)
 
 
-@rule("cruise-power", Severity.WARNING, _PAGE, "common practice")
-def more_power_gives_more(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("cruise-power", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def more_power_gives_more(aircraft: Aircraft) -> Iterator[Told]:
     """Along a power setting, TAS, fuel flow and power do not fall."""
     cruise = aircraft.definition.cruise
     if cruise is None:
@@ -56,15 +56,18 @@ def more_power_gives_more(aircraft: Aircraft) -> Iterator[Fault]:
                 for name in results:
                     column = cruise.columns.index(name)
                     if high[column] < low[column]:
-                        yield Fault(
+                        yield tell(
                             high[column].place,
-                            f"{name} is {high[column]} here and {low[column]} at less {setting}; "
-                            "expected it to rise",
+                            "finding-cruise-power",
+                            column=name,
+                            here=entered(high[column]),
+                            less=entered(low[column]),
+                            setting=setting,
                         )
 
 
-@rule("cruise-smooth", Severity.WARNING, _PAGE, "common practice")
-def cells_lie_between_their_neighbours(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("cruise-smooth", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def cells_lie_between_their_neighbours(aircraft: Aircraft) -> Iterator[Told]:
     """Along altitude and temperature a result stays near the line through its neighbours."""
     cruise = aircraft.definition.cruise
     if cruise is None:
@@ -90,17 +93,21 @@ def _stands_off(
     a: list[Figure],
     b: list[Figure],
     c: list[Figure],
-) -> Iterator[Fault]:
+) -> Iterator[Told]:
     i = cruise.columns.index(name)
     expected = a[i] + share * (c[i] - a[i])
     if abs(b[i] - expected) > max(0.04 * expected, 2.0 if name != "fuel flow" else 0.3):
-        yield Fault(
-            b[i].place, f"{name} is {b[i]}; the rows on either side make it about {expected:.3g}"
+        yield tell(
+            b[i].place,
+            "finding-cruise-smooth",
+            column=name,
+            here=entered(b[i]),
+            expected=digits(expected, 3),
         )
 
 
-@rule("cruise-in-green", Severity.WARNING, _PAGE, "common practice")
-def cruise_is_flown_in_the_green_arc(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("cruise-in-green", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def cruise_is_flown_in_the_green_arc(aircraft: Aircraft) -> Iterator[Told]:
     """TAS in cruise, as CAS in that air, lies between VS1 and VNO or VMO."""
     cruise = aircraft.definition.cruise
     ends = pairs(aircraft, "VNO") or pairs(aircraft, "VMO")
@@ -115,17 +122,17 @@ def cruise_is_flown_in_the_green_arc(aircraft: Aircraft) -> Iterator[Fault]:
     oat = columns.get("oat")
     if oat is None:
         oat = aircraft.standard_temperature(columns["altitude"]) + columns["isa"]
-    try:
-        cas = np.asarray(aircraft.cas_from_tas(columns["tas"], columns["altitude"], oat))
-    except ValueError as error:
-        yield Fault(cruise.place_of("rows"), f"a row means nothing: {error}")
-        return
+    cas = np.asarray(aircraft.cas_from_tas(columns["tas"], columns["altitude"], oat))
     at = cruise.columns.index("tas")
     for row, one in zip(cruise.rows, cas, strict=True):
         if not low <= one <= high:
-            yield Fault(
+            yield tell(
                 row[at].place,
-                f"TAS {row[at]} is CAS {one:.0f} here; expected between {low:.0f} and {high:.0f}",
+                "finding-cruise-in-green",
+                tas=entered(row[at]),
+                cas=about(one),
+                low=about(low),
+                high=about(high),
             )
 
 
@@ -133,8 +140,8 @@ def _columns(cruise: Cruise) -> Iterator[tuple[str, tuple[Figure, ...]]]:
     return zip(cruise.columns, zip(*cruise.rows, strict=True), strict=True)
 
 
-@rule("fuel-unit", Severity.WARNING, _PAGE, "common practice")
-def fuel_flow_fits_the_speed(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("fuel-unit", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def fuel_flow_fits_the_speed(aircraft: Aircraft) -> Iterator[Told]:
     """A unit of fuel carries the aircraft a distance that aircraft fly on it."""
     cruise = aircraft.definition.cruise
     if cruise is None or "fuel flow" not in cruise.columns:
@@ -150,8 +157,10 @@ def fuel_flow_fits_the_speed(aircraft: Aircraft) -> Iterator[Fault]:
     for row in cruise.rows:
         knots = float(convert(float(row[tas]), aircraft.units.speed, "kt"))
         if row[fuel] <= 0 or not low <= knots / row[fuel] <= high:
-            yield Fault(
+            yield tell(
                 row[fuel].place,
-                f"fuel flow {row[fuel]} {unit} at TAS {row[tas]}; is the unit right?",
+                "finding-fuel-unit",
+                flow=entered(row[fuel], unit),
+                tas=entered(row[tas]),
             )
             return  # one row tells of all

@@ -1,10 +1,16 @@
-"""What a rule is, and what it finds."""
+"""What a rule is, what it finds, and what fills the messages that tell of it."""
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import Enum
 
-from cardgen.definition.places import Fault, Place
+from cardgen.definition.places import Figure, Place
+from cardgen.document.record import Message, Quantity, Value
+from cardgen.document.rounding import kept, rounded
+
+COMMON_PRACTICE = Message("source-common-practice")
+Told = tuple[Place, Message]  # what is wrong, and where
 
 
 class Severity(Enum):
@@ -17,13 +23,16 @@ class Severity(Enum):
 
 @dataclass(frozen=True)
 class Rule:
-    """A rule: what it is called, how grave it is, where to look, and who says so."""
+    """A rule: what it is called, how grave it is, where to look, and who says so.
+
+    `look` is the identifier of a message; `source` is a citation, or a message.
+    """
 
     name: str
     severity: Severity
     look: str
-    source: str
-    find: Callable[..., Iterator[Fault]]
+    source: str | Message
+    find: Callable[..., Iterator[Told]]
 
 
 @dataclass(frozen=True)
@@ -34,15 +43,15 @@ class Finding:
     ----------
     rule : Rule
     place : Place
-    message : str
-        One plain sentence on what is wrong.
+    message : Message
+        What is wrong.
     accepted : str, optional
         The reason with which a definition accepts it.
     """
 
     rule: Rule
     place: Place
-    message: str
+    message: Message
     accepted: str | None = None
 
     @property
@@ -60,9 +69,9 @@ def rule(
     name: str,
     severity: Severity,
     look: str,
-    source: str,
+    source: str | Message,
     of: list[Rule] = OF_AIRCRAFT,
-) -> Callable[[Callable[..., Iterator[Fault]]], Callable[..., Iterator[Fault]]]:
+) -> Callable[[Callable[..., Iterator[Told]]], Callable[..., Iterator[Told]]]:
     """Register a function as a rule.
 
     Parameters
@@ -71,14 +80,14 @@ def rule(
         Short, by which a definition accepts the finding.
     severity : Severity
     look : str
-        What to look at in the manual.
-    source : str
-        The published rule, or "common practice".
+        The message that says what to look at in the manual.
+    source : str or Message
+        The published rule, or `COMMON_PRACTICE`.
     of : list of Rule
         `OF_AIRCRAFT`, `OF_AIRFRAME` or `OF_FLEET`.
     """
 
-    def register(find: Callable[..., Iterator[Fault]]) -> Callable[..., Iterator[Fault]]:
+    def register(find: Callable[..., Iterator[Told]]) -> Callable[..., Iterator[Told]]:
         of.append(Rule(name, severity, look, source, find))
         return find
 
@@ -90,3 +99,38 @@ def findings(rules: list[Rule], *subject: object) -> Iterator[Finding]:
     for one in rules:
         for place, message in one.find(*subject):
             yield Finding(one, place, message)
+
+
+def tell(place: Place, wording: str, **values: Value) -> Told:
+    """Return what is wrong at a place, by its wording and what fills that."""
+    return place, Message(wording, values)
+
+
+def entered(figure: Figure, unit: str = "") -> Quantity:
+    """Return a figure of a definition for a message."""
+    return Quantity(kept(figure), unit, entered=figure.text)
+
+
+def about(value: float, decimals: int = 0) -> Quantity | Message:
+    """Return a computed number for a message, rounded: messages that read alike are alike.
+
+    Examples
+    --------
+    >>> about(57.6)
+    Quantity(value=58.0, unit='', high=None, entered='', sense='target', decimals=0)
+    """
+    if math.isnan(value):
+        return Message("finding-no-value")
+    return Quantity(rounded(float(value), "target", decimals), decimals=decimals)
+
+
+def digits(value: float, count: int = 6) -> Quantity | Message:
+    """Return a number for a message, with as many of its digits as say something.
+
+    Examples
+    --------
+    >>> digits(91.0), digits(6.6789, 3)  # doctest: +ELLIPSIS
+    (Quantity(value=91.0, ..., decimals=0), Quantity(value=6.68, ..., decimals=2))
+    """
+    fixed = f"{float(f'{value:.{count}g}'):f}".rstrip("0")
+    return about(value, len(fixed.partition(".")[2]))

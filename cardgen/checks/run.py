@@ -3,6 +3,7 @@
 import datetime
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from typing import Protocol
 
 # Importing a subject registers its rules.
 from cardgen.airframe.aircraft import Aircraft
@@ -15,12 +16,22 @@ from cardgen.checks.rule import (
     Rule,
     Severity,
     findings,
+    tell,
 )
 from cardgen.definition.fleet import AircraftDefinition, Fleet, merged
 from cardgen.definition.model import AirframeDefinition, TypeDefinition
 from cardgen.definition.places import Fault
+from cardgen.document import record
+from cardgen.document.record import Message
 
 SUBJECTS = (speeds, markings, calibration, stall, cruise, units, paper)
+
+
+class Says(Protocol):
+    """A language, which puts messages into sentences."""
+
+    def say(self, message: Message) -> str:
+        """Return a message's sentence."""
 
 
 def all_rules() -> tuple[Rule, ...]:
@@ -49,7 +60,8 @@ def check(fleet: Fleet, today: datetime.date) -> tuple[Finding, ...]:
     for aircraft in fleet.aircraft:
         found += check_airframe(aircraft, today)
     found += _unknown_acceptances(fleet)
-    return tuple(sorted(set(found), key=lambda one: (one.place, one.rule.name, one.message)))
+    once = {(one.place, one.rule.name, repr(one.message)): one for one in found}
+    return tuple(once[key] for key in sorted(once))
 
 
 def check_type(name: str, definition: TypeDefinition) -> Iterator[Finding]:
@@ -70,10 +82,10 @@ def check_airframe(definition: AircraftDefinition, today: datetime.date) -> Iter
     return _accepting(accepted, found)
 
 
-def errors(found: Iterable[Finding]) -> list[Fault]:
+def errors(found: Iterable[Finding], language: Says) -> list[Fault]:
     """Return the findings that forbid a card, as faults of the definitions."""
     return [
-        Fault(one.place, f"{one.message} ({one.rule.name})")
+        Fault(one.place, f"{language.say(one.message)} ({one.rule.name})")
         for one in found
         if one.severity is Severity.ERROR
     ]
@@ -83,6 +95,28 @@ def of_aircraft(found: Iterable[Finding], definition: AircraftDefinition) -> lis
     """Return the findings that stand in the files of one aircraft."""
     files = {definition.airframe.place.file, definition.type.place.file}
     return [one for one in found if one.place.file in files]
+
+
+def findings_of(
+    found: Iterable[Finding], definition: AircraftDefinition
+) -> tuple[record.Finding, ...]:
+    """Return what the checks warn of in the files of one aircraft, as its document says it.
+
+    An error forbids a document, and a note is for the report only.
+    """
+    return tuple(
+        record.Finding(one.rule.name, one.severity.value, one.message, one.accepted or "")
+        for one in of_aircraft(found, definition)
+        if one.severity is Severity.WARNING
+    )
+
+
+def of_faults(faults: Iterable[Fault]) -> list[Finding]:
+    """Return faults of the definitions as findings, so that one report has both."""
+    return [
+        Finding(UNREADABLE, fault.place, Message("finding-definition", {"said": fault.message}))
+        for fault in faults
+    ]
 
 
 def _accepting(accepted: dict[str, str], found: Iterable[Finding]) -> Iterator[Finding]:
@@ -103,15 +137,9 @@ def _unknown_acceptances(fleet: Fleet) -> Iterator[Finding]:
             if name not in known:
                 yield Finding(
                     _ACCEPTANCE,
-                    group.place_of("accepted"),
-                    f"{name} is no rule that can be accepted",
+                    *tell(group.place_of("accepted"), "finding-acceptance", rule=name),
                 )
 
 
-_ACCEPTANCE = Rule(
-    "acceptance",
-    Severity.ERROR,
-    "the names of rules that check prints",
-    "cardgen",
-    lambda: iter(()),
-)
+_ACCEPTANCE = Rule("acceptance", Severity.ERROR, "look-acceptance", "cardgen", lambda: iter(()))
+UNREADABLE = Rule("definition", Severity.ERROR, "look-definition", "cardgen", lambda: iter(()))

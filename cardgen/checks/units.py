@@ -3,16 +3,16 @@
 from collections.abc import Iterator
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.checks.rule import Severity, rule
+from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, entered, rule, tell
 from cardgen.checks.speeds import place_of
-from cardgen.definition.places import Fault
+from cardgen.document.record import Unit
 
-_PAGE = "the units that the manual prints beside its figures"
-_RATIOS = {"kt to mph": 1.1508, "km/h to mph": 1.6093, "km/h to kt": 1.852}
+_PAGE = "look-units"
+_RATIOS = {("kt", "mph"): 1.1508, ("km/h", "mph"): 1.6093, ("km/h", "kt"): 1.852}
 
 
 @rule("speed-unit", Severity.WARNING, _PAGE, "1 kt = 1.1508 mph = 1.852 km/h, NIST SP 811")
-def speeds_are_all_in_one_unit(aircraft: Aircraft) -> Iterator[Fault]:
+def speeds_are_all_in_one_unit(aircraft: Aircraft) -> Iterator[Told]:
     """IAS and CAS of a speed are not in the ratio of two units."""
     for name, entries in aircraft.definition.speeds.items():
         for entry in entries:
@@ -21,17 +21,21 @@ def speeds_are_all_in_one_unit(aircraft: Aircraft) -> Iterator[Fault]:
             flaps = aircraft.flaps_of(name, entry)
             expected = float(aircraft.cas_from_ias(float(entry.ias), flaps))
             wrong = max(entry.cas / expected, expected / entry.cas)
-            for units, ratio in _RATIOS.items():
+            for (one, other), ratio in _RATIOS.items():
                 if abs(wrong / ratio - 1) < 0.012:
-                    yield Fault(
+                    yield tell(
                         place_of(entry),
-                        f"{name}: IAS {entry.ias} and CAS {entry.cas} are in the ratio of {units}; "
-                        "was one copied in another unit?",
+                        "finding-speed-unit",
+                        speed=name,
+                        ias=entered(entry.ias),
+                        cas=entered(entry.cas),
+                        one=Unit(one),
+                        other=Unit(other),
                     )
 
 
 @rule("altitude-unit", Severity.WARNING, _PAGE, "1 ft = 0.3048 m, NIST SP 811")
-def cruise_altitudes_fit_their_unit(aircraft: Aircraft) -> Iterator[Fault]:
+def cruise_altitudes_fit_their_unit(aircraft: Aircraft) -> Iterator[Told]:
     """Cruise altitudes reach above 4,000 ft, and stay below 16,000 m."""
     cruise = aircraft.definition.cruise
     if cruise is None or not cruise.rows:
@@ -39,13 +43,13 @@ def cruise_altitudes_fit_their_unit(aircraft: Aircraft) -> Iterator[Fault]:
     altitudes = [row[cruise.columns.index("altitude")] for row in cruise.rows]
     highest = max(altitudes)
     if aircraft.units.altitude == "ft" and highest < 4_000:
-        yield Fault(highest.place, f"cruise ends at {highest} ft; are the altitudes in metres?")
+        yield tell(highest.place, "finding-altitude-unit-low", highest=entered(highest, "ft"))
     if aircraft.units.altitude == "m" and highest > 16_000:
-        yield Fault(highest.place, f"cruise reaches {highest} m; are the altitudes in feet?")
+        yield tell(highest.place, "finding-altitude-unit-high", highest=entered(highest, "m"))
 
 
-@rule("weight-unit", Severity.WARNING, _PAGE, "common practice")
-def the_weight_fits_its_unit(aircraft: Aircraft) -> Iterator[Fault]:
+@rule("weight-unit", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def the_weight_fits_its_unit(aircraft: Aircraft) -> Iterator[Told]:
     """The maximum weight is one that the kind of aircraft has, in its unit."""
     low, high = {
         "single-engine": (600, 9_000),
@@ -56,8 +60,9 @@ def the_weight_fits_its_unit(aircraft: Aircraft) -> Iterator[Fault]:
     pounds = 1.0 if aircraft.units.weight == "lb" else 2.20462
     maximum = aircraft.definition.type.weights.maximum
     if not low <= maximum * pounds <= high:
-        yield Fault(
+        yield tell(
             maximum.place,
-            f"a maximum weight of {maximum} {aircraft.units.weight} is unusual for a "
-            f"{aircraft.kind} aircraft; is the unit right?",
+            "finding-weight-unit",
+            weight=entered(maximum, aircraft.units.weight),
+            kind=aircraft.kind,
         )

@@ -16,6 +16,7 @@ from cardgen.definition.group import Group, Number, Words, fault
 from cardgen.definition.places import Block, Fault, Figure, near_match
 from cardgen.definition.reading import kind_of
 from cardgen.definition.speeds import SPEEDS, Kind
+from cardgen.units import SpeedUnit
 
 
 class Manual(Group):
@@ -34,7 +35,7 @@ class Manual(Group):
 class Units(Group):
     """The units that the manual speaks."""
 
-    speed: Literal["kt", "mph", "km/h"]
+    speed: SpeedUnit
     """The unit of all airspeeds: kt, mph or km/h."""
     altitude: Literal["ft", "m"]
     """The unit of all altitudes: ft or m."""
@@ -422,7 +423,7 @@ def calibrated_twice(statement: "TypeDefinition | Supplement", flaps: list[str])
 class Indicator(Group):
     """The airspeed indicator of an airframe."""
 
-    unit: Literal["kt", "mph", "km/h"]
+    unit: SpeedUnit
     """The unit that the indicator reads."""
 
 

@@ -7,23 +7,23 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
 from pathlib import Path
 
+from cardgen import __version__
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.card import Card, make_card
-from cardgen.cards.conversions import conversion_tables
-from cardgen.cards.table import Table
-from cardgen.checks.rule import Finding, Severity
-from cardgen.checks.run import check, errors, of_aircraft
+from cardgen.cards.card import make_document, publisher, reference_document, shared_document
+from cardgen.checks.rule import Finding
+from cardgen.checks.run import check, errors, findings_of
 from cardgen.definition.fleet import Fleet, read_fleet
-from cardgen.definition.model import School
 from cardgen.definition.places import DefinitionError
+from cardgen.document.data import SCHEMAS, json_schema, to_json
+from cardgen.document.record import Document, Index, Listed, Shared, Table
 from cardgen.publish.place import MARK, replacing
 from cardgen.render import page, pdf
-from cardgen.render.data import card_json, table_csv, tables_json
+from cardgen.render.data import table_csv
 from cardgen.render.imposition import joined
 from cardgen.render.templates import Templates
-from cardgen.review.fingerprint import fingerprint
+from cardgen.review.marks import marked
+from cardgen.words.english import ENGLISH
 
-Signed = tuple[Card, str]  # a card with its fingerprint
 Progress = Callable[[int, int, str], None]  # done, of how many, what was done
 
 
@@ -47,7 +47,8 @@ def build(
     pdfs : bool
         Whether to make the PDFs too, which takes most of the time.
     today : date, optional
-        The day that manuals are held against, if not this one.
+        The day that manuals are held against, if not this one; an error of
+        that day forbids the site, and nothing else of it depends on the day.
 
     Raises
     ------
@@ -60,63 +61,77 @@ def build(
     """
     fleet = read_fleet(definitions)
     found = check(fleet, today or datetime.date.today())
-    if faults := errors(found):
+    if faults := errors(found, ENGLISH):
         raise DefinitionError(faults)
     overrides = definitions / "templates"
-    templates = Templates(overrides)
     with replacing(out) as site:
-        cards = [(card, fingerprint(card)) for card in _cards(fleet)]
-        tables = conversion_tables()
-        _write_pages(site, templates, fleet, cards, tables, found)
+        documents = list(_documents(fleet, found))
+        shared = shared_document(fleet.school)
+        _write_pages(site, Templates(overrides), fleet, documents, shared)
         progress(1, 1, "pages, CSV and JSON")
         if pdfs:
-            _write_pdfs(site, overrides, fleet.school, cards, tables, progress)
+            _write_pdfs(site, overrides, documents, shared, progress)
 
 
-def _cards(fleet: Fleet) -> Iterator[Card]:
+def _documents(fleet: Fleet, found: Sequence[Finding]) -> Iterator[Document]:
     for definition in fleet.aircraft:
-        yield make_card(Aircraft(definition), fleet.school)
+        findings = findings_of(found, definition)
+        yield marked(make_document(Aircraft(definition), fleet.school, findings))
 
 
 def _write_pages(
     site: Path,
     templates: Templates,
     fleet: Fleet,
-    cards: Sequence[Signed],
-    tables: Sequence[Table],
-    found: Sequence[Finding],
+    documents: Sequence[Document],
+    shared: Shared,
 ) -> None:
-    school = fleet.school
-    _write(site / "index.html", page.fleet_page(templates, school, cards))
-    _write(site / "formulas.html", page.formulas_page(templates, school))
-    _write(site / "glossary.html", page.glossary_page(templates, school))
+    index = index_of(fleet, documents)
+    reference = reference_document(fleet.school)
+    _write(site / "index.html", page.fleet_page(templates, index))
+    _write(site / "formulas.html", page.formulas_page(templates, reference))
+    _write(site / "glossary.html", page.glossary_page(templates, reference))
     for asset in page.ASSETS:
         _write(site / "assets" / asset, templates.render(asset))
+    for name in SCHEMAS:
+        schema = json.dumps(json_schema(name), indent=1)
+        _write(site / "schemas" / name, f"{schema}\n")
     if templates.picture:
         shutil.copy(templates.picture, site / "assets")
-    for card, mark in cards:
-        folder = site / card.registration
-        warnings = _warnings(found, card)
-        _write(folder / "index.html", page.aircraft_page(templates, card, mark, warnings))
-        _write(folder / "card.json", card_json(card, mark))
-        _write_csvs(folder, card.tables)
+    for document in documents:
+        folder = site / document.head.registration
+        _write(folder / "index.html", page.aircraft_page(templates, document))
+        _write(folder / "card.json", to_json(document))
+        _write_csvs(folder, document.tables, templates)
     folder = site / "conversions"
-    _write(folder / "index.html", page.conversions_page(templates, school, tables))
-    _write(folder / "conversions.json", tables_json(tuple(tables)))
-    _write_csvs(folder, tables)
-    marks = {card.registration: mark for card, mark in cards}
-    _write(site / MARK, json.dumps({"school": school.name, "figures": marks}, indent=1) + "\n")
+    _write(folder / "index.html", page.conversions_page(templates, shared))
+    _write(folder / "conversions.json", to_json(shared))
+    _write_csvs(folder, shared.tables, templates)
+    marks = {one.registration: one.marks.card for one in index.aircraft}
+    record = {"cardgen": __version__, "school": fleet.school.name, "figures": marks}
+    _write(site / MARK, json.dumps(record, indent=1) + "\n")
 
 
-def _warnings(found: Sequence[Finding], card: Card) -> list[Finding]:
-    """Return what the checks warn of in an aircraft's files; notes are for the report only."""
-    own = of_aircraft(found, card.aircraft.definition)
-    return [one for one in own if one.severity is Severity.WARNING]
+def index_of(fleet: Fleet, documents: Sequence[Document]) -> Index:
+    """Return what the fleet's page lists."""
+    listed = tuple(
+        Listed(
+            one.head.registration,
+            one.head.type,
+            one.head.kind,
+            one.head.indicator_unit,
+            one.head.manual,
+            one.marks,
+            one.head.signature,
+        )
+        for one in documents
+    )
+    return Index(publisher(fleet.school), listed, __version__)
 
 
-def _write_csvs(folder: Path, tables: Sequence[Table]) -> None:
+def _write_csvs(folder: Path, tables: Sequence[Table], templates: Templates) -> None:
     for table in tables:
-        _write(folder / f"{table.name}.csv", table_csv(table))
+        _write(folder / f"{table.id}.csv", table_csv(table, templates.language))
 
 
 def _write(path: Path, text: str) -> None:
@@ -127,18 +142,18 @@ def _write(path: Path, text: str) -> None:
 def _write_pdfs(
     site: Path,
     overrides: Path,
-    school: School,
-    cards: Sequence[Signed],
-    tables: Sequence[Table],
+    documents: Sequence[Document],
+    shared: Shared,
     progress: Progress,
 ) -> None:
     """Make the PDFs side by side, one aircraft to a process; then join the fleet's."""
     with ProcessPoolExecutor() as pool:
         jobs: dict[Future[None], str] = {}
-        for card, mark in cards:
-            job = pool.submit(_write_aircraft, site, overrides, school, card, mark)
-            jobs[job] = f"{card.registration}/card.pdf"
-        job = pool.submit(_write_tables, site, overrides, school, tables)
+        for document in documents:
+            name = document.head.registration
+            job = pool.submit(_write_aircraft, site / name, overrides, document)
+            jobs[job] = f"{name}/card.pdf"
+        job = pool.submit(_write_tables, site / "conversions", overrides, shared)
         jobs[job] = "conversions/conversions.pdf"
         try:
             for done, job in enumerate(as_completed(jobs), start=1):
@@ -147,16 +162,16 @@ def _write_pdfs(
         except BaseException:
             pool.shutdown(cancel_futures=True)
             raise
-    if cards:
-        paths = [site / card.registration / "card.pdf" for card, _ in cards]
-        joined(paths, site / "fleet.pdf", f"{school.name} airspeed cards")
+    if documents:
+        paths = [site / one.head.registration / "card.pdf" for one in documents]
+        title = ENGLISH.say("title-fleet-pdf", school=shared.school.name)
+        joined(paths, site / "fleet.pdf", title)
     progress(len(jobs) + 1, len(jobs) + 1, "fleet.pdf")
 
 
-def _write_aircraft(site: Path, overrides: Path, school: School, card: Card, mark: str) -> None:
-    pdf.write_aircraft_pdfs(site / card.registration, Templates(overrides), school, card, mark)
+def _write_aircraft(folder: Path, overrides: Path, document: Document) -> None:
+    pdf.write_aircraft_pdfs(folder, Templates(overrides), document)
 
 
-def _write_tables(site: Path, overrides: Path, school: School, tables: Sequence[Table]) -> None:
-    path = site / "conversions" / "conversions.pdf"
-    pdf.write_tables_pdf(path, Templates(overrides), school, tables)
+def _write_tables(folder: Path, overrides: Path, shared: Shared) -> None:
+    pdf.write_tables_pdf(folder / "conversions.pdf", Templates(overrides), shared)

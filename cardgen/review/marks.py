@@ -10,7 +10,7 @@ import json
 from collections.abc import Iterable, Iterator
 from dataclasses import asdict, replace
 
-from cardgen.document.record import Cell, Document, Marks, Message, Quantity, Table
+from cardgen.document.record import Cell, Document, Given, Marks, Message, Paper, Quantity, Table
 from cardgen.words.numbers import number
 
 LENGTH = 8  # hexadecimal digits: one chance in four thousand million of a false match
@@ -44,13 +44,14 @@ def card_mark(document: Document) -> str:
 
 def figures_mark(document: Document) -> str:
     """Return the mark of what was copied from paper, and of the papers and pages named."""
-    papers = {one.id for one in document.head.papers}
-    copied = [
-        (one.id, _told(one.value), one.paper, one.page)
-        for one in document.given
-        if one.paper in papers
-    ]
-    return _mark([*copied, *_papers(document)])
+    return mark_of_figures(document.head.papers, document.given)
+
+
+def mark_of_figures(papers: tuple[Paper, ...], given: tuple[Given, ...]) -> str:
+    """Return the mark of what was copied from some papers; see `figures_mark`."""
+    known = {one.id for one in papers}
+    copied = [(one.id, _told(one.value), one.paper, one.page) for one in given]
+    return _mark([*(one for one in copied if one[2] in known), *_papers(papers)])
 
 
 def _mark(parts: Iterable[tuple[str, ...]]) -> str:
@@ -75,22 +76,42 @@ def _facts(document: Document) -> Iterator[tuple[str, ...]]:
         yield ("left off", gap.table)
     for change in head.changes:
         yield ("change", change.paper, change.speed)
-    yield from _papers(document)
+    yield from _papers(head.papers)
 
 
-def _papers(document: Document) -> Iterator[tuple[str, ...]]:
-    for paper in document.head.papers:
+def _papers(papers: tuple[Paper, ...]) -> Iterator[tuple[str, ...]]:
+    for paper in papers:
         yield ("paper", paper.id, paper.title, paper.number, paper.revision, paper.date)
 
 
 def _figures(tables: Iterable[Table]) -> Iterator[tuple[str, ...]]:
     for table in tables:
+        for name, quantity in _said(table):
+            yield (table.id, name, _told(quantity))
         for row in table.rows:
             for column, cell in zip(table.columns, row.cells, strict=True):
                 at = f"{table.id}/{row.id}/{column.id}"
                 yield (at, *_printed(cell))
                 if cell.beside is not None:
                     yield (f"{at}/beside", *_printed(cell.beside))
+
+
+def _said(table: Table) -> Iterator[tuple[str, Quantity]]:
+    """Yield the figures in a table's headings and notes, each by what it fills."""
+    messages = [table.title, *table.notes]
+    messages += [block.heading for block in table.blocks if block.heading]
+    messages += [part for one in table.columns for part in (one.heading, one.group) if part]
+    for message in messages:
+        yield from _quantities(message)
+
+
+def _quantities(message: Message) -> Iterator[tuple[str, Quantity]]:
+    for name, value in message.values.items():
+        for one in value if isinstance(value, tuple) else (value,):
+            if isinstance(one, Quantity):
+                yield name, one
+            elif isinstance(one, Message):
+                yield from _quantities(one)
 
 
 def _printed(cell: Cell) -> tuple[str, ...]:

@@ -2,7 +2,8 @@
 
 A wording is a text with blanks and terms. ``{speed}`` is filled by what a
 message calls ``speed``: a quantity by its number and unit, ``{speed:number}``
-by its number alone, ``{speed:close}`` by both without a space. ``{speed:shown}``
+by its number alone, ``{speed:close}`` by both without a space,
+``{speed:typed}`` by both as a definition's file holds them. ``{speed:shown}``
 is what the indicator shows, which no page converts. ``[CAS]`` and
 ``[reads](indicated)`` are terms, which pages link to the glossary.
 """
@@ -13,7 +14,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from cardgen.document.record import Cell, Column, Message, Quantity, Unit, Value
-from cardgen.words.numbers import CLOSE, DASH, MINUS, number, symbol, with_unit
+from cardgen.words.numbers import CLOSE, DASH, MINUS, number, symbol, typed, with_unit
 
 _PART = re.compile(
     r"\{(?P<blank>\w+)(?::(?P<form>\w+))?\}|\[(?P<text>[^\]]+)\](?:\((?P<term>[^)]+)\))?"
@@ -34,8 +35,8 @@ class Segment:
     unit : str
         What the text is the symbol of.
     form : str
-        How the quantity is written: ``full``, ``number`` or ``close``; or
-        ``shown``, for what the indicator shows.
+        How the quantity is written: ``full``, ``number``, ``close`` or
+        ``typed``; or ``shown``, for what the indicator shows.
     """
 
     text: str
@@ -134,6 +135,8 @@ class Language:
             case Quantity():
                 if form == "number":
                     yield Segment(number(value), quantity=value, form=form)
+                elif form == "typed":
+                    yield Segment(typed(value), quantity=value, form=form)
                 else:
                     said = with_unit(value, close=form == "close")
                     yield Segment(said, quantity=value, form=form)

@@ -44,6 +44,19 @@ def grouped(text: str) -> str:
     return f"{sign}{whole}{point}{part}"
 
 
+def typed(quantity: Quantity) -> str:
+    """Return a quantity as a definition's file holds it, where it can be searched for.
+
+    Examples
+    --------
+    >>> typed(Quantity(-10001.0, "ft", entered="-10001"))
+    '-10001 ft'
+    """
+    value = rounded(quantity.value, quantity.sense, quantity.decimals)
+    said = quantity.entered or f"{value:.{quantity.decimals}f}"
+    return f"{said} {quantity.unit}".rstrip()
+
+
 def symbol(unit: str) -> str:
     """Return a unit as it is printed."""
     return SYMBOLS.get(unit, unit)

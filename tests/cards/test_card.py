@@ -3,22 +3,24 @@ import re
 
 import pytest
 
-from cardgen.cards.card import make_card
+from cardgen.cards.card import make_document
 from cardgen.cards.conversions import conversion_tables
 from cardgen.cards.speeds import as_given
-from cardgen.cards.table import DASH, Computed, Entered, Gap
+from cardgen.document.record import Computed, Entered
+from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO
+from tests.reader import DASH, Card, Table
 
 
 @pytest.fixture(scope="module")
 def cards(aircraft, fleet):
-    return {name: make_card(one, fleet.school) for name, one in aircraft.items()}
+    return {name: Card(make_document(one, fleet.school)) for name, one in aircraft.items()}
 
 
 def all_tables(cards):
     for card in cards.values():
         yield from card.tables
-    yield from conversion_tables()
+    yield from map(Table, conversion_tables())
 
 
 def test_every_row_has_a_cell_for_each_column(cards):
@@ -37,23 +39,63 @@ def test_every_number_knows_its_origin(cards):
                     assert one.value is None or one.origin is not None or stub_like, one
 
 
-def test_an_entered_figure_is_printed_as_it_stands_on_its_line(cards):
+def test_an_entered_figure_is_printed_as_it_stands_on_its_line(cards, aircraft):
     lines = {
         path.relative_to(DEMO).as_posix(): path.read_text().splitlines()
         for path in DEMO.rglob("*.yaml")
     }
     seen = 0
-    for table in all_tables(cards):
-        for row in table.rows:
-            for cell in row:
-                if isinstance(cell.origin, Entered):
-                    figures = re.findall(
-                        r"[-+]?[\d.]+", lines[cell.origin.file][cell.origin.line - 1]
-                    )
-                    assert cell.text.replace("−", "-") in figures
-                    assert cell.origin.page
-                    seen += 1
+    for name, card in cards.items():
+        places = {name: place for place, name in aircraft[name].identifiers.items()}
+        for table in card.tables:
+            for row in table.rows:
+                for cell in row:
+                    if isinstance(cell.origin, Entered):
+                        place = places[cell.origin.figure]
+                        figures = re.findall(r"[-+]?[\d.]+", lines[place.file][place.line - 1])
+                        assert cell.text.replace("−", "-").replace(",", "") in figures
+                        assert cell.origin.page
+                        seen += 1
     assert seen > 500
+
+
+def test_every_identifier_stands_once_and_names_what_there_is(cards):
+    """Cells by table, row and column; what was copied; and what formulas say they took."""
+    for card in cards.values():
+        document = card.of
+        cells = [
+            f"{table.id}/{row.id}/{column.id}"
+            for table in document.tables
+            for row in table.rows
+            for column in table.columns
+        ]
+        given = [one.id for one in document.given]
+        assert len(set(cells)) == len(cells)
+        assert len(set(given)) == len(given)
+        sources = {
+            one.source
+            for table in document.tables
+            for row in table.rows
+            for cell in row.cells
+            for origin in (cell.origin,)
+            if isinstance(origin, Computed)
+            for one in origin.inputs
+            if one.source
+        }
+        for source in sources:
+            assert any(f"{one}/".startswith(f"{source}/") for one in (*given, *cells)), source
+        entered = {
+            cell.origin.figure
+            for table in document.tables
+            for row in table.rows
+            for cell in row.cells
+            if isinstance(cell.origin, Entered)
+        }
+        assert entered <= set(given)
+        assert "speeds/VNE/indicated" in cells or "speeds/VMO/indicated" in cells
+    assert "speeds/VFE/flaps-10/indicated" in [
+        f"speeds/{row.id}/indicated" for row in cards["ZZ-DUA"].of.table("speeds").rows
+    ]
 
 
 def test_a_gap_is_a_dash_and_has_no_value(cards):
@@ -111,15 +153,15 @@ def test_a_missing_input_leaves_its_table_off_with_a_line(aircraft, fleet, defin
     start, end = text.index("cruise:"), text.index("\nglide:")
     path.write_text(text[:start] + text[end:])
     changed = next(a for a in read_fleet(definitions).aircraft if a.registration == "ZZ-WHA")
-    card = make_card(Aircraft(changed), fleet.school)
+    card = Card(make_document(Aircraft(changed), fleet.school))
     assert card.table("cruise") is None
-    assert Gap("Cruise", "the definition has no cruise table") in card.gaps
+    assert card.gaps["Cruise"] == "the definition has no cruise table"
 
 
 def test_a_speed_is_said_in_the_form_that_the_manual_gives_it(aircraft):
     def said(registration, name):
         one = aircraft[registration]
-        return [as_given(one, entry) for entry in one.definition.speeds[name]]
+        return [ENGLISH.say(as_given(one, entry)) for entry in one.definition.speeds[name]]
 
     assert said("ZZ-DUA", "VS0") == ["38 kt IAS"]
     assert said("ZZ-WTR", "VNE") == ["251 km/h IAS", "286 km/h TAS"]

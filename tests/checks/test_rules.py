@@ -14,6 +14,7 @@ from cardgen.definition.group import validated
 from cardgen.definition.model import TypeDefinition
 from cardgen.definition.places import DefinitionError
 from cardgen.definition.reading import parse_yaml
+from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO, ROOT
 
 BROKEN = sorted((ROOT / "tests/definitions/broken").glob("*.yaml"))
@@ -22,7 +23,7 @@ TODAY = datetime.date(2026, 1, 1)
 
 
 def _in_order(one: Finding) -> tuple[object, ...]:
-    return one.place, one.rule.name, one.message
+    return one.place, one.rule.name, ENGLISH.say(one.message)
 
 
 def said(content: bytes) -> Iterator[str]:
@@ -35,9 +36,9 @@ def said(content: bytes) -> Iterator[str]:
         for place, message in error.faults:
             yield f"{place.line}:{place.column}: error: {message}"
         return
-    for one in sorted(set(check_type("f", definition)), key=_in_order):
+    for one in sorted(check_type("f", definition), key=_in_order):
         at = f"{one.place.line}:{one.place.column}"
-        yield f"{at}: {one.severity.value}: {one.message} ({one.rule.name})"
+        yield f"{at}: {one.severity.value}: {ENGLISH.say(one.message)} ({one.rule.name})"
 
 
 def expected(path: Path) -> list[str]:
@@ -121,7 +122,17 @@ def test_a_sign_off_is_held_against_the_manuals_date(definitions, date, told):
     sign_off = f"sign off: {{by: An instructor, date: {date}, figures: 0000-0000}}\n"
     path.write_text(path.read_text() + sign_off)
     found = check(read_fleet(definitions), TODAY)
-    assert [(one.rule.name, one.message) for one in found] == [("sign-off-age", m) for m in told]
+    said = [(one.rule.name, ENGLISH.say(one.message)) for one in found]
+    assert said == [("sign-off-age", one) for one in told]
+
+
+def test_a_speed_that_cannot_be_reckoned_is_called_unknown(definitions):
+    path = definitions / "types/phalarope-9t.yaml"
+    text = path.read_text()
+    assert "[25000, 100, -15, 245, 366]" in text
+    path.write_text(text.replace("-15, 245, 366]", "-15, 600, 366]"))
+    said = [ENGLISH.say(one.message) for one in check(read_fleet(definitions), TODAY)]
+    assert any(one.startswith("TAS 600 is CAS unknown here; expected between") for one in said)
 
 
 def test_a_warning_is_accepted_with_a_reason(definitions):

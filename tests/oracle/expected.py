@@ -8,6 +8,18 @@ from .physics import NEAREST, Number, number, printed
 DASH = "–"
 
 
+def as_printed(typed: str) -> str:
+    """Return a number as it was typed, with a true minus and commas from five digits on."""
+    sign = "−" if typed.startswith("-") else "+" if typed.startswith("+") else ""
+    whole, point, part = typed.lstrip("+-").partition(".")
+    return sign + (f"{int(whole):,}" if len(whole) > 4 else whole) + point + part
+
+
+def spoken(text: str) -> list[str]:
+    """Return the words of a text, without commas between or within them."""
+    return re.sub(r"(?<=\d),(?=\d{3})", "", text).replace(",", " ").split()
+
+
 def numbers(text: str) -> list[str]:
     return re.findall(r"[-−+]?\d[\d,]*(?:\.\d+)?", text)
 
@@ -27,10 +39,11 @@ class Place:
 
     @property
     def column_number(self) -> Number:
-        return number(numbers(self.column)[0])
+        """The number that a column's identifier ends with."""
+        return number(re.search(r"-(-?\d+(?:\.\d+)?)$", self.column)[1])
 
     def row_number(self, column: str) -> Number:
-        return number(self.row[column])
+        return number(self.row[column.replace(" ", "-")])
 
 
 @dataclass(frozen=True)
@@ -72,8 +85,7 @@ def entered(
     label: str = "",
 ) -> Expected:
     """Expect a figure of the manual as it was typed."""
-    typed = text.replace("-", "−")
-    return Expected("entered", typed, number(text), also, label, page=page, unit=unit)
+    return Expected("entered", as_printed(text), number(text), also, label, page=page, unit=unit)
 
 
 def computed(
@@ -88,7 +100,12 @@ def computed(
     if value is None:
         return Expected("dash", DASH, also=also, beyond=beyond, unit=unit)
     return Expected(
-        "computed", printed(value, sense, decimals), value, also, beyond=beyond, unit=unit
+        "computed",
+        as_printed(printed(value, sense, decimals).replace("−", "-")),
+        value,
+        also,
+        beyond=beyond,
+        unit=unit,
     )
 
 

@@ -22,6 +22,7 @@ from .expected import (
     in_words,
     numbers,
     signed,
+    spoken,
     words,
 )
 from .physics import DOWN, NEAREST, UP, Number, convert, mp, number
@@ -47,7 +48,7 @@ def condition(craft: Craft, entry: Entry) -> list[str]:
 
 def entry_of(craft: Craft, name: str, when: str) -> Entry:
     """Return the V-speed whose condition the words state most fully."""
-    said = when.replace(",", " ").split()
+    said = spoken(when)
     fitting = [
         one
         for one in craft.definition.speeds[name]
@@ -165,7 +166,7 @@ def altitude_limits(craft: Craft, at: Place) -> Expected:
 
 def _setting(craft: Craft, column: str) -> tuple[str, str]:
     """Return the flap setting and static source that a column is headed with."""
-    flaps = re.search(r"flaps (\w+)", column)
+    flaps = re.search(r"flaps-(\w+)", column)
     known = flaps[1] if flaps and flaps[1] in craft.definition.flaps else craft.clean
     return known, "alternate" if "alternate" in column else NORMAL
 
@@ -359,10 +360,11 @@ def _cruise_heading(craft: Craft, at: Place) -> Expected:
 
 
 def cruise(craft: Craft, at: Place) -> Expected:
-    if at.column in ("altitude", *settings(craft)):
+    if at.column.replace("-", " ") in ("altitude", *settings(craft)):
         return _cruise_heading(craft, at)
-    result, _, air = at.column.partition(" at ")
-    row = _cruise_row(craft, at, air.removeprefix("ISA").strip() or "0")
+    result, isa = re.fullmatch(r"(.+?)-(?:isa-(.+)|all)", at.column).groups()
+    result = result.replace("-", " ")
+    row = _cruise_row(craft, at, isa or "0")
     if row is None:
         return computed(None)
     units = craft.definition.units
@@ -385,17 +387,23 @@ def cruise_at(craft: Craft, at: Place) -> Expected:
 
 
 def economy(craft: Craft, at: Place) -> Expected:
-    if at.column in ("altitude", *settings(craft)):
+    if at.column.replace("-", " ") in ("altitude", *settings(craft)):
         return _cruise_heading(craft, at)
     row = _cruise_row(craft, at, "0")
     knots = convert(number(row["tas"]), craft.speed, "kt")
     fuel = craft.definition.units["fuel flow"]
     per = f"NM/{fuel.partition('/')[0]}"
     decimals = 1 if fuel == "gal/h" else 2
-    return computed((knots + at.column_number) / number(row["fuel flow"]), DOWN, decimals, per)
+    return computed((knots + _along(at.column)) / number(row["fuel flow"]), DOWN, decimals, per)
 
 
 # -- wind and glide ----------------------------------------------------------------------------
+
+
+def _along(column: str) -> Number:
+    """Return the wind along the course that a column is for, a tailwind above nought."""
+    name, _, wind = column.partition("-")
+    return {"headwind": -1, "tailwind": 1, "still": 0}[name] * number(wind or "0")
 
 
 def _wind_unit(craft: Craft) -> str:
@@ -407,8 +415,7 @@ def ground_speed(craft: Craft, at: Place) -> Expected:
     unit, tas = _wind_unit(craft), at.row_number("tas")
     if at.column == "tas":
         return heading(tas, unit)
-    along = {"Headwind": -1, "Tailwind": 1}[at.column.split()[0]] * at.column_number
-    return computed(tas + along, NEAREST, 0, unit)
+    return computed(tas + _along(at.column), NEAREST, 0, unit)
 
 
 def demonstrated(craft: Craft) -> Number:
@@ -446,10 +453,11 @@ def glide(craft: Craft, at: Place) -> Expected:
 
 def speed_units(at: Place) -> Expected:
     start = at.block.split()[-1]
-    value = at.row_number(start)
-    if at.column == start:
+    value = at.row_number(start.replace("/", ""))
+    unit = {"kmh": "km/h"}.get(at.column, at.column)
+    if unit == start:
         return heading(value)
-    return computed(convert(value, start, at.column), NEAREST)
+    return computed(convert(value, start, unit), NEAREST)
 
 
 def _pressure_altitude(at: Place, unit: str) -> Expected:
@@ -475,7 +483,7 @@ def standard_atmosphere(at: Place) -> Expected:
     metres = convert(feet, "ft", "m")
     if at.column in ("C", "F"):
         warmth = physics.from_kelvin(physics.standard_temperature(metres), at.column)
-        return computed(warmth, NEAREST, 1, f"°{at.column}")
+        return computed(warmth, NEAREST, 1, at.column)
     pressure = convert(physics.standard_pressure(metres), "Pa", at.column)
     return computed(pressure, NEAREST, {"hPa": 1, "inHg": 2}[at.column], at.column)
 
@@ -484,7 +492,7 @@ def density_altitude(at: Place) -> Expected:
     feet = at.row_number("altitude")
     if at.column == "altitude":
         return heading(feet, "ft")
-    oat = physics.kelvin(at.column_number, at.column.split()[-1])
+    oat = physics.kelvin(at.column_number, "C")
     metres = physics.density_altitude(convert(feet, "ft", "m"), oat)
     return computed(convert(metres, "m", "ft"), NEAREST, 0, "ft")
 

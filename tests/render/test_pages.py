@@ -12,18 +12,18 @@ from types import SimpleNamespace
 
 import pypdf
 import pytest
+from cardgen.cards.table import Computed, Entered, Table
+from cardgen.review.fingerprint import fingerprint
 from PIL import Image
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import CAUTIONS, Card, make_card
 from cardgen.cards.formulas import FORMULAS
-from cardgen.cards.table import Computed, Entered, Table
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.speeds import SPEEDS
 from cardgen.render.page import aircraft_page
 from cardgen.render.templates import Templates
 from cardgen.render.terms import TERMS, anchor
-from cardgen.review.fingerprint import fingerprint
 from tests.conftest import DEMO
 
 pytestmark = pytest.mark.xdist_group("browser")

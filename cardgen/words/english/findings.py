@@ -1,3 +1,134 @@
-"""English wordings: findings."""
+"""English wordings: what the checks find, where to look, and who says so.
 
-WORDINGS: dict[str, str] = {}
+Altitudes, weights and whatever may be negative are said as they were typed,
+so that they can be searched for in the definition.
+"""
+
+_FINDINGS = {
+    "finding-acceptance": "{rule} is no rule that can be accepted",
+    "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
+    "the card with the manual, then sign for figures: {mark}",
+    "finding-alternate-static": "IAS {ias} to CAS {cas} on the alternate source is far from what "
+    "the normal source's table gives; a copying slip?",
+    "finding-altitude-unit-high": "cruise reaches {highest:typed}; are the altitudes in feet?",
+    "finding-altitude-unit-low": "cruise ends at {highest:typed}; are the altitudes in metres?",
+    "finding-altitudes-round": "{speed} is given at {altitude:typed}; expected a round altitude",
+    "finding-approach-margin": "VREF is {times} times VS0; expected about 1.3",
+    "finding-bench-card-age": "dated {date}, more than 24 months ago",
+    "finding-bench-card-age-no-date": "the instrument correction has no date",
+    "finding-bench-card-range": "{speed}, IAS {ias}, is outside the bench card",
+    "finding-bench-card-size": "a correction of {correction:typed}; expected 10 at the most",
+    "finding-by-weight": "{speed} at {weight:typed} is {cas} CAS; the square root of the weights "
+    "makes it {expected}",
+    "finding-calibration-points": "only {count} points; expected 4 or more",
+    "finding-calibration-range-end": "ends at {end} IAS; expected {speed}, {expected}, or more",
+    "finding-calibration-range-start": "begins at {start} CAS; expected 1.3 times the stall "
+    "speed, {expected}, or less",
+    "finding-calibration-round": "{figure} among multiples of 5; a copying slip?",
+    "finding-calibration-smooth": "IAS {ias} to CAS {cas} stands off the curve of the points "
+    "beside it; a copying slip?",
+    "finding-calibration-steps": "CAS {cas} at IAS {ias} is {apart} from CAS {clean} with flaps "
+    "up; a copying slip?",
+    "finding-climb-by-altitude-fall": "{speed} goes from {below} to {here}; expected a fall",
+    "finding-climb-by-altitude-rise": "{speed} goes from {below} to {here}; expected a rise",
+    "finding-climb-speeds-apart": "{slow} and {fast} are {here:typed} apart here and "
+    "{below:typed} lower down; expected them to come together with altitude",
+    "finding-climb-speeds-order": "{slow} is {slow_value} and {fast} {fast_value}; expected "
+    "{slow} lower",
+    "finding-climb-speeds-part": "{slow} is given at altitudes that {fast} is not",
+    "finding-crossover": "VMO and MMO meet at {level:typed}; expected between 5,000 and 40,000 ft",
+    "finding-crossover-nowhere": "VMO and MMO meet outside the standard atmosphere",
+    "finding-cruise-in-green": "TAS {tas} is CAS {cas} here; expected between {low} and {high}",
+    "finding-cruise-margin": "VNO is {share} of VNE; expected 0.89 at the most",
+    "finding-cruise-power": "{column} is {here:typed} here and {less:typed} at less {setting}; "
+    "expected it to rise",
+    "finding-cruise-row-twice": "a row for these conditions stands above already",
+    "finding-cruise-smooth": "{column} is {here:typed}; the rows on either side make it about "
+    "{expected:typed}",
+    "finding-date-in-future": "dated {date}, which is in the future",
+    "finding-definition": "{said}",
+    "finding-flap-limits-fall": "VFE is {more_limit} with flaps {more} and {less_limit} with "
+    "flaps {less}; expected it to fall as flaps extend",
+    "finding-flown-speeds": "{speed} is {value}; expected between the stall at {stall} and {end}",
+    "finding-fuel-unit": "fuel flow {flow:typed} at TAS {tas}; is the unit right?",
+    "finding-largest-error-low": "the largest position error, {error}, stands at {ias} IAS; in "
+    "most aircraft it stands at low speed",
+    "finding-markings-match": "the {end} is {painted} and {speed} {value}; expected the same",
+    "finding-markings-order-green": "the green arc runs from {start} to {end}",
+    "finding-markings-order-white": "the white arc runs from {start} to {end}",
+    "finding-markings-order-yellow": "the yellow arc runs from {start} to {end}",
+    "finding-not-at-or-below": "{low} is {greatest} and {high} {least}; expected {low} at or "
+    "below {high}",
+    "finding-not-below": "{low} is {greatest} and {high} {least}; expected {low} below {high}",
+    "finding-order-of-limits-stall": "the stall speed with flaps {more} is above that with flaps "
+    "{less}; expected it to fall as flaps extend",
+    "finding-page-named": "no page; expected the page that the figures were read from",
+    "finding-position-error": "CAS {cas} is {apart} from IAS {ias}; expected {most} at the most",
+    "finding-sign-off-age": "signed on {signed}; {title} {number} is of {date}, expected a "
+    "sign-off after it",
+    "finding-speed-against-table": "{speed}: IAS {ias} is CAS {expected} by the calibration "
+    "table for flaps {flaps}, and CAS {cas} here",
+    "finding-speed-against-table-outside": "{speed}: IAS {ias} is outside the calibration table "
+    "for its flap setting, {start} to {end}",
+    "finding-speed-unit": "{speed}: IAS {ias} and CAS {cas} are in the ratio of {one} to "
+    "{other}; was one copied in another unit?",
+    "finding-stall-against-speeds": "the stall table gives {table} {measure} with flaps {flaps}, "
+    "and the stall speed is {speed}",
+    "finding-stall-against-table": "IAS {ias} is CAS {expected} by the calibration table, and "
+    "CAS {cas} here",
+    "finding-stall-by-bank": "stall at {bank} of bank is {cas} CAS; the load factor makes it "
+    "{expected}",
+    "finding-tas-limit": "TAS {tas} from {altitude:typed} is CAS {cas} there, and VNE below is "
+    "CAS {below}; expected about the same",
+    "finding-type-unused": "no airframe is a {type}",
+    "finding-weight-unit": "a maximum weight of {weight:typed} is unusual for a {kind} aircraft; "
+    "is the unit right?",
+    "finding-weights-known": "{speed} is given at {weight:typed}, which is not among the weights "
+    "of the type",
+    "finding-weights-of-a-kind": "{weight:typed} is above the maximum weight, {maximum:typed}",
+}
+_PARTS = {
+    "finding-blue-line": "blue line",
+    "finding-green-end": "green arc's end",
+    "finding-green-start": "green arc's start",
+    "finding-lower-red-line": "lower red line",
+    "finding-no-value": "unknown",
+    "finding-red-line": "red line",
+    "finding-white-end": "white arc's end",
+    "finding-white-start": "white arc's start",
+    "finding-yellow-end": "yellow arc's end",
+    "finding-yellow-start": "yellow arc's start",
+    "finding-yellow-triangle": "yellow triangle",
+}
+_LOOKS = {
+    "look-acceptance": "the names of rules that check prints",
+    "look-signature": "what has changed since it was signed",
+    "look-altitude": "the altitude beside the speed",
+    "look-approach-speeds": "the approach speeds in section 4",
+    "look-bench-card": "the bench card",
+    "look-calibration": "the airspeed calibration in section 5 of the manual",
+    "look-climb-speeds": "the climb speeds in section 4",
+    "look-cruise": "the cruise performance in section 5 of the manual",
+    "look-definition": "the definition file",
+    "look-flap-limits": "the flap limits in section 2",
+    "look-fleet-folder": "the fleet folder",
+    "look-glide-speeds": "the glide speeds in section 3",
+    "look-limitations": "the airspeed limitations in section 2 of the manual",
+    "look-manual-date": "the revision date of the manual",
+    "look-markings": "the indicator markings in section 2 of the manual",
+    "look-page": "the page that the figures were read from",
+    "look-revisions": "the manual's revisions",
+    "look-speeds": "the speeds in sections 3 and 4",
+    "look-stall": "the stall speeds in section 5 of the manual",
+    "look-units": "the units that the manual prints beside its figures",
+    "look-weights": "the weight limits in section 2",
+}
+_REPORT = {
+    "report-accepted": "Accepted: {reason}",
+    "report-look": "Look at {look}. Rule: {source}.",
+    "severity-error": "error",
+    "severity-note": "note",
+    "severity-warning": "warning",
+    "source-common-practice": "common practice",
+}
+WORDINGS: dict[str, str] = {**_FINDINGS, **_PARTS, **_LOOKS, **_REPORT}

@@ -181,6 +181,7 @@ WORDINGS: dict[str, str] = {
     "beside-fuel": "fuel flow {unit}",
     "beside-headwind": "headwind",
     # -- titles
+    "title-fleet-pdf": "{school} airspeed cards",
     "title-speeds": "Airspeeds",
     "title-markings": "Indicator markings",
     "title-altitude-limits": "Limit by altitude",

@@ -1,21 +1,16 @@
-"""Findings and faults in words, for people and for machines."""
+"""Findings in words, for people and for machines."""
 
 import json
 from collections.abc import Iterable
 from pathlib import Path
 
-from cardgen.checks.rule import Finding, Rule, Severity
-from cardgen.definition.places import Fault
-
-_UNREADABLE = Rule("definition", Severity.ERROR, "the definition file", "cardgen", lambda: iter(()))
-
-
-def of_faults(faults: Iterable[Fault]) -> list[Finding]:
-    """Return faults of the definitions as findings, so that one report has both."""
-    return [Finding(_UNREADABLE, fault.place, fault.message) for fault in faults]
+from cardgen.checks.rule import Finding, Severity
+from cardgen.checks.run import UNREADABLE
+from cardgen.document.record import Message
+from cardgen.words.language import Language
 
 
-def as_text(found: Iterable[Finding], folder: Path) -> str:
+def as_text(found: Iterable[Finding], folder: Path, language: Language) -> str:
     """Return findings for a terminal: place and sentence, the line with a caret, where to look.
 
     Parameters
@@ -23,18 +18,21 @@ def as_text(found: Iterable[Finding], folder: Path) -> str:
     found : iterable of Finding
     folder : Path
         The folder of the definitions; places are relative to it.
+    language : Language
     """
-    return "\n".join(_as_text(one, folder) for one in found)
+    return "\n".join(_as_text(one, folder, language) for one in found)
 
 
-def _as_text(one: Finding, folder: Path) -> str:
-    name = "" if one.rule is _UNREADABLE else f" ({one.rule.name})"
-    lines = [f"{folder / str(one.place)}: {one.severity.value}: {one.message}{name}"]
+def _as_text(one: Finding, folder: Path, language: Language) -> str:
+    name = "" if one.rule is UNREADABLE else f" ({one.rule.name})"
+    said = f"{language.say(one.message)}{name}"
+    lines = [f"{folder / str(one.place)}: {language.say(f'severity-{one.severity.value}')}: {said}"]
     lines += _pointed_at(one, folder)
-    if one.rule is not _UNREADABLE:
-        lines.append(f"    Look at {one.rule.look}. Rule: {one.rule.source}.")
+    if one.rule is not UNREADABLE:
+        look = Message(one.rule.look)
+        lines.append(f"    {language.say('report-look', look=look, source=one.rule.source)}")
     if one.accepted:
-        lines.append(f"    Accepted: {one.accepted}")
+        lines.append(f"    {language.say('report-accepted', reason=one.accepted)}")
     return "\n".join(lines)
 
 
@@ -52,7 +50,7 @@ def _pointed_at(one: Finding, folder: Path) -> list[str]:
     return [f"    {shown}", f"    {' ' * (one.place.column - 1 - start)}^"]
 
 
-def as_json(found: Iterable[Finding], folder: Path) -> str:
+def as_json(found: Iterable[Finding], folder: Path, language: Language) -> str:
     """Return findings as a JSON list."""
     return json.dumps(
         [
@@ -62,9 +60,9 @@ def as_json(found: Iterable[Finding], folder: Path) -> str:
                 "file": (folder / one.place.file).as_posix(),
                 "line": one.place.line,
                 "column": one.place.column,
-                "message": one.message,
-                "look": one.rule.look,
-                "source": one.rule.source,
+                "message": language.say(one.message),
+                "look": language.say(one.rule.look),
+                "source": language.text(one.rule.source),
                 "accepted": one.accepted,
             }
             for one in found
@@ -77,12 +75,12 @@ def as_json(found: Iterable[Finding], folder: Path) -> str:
 _COMMANDS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.NOTE: "notice"}
 
 
-def as_annotations(found: Iterable[Finding], folder: Path) -> str:
+def as_annotations(found: Iterable[Finding], folder: Path, language: Language) -> str:
     """Return findings as workflow commands, which a hosted pull request shows at the line."""
     return "\n".join(
         f"::{_COMMANDS[one.severity]} file={(folder / one.place.file).as_posix()},"
         f"line={one.place.line},col={one.place.column},title={one.rule.name}::"
-        + one.message.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+        + language.say(one.message).replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
         for one in found
     )
 

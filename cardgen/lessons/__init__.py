@@ -1,0 +1,1 @@
+"""Working and teaching from a document."""

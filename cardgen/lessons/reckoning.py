@@ -1,0 +1,343 @@
+"""One case worked from the indicator to the ground, or back to the indicator.
+
+All of it from a document: what the curves of an aircraft say, and the physics.
+"""
+
+import math
+from dataclasses import dataclass, field
+from typing import Literal, get_args
+
+import numpy as np
+
+from cardgen.air import airspeed, atmosphere, wind
+from cardgen.air.bounds import OutOfBoundsError
+from cardgen.document.record import Curve, Document, Message, Quantity, Unit, Value
+from cardgen.document.rounding import kept
+from cardgen.units import convert, convert_difference, from_si, to_si
+
+NORMAL, ALTERNATE = "normal", "alternate"
+Known = Literal["ias", "cas", "tas"]
+KNOWN: tuple[Known, ...] = get_args(Known)
+
+
+@dataclass(frozen=True)
+class Case:
+    """What is known: one airspeed, and as much of the air as there is.
+
+    Speeds are in the indicator's unit, altitude and temperature in the
+    manual's, angles in degrees.
+
+    Attributes
+    ----------
+    known : str
+        Which airspeed is given: ``ias``, ``cas`` or ``tas``.
+    speed : float
+    flaps : str
+    static_source : str
+    pressure_altitude : float, optional
+    oat : float, optional
+    wind : (float, float), optional
+        Direction it blows from, and speed.
+    course : float, optional
+    """
+
+    known: Known
+    speed: float
+    flaps: str
+    static_source: str = NORMAL
+    pressure_altitude: float | None = None
+    oat: float | None = None
+    wind: tuple[float, float] | None = None
+    course: float | None = None
+
+
+@dataclass(frozen=True)
+class Step:
+    """A line of the working.
+
+    Attributes
+    ----------
+    id : str
+        What it is; a message ``step-<id>`` names it.
+    quantity : Quantity, optional
+        None where there is no value.
+    reason : Message, optional
+    form : str
+        ``plain``, ``signed`` or ``heading``.
+    """
+
+    id: str
+    quantity: Quantity | None
+    reason: Message | None = None
+    form: str = "plain"
+
+
+@dataclass
+class Reckoning:
+    """The case worked out; a value that does not exist is None, and a note says why."""
+
+    values: dict[str, float | None]
+    units: dict[str, str]
+    steps: list[Step] = field(default_factory=list)
+    notes: list[Message] = field(default_factory=list)
+
+
+RESULTS = (
+    "indicated_airspeed",
+    "instrument_correction",
+    "calibrated_airspeed",
+    "equivalent_airspeed",
+    "mach",
+    "true_airspeed",
+    "pressure_altitude",
+    "isa_deviation",
+    "density_altitude",
+    "headwind",
+    "crosswind",
+    "heading",
+    "ground_speed",
+)
+_GIVEN, _TO_FLY = Message("step-given"), Message("step-to-fly")
+
+
+def reckon(document: Document, case: Case) -> Reckoning:
+    """Work a case.
+
+    Parameters
+    ----------
+    document : Document
+        Of the aircraft; its tables are not asked.
+    case : Case
+
+    Returns
+    -------
+    Reckoning
+        With all of `RESULTS`, unrounded.
+
+    Raises
+    ------
+    OutOfBoundsError
+        If what is given means nothing: a temperature below absolute zero, an
+        altitude outside the standard atmosphere, a supersonic speed.
+    """
+    head = document.head
+    units = {
+        "speed": head.indicator_unit,
+        "altitude": head.units.altitude,
+        "temperature": head.units.temperature,
+        "angle": "deg",
+    }
+    done = Reckoning(dict.fromkeys(RESULTS), units)
+    work = _Working(document, case, done)
+    work.air()
+    cas = work.calibrated()
+    work.indicated(cas)
+    work.true(cas)
+    work.ground()
+    return done
+
+
+def read(curve: Curve | None, value: float, back: bool = False) -> float:
+    """Read a curve, or read it backwards; not a number outside it, and where there is none."""
+    if curve is None:
+        return math.nan
+    x, y = (curve.y, curve.x) if back else (curve.x, curve.y)
+    return float(np.interp(value, x, y, left=np.nan, right=np.nan))
+
+
+class _Working:
+    """The steps, each of which fills in some of the results."""
+
+    def __init__(self, document: Document, case: Case, done: Reckoning) -> None:
+        self.case, self.done = case, done
+        self.unit = document.head.indicator_unit
+        self.manual = document.head.units
+        self.bench = document.basis.bench
+        self.table = next(
+            (
+                curve
+                for curve in document.basis.calibration
+                if (curve.flaps, curve.static_source) == (case.flaps, case.static_source)
+            ),
+            None,
+        )
+        self.pressure = self.temperature = math.nan
+
+    def air(self) -> None:
+        """Fill in what the air is like."""
+        altitude, oat = self.case.pressure_altitude, self.case.oat
+        if altitude is None:
+            self.done.notes.append(Message("note-no-altitude"))
+            return
+        metres = to_si(altitude, self.manual.altitude)
+        self.pressure = float(atmosphere.pressure(metres))
+        self._fill("pressure_altitude", altitude)
+        if oat is None:
+            self.done.notes.append(Message("note-no-temperature"))
+            return
+        unit = self.manual.temperature
+        self.temperature = float(to_si(oat, unit))
+        deviation = float(atmosphere.isa_deviation(metres, self.temperature))
+        density = float(atmosphere.density_altitude(metres, self.temperature))
+        self._fill("isa_deviation", float(convert_difference(deviation, "K", unit)))
+        self._fill("density_altitude", float(from_si(density, self.manual.altitude)))
+
+    def calibrated(self) -> float:
+        """Find CAS, in the manual's unit, from whichever airspeed is known."""
+        case = self.case
+        if case.known == "ias":
+            cas = read(self.table, self._ias(case.speed))
+            if math.isnan(cas):
+                self._outside("indicated", _entered(case.speed, self.unit))
+            return cas
+        if case.known == "cas":
+            return float(convert(case.speed, self.unit, self.manual.speed))
+        if math.isnan(self.temperature):
+            return math.nan
+        metres = airspeed.cas_from_tas(
+            to_si(case.speed, self.unit), self.pressure, self.temperature
+        )
+        return float(from_si(metres, self.manual.speed))
+
+    def _ias(self, shown: float) -> float:
+        """IAS, in the manual's unit, of what the indicator shows."""
+        corrected = read(self.bench, shown) if self.bench else shown
+        return float(convert(corrected, self.unit, self.manual.speed))
+
+    def _shown(self, cas: float) -> float:
+        """Return what the indicator shows at a CAS, which is in the manual's unit."""
+        ias = float(convert(read(self.table, cas, back=True), self.manual.speed, self.unit))
+        return read(self.bench, ias, back=True) if self.bench else ias
+
+    def indicated(self, cas: float) -> None:
+        """Fill in what the indicator shows, and the CAS it stands for."""
+        case = self.case
+        shown = case.speed
+        if case.known != "ias":
+            shown = self._shown(cas)
+            if math.isnan(shown) and not math.isnan(cas):
+                self._outside("cas", Quantity(kept(cas), self.manual.speed, decimals=1))
+        corrected = read(self.bench, shown) if self.bench else shown
+        own_cas = float(convert(cas, self.manual.speed, self.unit))
+        if case.known == "cas":
+            own_cas = case.speed
+        self._fill("indicated_airspeed", shown)
+        self._fill("instrument_correction", corrected - shown)
+        self._fill("calibrated_airspeed", own_cas)
+        self._step("indicated", shown, _GIVEN if case.known == "ias" else _TO_FLY)
+        self._step("instrument", corrected - shown, self._from_bench(), "signed")
+        self._step("position", own_cas - corrected, self._from_table(), "signed")
+        self._step("cas", own_cas, _GIVEN if case.known == "cas" else None)
+
+    def _from_bench(self) -> Message:
+        if self.bench is None:
+            return Message("step-no-bench-card")
+        if self.bench.page:
+            return Message("step-page", {"page": self.bench.page})
+        return Message("step-bench-card")
+
+    def _from_table(self) -> Message:
+        values: dict[str, Value] = {"setting": self._setting()}
+        if self.table and self.table.page:
+            return Message("step-table-page", {**values, "page": self.table.page})
+        return Message("step-table", values)
+
+    def _setting(self) -> Message:
+        name = f"step-setting-{self.case.static_source}"
+        return Message(name, {"flaps": self.case.flaps})
+
+    def true(self, cas: float) -> None:
+        """Fill in EAS, Mach number and TAS."""
+        if math.isnan(cas) or math.isnan(self.pressure):
+            return
+        metres = to_si(cas, self.manual.speed)
+        mach = float(airspeed.mach_from_cas(metres, self.pressure))
+        eas = float(from_si(airspeed.eas_from_mach(mach, self.pressure), self.unit))
+        own_cas = float(from_si(metres, self.unit))
+        self._fill("mach", mach)
+        self._fill("equivalent_airspeed", eas)
+        altitude = self._altitude(self.case.pressure_altitude)
+        reason = Message("step-impact-pressure", {"altitude": altitude})
+        self._step("compressibility", eas - own_cas, reason, "signed")
+        self._step("eas", eas, Message("step-mach", {"mach": Quantity(kept(mach), decimals=3)}))
+        if math.isnan(self.temperature):
+            return
+        tas = float(from_si(airspeed.tas_from_mach(mach, self.temperature), self.unit))
+        if self.case.known == "tas":
+            tas = self.case.speed
+        self._fill("true_airspeed", tas)
+        density = self._altitude(self.done.values["density_altitude"])
+        reason = Message("step-density-altitude", {"altitude": density})
+        self._step("density", tas - eas, reason, "signed")
+        self._step("tas", tas, _GIVEN if self.case.known == "tas" else None)
+
+    def _altitude(self, altitude: float | None) -> Quantity:
+        return Quantity(kept(altitude or 0.0), self.manual.altitude)
+
+    def ground(self) -> None:
+        """Fill in what the wind leaves."""
+        if self.case.wind is None or self.case.course is None:
+            return
+        blows_from, speed = (self.case.wind[0], to_si(self.case.wind[1], self.unit))
+        angles = (to_si(blows_from, "deg"), speed, to_si(self.case.course, "deg"))
+        parts = wind.wind_components(*angles)
+        head, cross = (float(from_si(part, self.unit)) for part in parts)
+        self._fill("headwind", head)
+        self._fill("crosswind", cross)
+        along = Message("step-along")
+        self._step("headwind" if head >= 0 else "tailwind", abs(head), along)
+        side = Message("step-from-right" if cross >= 0 else "step-from-left")
+        self._step("crosswind", abs(cross), side)
+        tas = self.done.values["true_airspeed"]
+        if tas is None:
+            self.done.notes.append(Message("note-no-ground-speed"))
+            return
+        try:
+            held = wind.wind_triangle(to_si(tas, self.unit), angles[2], angles[0], speed)
+        except OutOfBoundsError:
+            self._not_held(tas, head, abs(cross))
+            return
+        heading = float(from_si(held.heading, "deg"))
+        self._fill("heading", heading)
+        self._fill("ground_speed", float(from_si(held.ground_speed, self.unit)))
+        quantity = Quantity(kept(heading), "deg")
+        self.done.steps.append(Step("heading", quantity, Message("step-into-wind"), "heading"))
+        self._step("ground-speed", float(from_si(held.ground_speed, self.unit)))
+
+    def _not_held(self, tas: float, head: float, cross: float) -> None:
+        """Say why a wind leaves no way along the course."""
+        across = cross > tas
+        values: dict[str, Value] = {
+            "wind": self._quantity(cross if across else head),
+            "tas": self._quantity(tas),
+        }
+        name = "note-crosswind-not-held" if across else "note-headwind-not-held"
+        self.done.notes.append(Message(name, values))
+
+    def _fill(self, name: str, value: float) -> None:
+        self.done.values[name] = None if math.isnan(value) else value
+
+    def _quantity(self, value: float) -> Quantity:
+        return Quantity(kept(value), self.unit, decimals=1)
+
+    def _step(
+        self, name: str, value: float, reason: Message | None = None, form: str = "plain"
+    ) -> None:
+        quantity = None if math.isnan(value) else self._quantity(value)
+        self.done.steps.append(Step(name, quantity, reason, form))
+
+    def _outside(self, what: str, subject: Quantity) -> None:
+        """Note that the manual's tables do not reach a speed, and how far they reach."""
+        values: dict[str, Value] = {"speed": subject, "setting": self._setting()}
+        if self.table is None:
+            self.done.notes.append(Message(f"note-{what}-no-table", values))
+            return
+        ends = (_entered(end, "") for end in (self.table.x[0], self.table.x[-1]))
+        values |= dict(zip(("first", "last"), ends, strict=True))
+        values["unit"] = Unit(self.manual.speed)
+        bench = "-or-bench" if self.bench else ""
+        self.done.notes.append(Message(f"note-{what}-outside{bench}", values))
+
+
+def _entered(value: float, unit: str) -> Quantity:
+    return Quantity(kept(value), unit, entered=f"{value:g}")

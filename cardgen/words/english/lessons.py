@@ -1,0 +1,70 @@
+"""English wordings: the working of a case."""
+
+WORDINGS: dict[str, str] = {
+    "step-indicated": "Indicated",
+    "step-instrument": "Instrument correction",
+    "step-position": "Position error correction",
+    "step-cas": "CAS",
+    "step-compressibility": "Compressibility correction",
+    "step-eas": "EAS",
+    "step-density": "Density correction",
+    "step-tas": "TAS",
+    "step-headwind": "Headwind",
+    "step-tailwind": "Tailwind",
+    "step-crosswind": "Crosswind",
+    "step-heading": "Heading",
+    "step-ground-speed": "Ground speed",
+    "step-pressure-altitude": "Pressure altitude",
+    "step-density-altitude-name": "Density altitude",
+    "step-isa-deviation": "ISA deviation",
+    "step-given": "given",
+    "step-to-fly": "to fly",
+    "step-bench-card": "bench card",
+    "step-page": "{page}",
+    "step-no-bench-card": "none is given for this indicator",
+    "step-table": "calibration table, {setting}",
+    "step-table-page": "calibration table, {setting}, page {page}",
+    "step-setting-normal": "flaps {flaps}, normal static source",
+    "step-setting-alternate": "flaps {flaps}, alternate static source",
+    "step-impact-pressure": "impact pressure at a pressure altitude of {altitude}",
+    "step-mach": "Mach {mach}",
+    "step-density-altitude": "density altitude {altitude}",
+    "step-along": "along the course",
+    "step-from-right": "from the right",
+    "step-from-left": "from the left",
+    "step-into-wind": "into the wind",
+    "note-no-altitude": "No altitude was given: true airspeed is left out.",
+    "note-no-temperature": "No temperature was given: true airspeed is left out.",
+    "note-no-ground-speed": "Without a true airspeed there is no heading or ground speed.",
+    "note-crosswind-not-held": (
+        "The wind cannot be held: the crosswind, {wind}, is above the true airspeed, {tas}: no "
+        "heading holds this course."
+    ),
+    "note-headwind-not-held": (
+        "The wind cannot be held: the headwind, {wind}, leaves no way along this course at a true "
+        "airspeed of {tas}."
+    ),
+    "note-indicated-no-table": (
+        "An indicated {speed} has no partner: the manual gives no calibration table for {setting}."
+    ),
+    "note-cas-no-table": (
+        "A CAS of {speed} has no partner: the manual gives no calibration table for {setting}."
+    ),
+    "note-indicated-outside": (
+        "An indicated {speed} lies outside the calibration table for {setting} (IAS {first} to "
+        "{last} {unit})."
+    ),
+    "note-indicated-outside-or-bench": (
+        "An indicated {speed} lies outside the calibration table for {setting} (IAS {first} to "
+        "{last} {unit}) or the bench card."
+    ),
+    "note-cas-outside": (
+        "A CAS of {speed} lies outside the calibration table for {setting} (IAS {first} to {last} "
+        "{unit})."
+    ),
+    "note-cas-outside-or-bench": (
+        "A CAS of {speed} lies outside the calibration table for {setting} (IAS {first} to {last} "
+        "{unit}) or the bench card."
+    ),
+    "reference-only": "Reference only: verify against the approved flight manual.",
+}
