@@ -1,6 +1,6 @@
 // Theme, units, the finder of the fleet's page, and where a number comes from. All of it is extra:
-// without this script the pages show everything but the origins, which card.json has as well.
-// What it says stands on the page, as JSON: lists of words and of the numbers of blanks.
+// without it the pages show all but the origins, which card.json has too. What it says stands on
+// the page: JSON lists of words and of blanks.
 "use strict";
 const root = document.documentElement;
 const first = (what, where = document) => where.querySelector(what);
@@ -234,7 +234,7 @@ const frames = () => {
 
 // -- speeds in another unit, for reading
 
-// `rounded` and `grouped` are those of document/rounding.py and words/numbers.py: tests hold them to it.
+// As in document/rounding.py and words/numbers.py, to which tests hold it.
 const NOISE = 1e-9;
 const box = () => first(".units");
 

@@ -11,7 +11,7 @@ from cardgen.document.record import Document, Message
 from cardgen.render.calibration import draw_calibration
 from cardgen.render.dial import draw_dial
 from cardgen.render.ladder import draw_ladder
-from cardgen.render.shapes import LOOKS, Drawing, Part, Shape
+from cardgen.render.shapes import LOOKS, Drawing, Part, Shape, Words
 from cardgen.render.tas import draw_tas
 from cardgen.words.language import Language
 
@@ -109,11 +109,12 @@ def _svg(templates: "Templates", drawing: Drawing, title: str, grey: bool) -> Ma
             grey=grey,
             description=drawing.description,
             kind=drawing.kind,
-            box=[f"{side:g}" for side in drawing.box],
-            size=drawing.size,
+            box=[_short(side) for side in drawing.box],
+            size=_short(drawing.size),
             anchor=drawing.anchor,
             groups=[
-                (asdict(ones[0]), [asdict(one) for one in ones]) for ones in _groups(drawing.parts)
+                (_plain(alike[0]), [_plain(one) for one in alike])
+                for alike in _groups(drawing.parts)
             ],
         ).strip()
     )
@@ -123,6 +124,21 @@ def _groups(parts: Iterable[Part]) -> Iterator[list[Part]]:
     """Yield neighbours that are drawn alike together."""
     for _, alike in groupby(parts, key=_looks):
         yield list(alike)
+
+
+def _plain(part: Part) -> dict[str, Any]:
+    """Return a part as words, with lengths to a hundredth."""
+    plain = {
+        name: _short(value) if isinstance(value, float) else value
+        for name, value in asdict(part).items()
+    }
+    if isinstance(part, Words):
+        plain["foot"] = _short(part.y + part.drop)
+    return plain
+
+
+def _short(value: float) -> str:
+    return f"{round(value, 2):g}"
 
 
 def _looks(part: Part) -> tuple[Any, ...]:

@@ -1,5 +1,6 @@
 """Sentences of a page: terms linked to the glossary, speeds marked for the switch of units."""
 
+import html
 from collections.abc import Iterable, Iterator
 
 from markupsafe import Markup, escape
@@ -102,6 +103,17 @@ def _unless(value: str, usual: object) -> str | None:
     return None if value == usual else value
 
 
+def quoted(value: str) -> Markup:
+    """Return JSON for an attribute in single quotes, which JSON seldom has.
+
+    Examples
+    --------
+    >>> str(quoted('["pilot\'s", "<"]'))
+    '["pilot&#39;s", "&lt;"]'
+    """
+    return Markup(html.escape(value, quote=False).replace("'", "&#39;"))
+
+
 def shortly(value: float) -> int | float:
     """Return a number that JSON writes without a point where it needs none.
 
@@ -110,4 +122,4 @@ def shortly(value: float) -> int | float:
     >>> shortly(68.0), shortly(68.123456)
     (68, 68.123456)
     """
-    return int(value) if value.is_integer() else value
+    return int(value) if value == int(value) else value

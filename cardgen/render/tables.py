@@ -1,6 +1,5 @@
 """A page's table as HTML, one row to a line, with what the page's script needs to know of it."""
 
-import html
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -9,7 +8,7 @@ from markupsafe import Markup, escape
 
 from cardgen.document.record import BLANK, Cell, Column, Paper, Row, Table
 from cardgen.render.origins import Told, told
-from cardgen.render.sentences import SPEED_UNITS
+from cardgen.render.sentences import SPEED_UNITS, quoted
 from cardgen.words.language import Language
 from cardgen.words.numbers import symbol
 
@@ -195,15 +194,13 @@ def _kinds(rows: Sequence[Row]) -> Iterator[str]:
             yield "" if count % 5 else "fifth"
 
 
-def _cell(language: Language, cell: Cell, column: Column) -> str:
+def _cell(language: Language, cell: Cell, column: Column) -> Markup:
     """Return what stands in a cell: a word before the number, the number, a small one beside it."""
     label = language.label(cell, column)
     before = f'<span class="label">{escape(label)} </span>' if label else ""
     said = escape(language.figure(cell, column))
-    said_in = f"({said})" if cell.beyond else said
-    if cell.beside is None:
-        return Markup(before + said_in)
-    return Markup(f"{before}{said_in} <small>{escape(language.figure(cell.beside))}</small>")
+    after = f" <small>{escape(language.figure(cell.beside))}</small>" if cell.beside else ""
+    return Markup(f"{before}({said}){after}" if cell.beyond else f"{before}{said}{after}")
 
 
 def _row(attributes: str, cells: Iterator[Markup]) -> Markup:
@@ -220,9 +217,7 @@ def _class(*names: str | bool) -> str:
 
 
 def _data(name: str, value: str) -> str:
-    """Return an attribute of JSON in single quotes, which JSON seldom has."""
-    said = html.escape(value, quote=False).replace("'", "&#39;")
-    return f" data-{name}='{said}'" if value else ""
+    return f" data-{name}='{quoted(value)}'" if value else ""
 
 
 def breadth(language: Language, table: Table) -> float:

@@ -14,7 +14,7 @@ from cardgen.document.record import Message, Paper, Table
 from cardgen.document.signature import state_of
 from cardgen.render.drawings import swatch
 from cardgen.render.origins import blanks, formulas_of, paper_message
-from cardgen.render.sentences import SPEED_UNITS, anchor, link, sentence
+from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
 from cardgen.render.tables import breadth, figures_table, narrowed
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
@@ -62,7 +62,7 @@ class Templates:
         )
         self.environment.filters.update(anchor=anchor, said=language.text)
         self.environment.globals.update(
-            blanks=lambda name, *values: blanks(language, name, *values),
+            blanks=lambda name, *values: quoted(blanks(language, name, *values)),
             breadth=lambda table: breadth(language, table),
             factors=factors,
             figure=language.figure,
@@ -106,18 +106,17 @@ class Templates:
         )
 
 
-def factors() -> str:
-    """Return what each unit of speed is multiplied with and divided by for each other, as JSON."""
-    return json.dumps(
-        {
-            source: {
-                target: [int(part) for part in units.ratio(source, target)]
-                for target in SPEED_UNITS
-            }
-            for source in SPEED_UNITS
-        },
-        separators=(",", ":"),
-    )
+def factors() -> Markup:
+    """Return what each unit of speed is multiplied with and divided by for the others, as JSON."""
+    pairs = {
+        source: {
+            target: [int(part) for part in units.ratio(source, target)]
+            for target in SPEED_UNITS
+            if target != source
+        }
+        for source in SPEED_UNITS
+    }
+    return quoted(json.dumps(pairs, separators=(",", ":")))
 
 
 def paper_parts(paper: Paper) -> tuple[str | Message, ...]:
