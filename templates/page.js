@@ -111,7 +111,7 @@ const sentenceOf = (cell, small) => {
 const originOf = (cell, bar) => {
   const [large, small] = [sentenceOf(cell), sentenceOf(cell, true)];
   const said = large && small ? fill(json(bar, "both"), large, small) : large || small;
-  return cell.dataset.printed ? fill(json(bar, "printed"), cell.dataset.printed, said) : said;
+  return cell.dataset.printed ? fill(json(bar, "was"), cell.dataset.printed, said) : said;
 };
 
 const numberAt = (target) => target.closest && target.closest(":is(td, th)[data-o]");
@@ -300,8 +300,12 @@ const convertFigure = (cell, small, to) => {
   const node = nodeOf(small ? first("small:not(.added)", cell) : cell);
   const text = inUnit(figure.value, figure.how, to);
   const another = figure.form !== "direction" && first(".label", cell);
-  if (!small && (figure.shown || another)) return node.after(add("small", ` ${text} ${to}`)) || "";
   const was = node.data.trim();
+  if (!small && (figure.shown || another)) {
+    write(node, node.data.trimEnd());
+    node.after(add("small", `/${text} `));
+    return "";
+  }
   write(node, node.data.replace(was, () => (small ? text : formed(cell, text, figure))));
   return `${was} ${figure.how[0]}`;
 };
@@ -318,6 +322,7 @@ const restore = () => {
   printed.clear();
   for (const cell of all("[data-printed]")) delete cell.dataset.printed;
   for (const added of all(".converted, .added")) added.remove();
+  all(".frame").forEach(fit);
 };
 
 const markConverted = (section, to) => {
@@ -342,6 +347,7 @@ const switchTo = (unit) => {
   for (const table of all("table[data-figures]")) {
     convertTable(table, unit);
     markConverted(table.closest("section"), unit);
+    fit(table.parentElement);
   }
 };
 

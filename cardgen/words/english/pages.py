@@ -89,7 +89,7 @@ WORDINGS: dict[str, str] = {
     "units": "Speeds",
     "units-as-printed": "As printed",
     "units-converted": "Converted to {unit}, rounded for reading.",
-    "units-beside": "Small beside what the indicator shows: {unit}, rounded for reading.",
+    "units-beside": "What the indicator shows stays; {unit} stands small beside it.",
     "origin-entered": "Entered: {paper}",
     "origin-entered-page": "Entered: page {page} of {paper}",
     "origin-computed": "Computed: {formula}",
