@@ -74,7 +74,7 @@ def shown_as_entered(
 ) -> Cell:
     """Return an IAS of the manual as entered, or what this indicator shows at it."""
     if not differs(aircraft):
-        return entered(aircraft, ias, group, aircraft.indicator_unit, beside)
+        return entered(aircraft, ias, group, aircraft.indicator_unit, beside, sense=sense)
     return replace(shown_at_ias(aircraft, ias, sense), beside=beside)
 
 

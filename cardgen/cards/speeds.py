@@ -94,7 +94,7 @@ def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> R
     ias = BLANK
     shown = _limit_of_another_kind(aircraft, name, entry)
     if entry.ias is not None:
-        ias = entered(aircraft, entry.ias, entry, unit)
+        ias = entered(aircraft, entry.ias, entry, unit, sense=sense)
         shown = shown_as_entered(aircraft, entry.ias, entry, sense)
     elif entry.times_VS0 is not None:
         shown = _multiple(aircraft, name, entry, sense)
@@ -112,8 +112,9 @@ def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> R
 
 def _limit_of_another_kind(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
     """Return a limit that the manual gives as TAS, Mach number or CAS only."""
+    sense = SPEEDS[name].sense
     if entry.cas is not None:
-        sense, flaps = SPEEDS[name].sense, aircraft.flaps_of(name, entry)
+        flaps = aircraft.flaps_of(name, entry)
         inputs = (taking("flaps", flaps),)
         formula = "indicated-from-calibrated"
         shown = shown_at_cas(aircraft, float(entry.cas), sense, formula, inputs, flaps)
@@ -126,7 +127,7 @@ def _limit_of_another_kind(aircraft: Aircraft, name: str, entry: SpeedEntry) -> 
         ("cas", entry.cas, unit),
     ):
         if figure is not None:
-            return entered(aircraft, figure, entry, of, measure=measure)
+            return entered(aircraft, figure, entry, of, measure=measure, sense=sense)
     return BLANK
 
 
@@ -147,7 +148,7 @@ def _times(aircraft: Aircraft, entry: SpeedEntry) -> Input:
 def _cas(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
     unit = aircraft.units.speed
     if entry.cas is not None:
-        return entered(aircraft, entry.cas, entry, unit)
+        return entered(aircraft, entry.cas, entry, unit, sense=sense)
     flaps = aircraft.flaps_of(name, entry)
     value = aircraft.entry_cas(entry, flaps)
     if entry.times_VS0 is not None:
@@ -255,7 +256,10 @@ def _marking_rows(aircraft: Aircraft, markings: Markings) -> list[Row]:
             continue
         ends = (marking.from_, marking.to) if isinstance(marking, Arc) else (marking.at,)
         senses = _SENSES.get(name, _ENDS)
-        manual = [entered(aircraft, figure, marking, aircraft.units.speed) for figure in ends]
+        manual = [
+            entered(aircraft, figure, marking, aircraft.units.speed, sense=sense)
+            for figure, sense in zip(ends, senses, strict=False)
+        ]
         shown = [
             shown_as_entered(aircraft, figure, marking, sense)
             for figure, sense in zip(ends, senses, strict=False)

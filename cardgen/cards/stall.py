@@ -213,7 +213,9 @@ def _as_given(aircraft: Aircraft, entry: SpeedEntry, sense: Sense) -> Cell | Non
     if entry.ias is None:
         return None
     unit = aircraft.units.speed
-    cas = entered(aircraft, entry.cas, entry, unit) if entry.cas is not None else None
+    cas = None
+    if entry.cas is not None:
+        cas = entered(aircraft, entry.cas, entry, unit, sense=sense)
     return shown_as_entered(aircraft, entry.ias, entry, sense, cas)
 
 
@@ -233,7 +235,7 @@ def _in_manual(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> C
 
 def _stall_entered(aircraft: Aircraft, stall: Stall, row: StallRow, column: int) -> Cell:
     figure = row.cas[column]
-    cas = entered(aircraft, figure, stall, aircraft.units.speed)
+    cas = entered(aircraft, figure, stall, aircraft.units.speed, sense="minimum")
     if row.ias is None:
         flaps = row.flaps or aircraft.flaps[0]
         inputs = (taking("cas", speed(float(figure), aircraft), source(aircraft, figure)),)

@@ -184,7 +184,7 @@ def _said(aircraft: Aircraft, crosswind: Crosswind) -> Quantity:
     """Return the demonstrated crosswind as entered, or in this card's unit rounded down."""
     unit = wind_unit(aircraft)
     if unit == aircraft.units.speed:
-        return as_entered(crosswind.demonstrated, unit)
+        return as_entered(crosswind.demonstrated, unit, "maximum")
     return Quantity(kept(_demonstrated(aircraft, crosswind)), unit, sense="maximum")
 
 
