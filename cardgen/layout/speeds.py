@@ -31,6 +31,7 @@ SWATCHES = (
 )
 _WORDS = ("meaning", "when")
 _LEAST = 8.0  # mm, of what it is the speed of
+_SHORT = 5.0  # of the size of type: what is no longer is not broken, such as flaps 10
 _SWATCH = 8.5  # mm
 _HEAD = 1.1  # from line to line of a heading
 _NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -51,8 +52,16 @@ def least_width(content: Content, part: SpeedList, measures: Measures) -> float:
 def _what_width(
     content: Content, part: SpeedList, table: Table, rows: Sequence[Row], measures: Measures
 ) -> float:
-    whats = _whats(content, part, table, rows)
-    word = max((longest(text, measures.text) for text in whats), default=0.0)
+    separator = content.language.wordings["list-separator"]
+    whats = [one for text in _whats(content, part, table, rows) for one in text.split(separator)]
+    whole = (advance(text, measures.text) for text in whats)
+    word = max(
+        (
+            wide if wide < _SHORT else longest(text, measures.text)
+            for wide, text in zip(whole, whats, strict=True)
+        ),
+        default=0.0,
+    )
     return max(_LEAST, word * measures.caption + 2 * measures.speed_side) if word else 0.0
 
 

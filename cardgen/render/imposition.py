@@ -10,7 +10,7 @@ from pathlib import Path
 import pikepdf
 from pikepdf import Array, Dictionary, Name, Object
 
-from cardgen.render.stamp import saved
+from cardgen.render.stamp import entitled, save
 
 POINTS = 72 / 25.4  # in a millimetre
 Size = tuple[float, float]
@@ -33,9 +33,7 @@ class _Place:
         return Array([left + self.x, bottom + self.y, right + self.x, top + self.y])
 
 
-def two_up(
-    card: Path, path: Path, paper: Size, shift: float, title: str, version: str
-) -> None:
+def two_up(card: Path, path: Path, paper: Size, shift: float, title: str) -> None:
     """Write a card's sheets two to a side of landscape paper, for both sides of it.
 
     Printed with a flip on the long edge and cut down the middle, each card has
@@ -53,8 +51,6 @@ def two_up(
         How far to move what stands on a back to the left, mm, so that the edge
         with the holes is clear there too.
     title : str
-    version : str
-        Of the program that made the document.
 
     Notes
     -----
@@ -75,7 +71,7 @@ def two_up(
                 _rehang(element, sides[place.side], form, place)
         del pdf.pages[: len(sheets)]
         pdf.Root.ViewerPreferences.Duplex = Name.DuplexFlipLongEdge
-        saved(pdf, path, version, title)
+        save(entitled(pdf, title), path)
 
 
 def _form(pdf: pikepdf.Pdf, sheet: pikepdf.Page) -> Object:
@@ -157,7 +153,7 @@ def _page_of(mark: pikepdf.OutlineItem) -> Object:
     return mark.destination[0]
 
 
-def joined(cards: Sequence[Path], path: Path, title: str, version: str) -> None:
+def joined(cards: Sequence[Path], path: Path, title: str) -> None:
     """Write several cards' sheets as one file, with the tags and bookmarks of all.
 
     Parameters
@@ -167,14 +163,12 @@ def joined(cards: Sequence[Path], path: Path, title: str, version: str) -> None:
     path : Path
         The file to write.
     title : str
-    version : str
-        Of the program that made the documents.
     """
     with pikepdf.open(cards[0]) as fleet:
         for card in cards[1:]:
             with pikepdf.open(card) as one:
                 _append(fleet, one)
-        saved(fleet, path, version, title)
+        save(entitled(fleet, title), path)
 
 
 def _append(fleet: pikepdf.Pdf, one: pikepdf.Pdf) -> None:

@@ -16,7 +16,7 @@ from cardgen.layout.speeds import SWATCHES
 from cardgen.render.drawings import drawings, swatch
 from cardgen.render.imposition import two_up
 from cardgen.render.press import PdfError, Press
-from cardgen.render.stamp import saved
+from cardgen.render.stamp import save, stamped
 from cardgen.render.tags import finished
 from cardgen.render.templates import Templates
 
@@ -57,8 +57,8 @@ def write_aircraft_pdfs(folder: Path, templates: Templates, document: Document) 
 def _write_card(
     path: Path, one: Format, press: Press, templates: Templates, document: Document
 ) -> None:
-    drawn = drawings(templates, document, grey=one.night)
-    swatches = {name: swatch(templates, name, one.night) for name in SWATCHES}
+    drawn = drawings(templates, document, grey=one.night, alone=True)
+    swatches = {name: swatch(templates, name, grey=one.night, alone=True) for name in SWATCHES}
     content = Content(document, templates.language, drawn.keys(), bool(templates.picture))
     _write(path, one, press, templates, content, drawn, swatches)
 
@@ -71,7 +71,6 @@ def _write_two_up(folder: Path, one: Format, templates: Templates, document: Doc
         one.papers[school.paper],
         back_shift(school.punch_edge),
         templates.language.say(one.title, name=document.head.registration),
-        document.cardgen,
     )
 
 
@@ -97,7 +96,7 @@ def _write(
 
     sizes = _sizes(templates)
     pdf = press.printed(html, lambda misses: planned(one, content, sizes, misses))
-    saved(finished(pdf, content.name), path, content.document.cardgen)
+    save(stamped(finished(pdf, content.name), content.document.cardgen), path)
 
 
 def _sizes(templates: Templates) -> Sizes:

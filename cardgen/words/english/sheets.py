@@ -10,7 +10,6 @@ WORDINGS: dict[str, str] = {
     "sheet-document-two-up": "{name} airspeed card, two to a side",
     "sheet-document-night": "{name} airspeed card, night",
     "sheet-document-strip": "{name} speeds, strip",
-    "sheet-document-fleet": "{school} airspeed cards",
     "sheet-conversions": "Conversions",
     "sheet-speeds": "Speeds",
     "sheet-calibrated": "CAS and stall",
