@@ -24,9 +24,7 @@ _SLACK = 0.01  # of the size: an engine may round, and kern letters apart
 def _advances(weight: int) -> dict[str, float]:
     with TTFont(FILES / f"IBMPlexSansCondensed-{CUTS[weight]}.ttf", lazy=True) as font:
         widths, units = font["hmtx"], font["head"].unitsPerEm
-        return {
-            chr(code): widths[glyph][0] / units for code, glyph in font.getBestCmap().items()
-        }
+        return {chr(code): widths[glyph][0] / units for code, glyph in font.getBestCmap().items()}
 
 
 @cache

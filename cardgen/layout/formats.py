@@ -10,9 +10,8 @@ Size = tuple[float, float]  # mm: width and height
 
 INCH = 25.4
 PAPERS: dict[str, Size] = {"letter": (11 * INCH, 8.5 * INCH), "A4": (297.0, 210.0)}  # on its side
-HALVES = {name: (width / 2, height) for name, (width, height) in PAPERS.items()}
-THIRDS = {name: (width / 3, height) for name, (width, height) in PAPERS.items()}
-POCKETS = {"letter": (4 * INCH, 6 * INCH), "A4": (105.0, 148.0)}
+HALVES: dict[str, Size] = {"letter": (5.5 * INCH, 8.5 * INCH), "A4": (148.0, 210.0)}
+THIRDS: dict[str, Size] = {"letter": (11 / 3 * INCH, 8.5 * INCH), "A4": (99.0, 210.0)}
 
 GAP = 3.4  # mm between what stands beside one another
 PUNCHED, FREE = 16.0, 6.0  # mm kept clear: a 6 mm hole 12 mm from the edge and slack; any printer
@@ -20,7 +19,7 @@ PUNCHED, FREE = 16.0, 6.0  # mm kept clear: a 6 mm hole 12 mm from the edge and 
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """A table: its columns, all if none is named; its part of the width; if all are main figures."""
+    """A table: its columns, or all; its part of the width; whether all its figures are heavy."""
 
     table: str
     columns: tuple[str, ...] = ()

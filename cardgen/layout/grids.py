@@ -178,11 +178,7 @@ def _wide(
         max((of(text, weight) for text in figures), default=0.0),
         max((_label(language.label(cell, column), measures) for cell in cells), default=0.0),
         max(
-            (
-                advance(language.figure(cell.beside), measures.text)
-                for cell in cells
-                if cell.beside
-            ),
+            (advance(language.figure(cell.beside), measures.text) for cell in cells if cell.beside),
             default=0.0,
         ),
         longest(_heading(column, language).whole, 600),
@@ -254,10 +250,7 @@ def _headings(table: Table, language: Language) -> Iterator[tuple[Heading, ...]]
         for columns in groups
     )
     yield tuple(
-        _heading(column, language)
-        for columns in groups
-        if columns[0].group
-        for column in columns
+        _heading(column, language) for columns in groups if columns[0].group for column in columns
     )
 
 
@@ -283,9 +276,7 @@ def _head_height(
     open_columns: list[int] = []
     for n, row in enumerate(headings):
         for heading in row:
-            columns = (
-                range(at[0], at[0] + heading.columns) if n == 0 else [open_columns[at[1]]]
-            )
+            columns = range(at[0], at[0] + heading.columns) if n == 0 else [open_columns[at[1]]]
             room = sum(widths[column] for column in columns) - 2 * measures.side
             count = lines(heading.whole, measures.caption, room, 600)
             height = count * _HEAD * measures.caption + 2 * measures.row

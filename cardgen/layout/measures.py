@@ -1,13 +1,15 @@
-"""The sizes of type and the spaces of a sheet, in mm; the style sheet of print takes them from here.
+"""The sizes of type and the spaces of a sheet, in mm; ``card.css`` takes them from here.
 
 A character is read at 1/200 of its distance (FAA human factors guidance), and a card on a knee is
-600 mm away: the smallest type of a table has digits of 2.2 mm.
+600 mm away: digits of a table are at least 2.2 mm high, and always lower than the 3 mm of limits.
 """
 
 from dataclasses import dataclass
 
+from cardgen.layout.font import advance
+
 POINT = 25.4 / 72
-SMALLEST, LARGEST = 9.06 * POINT, 13.0 * POINT  # digits of a table, by which other type is set
+SMALLEST, LARGEST = 9.06 * POINT, 12.1 * POINT  # digits of a table, by which other type is set
 TIGHTEST, EASY, LOOSEST = 1.06, 1.12, 1.5  # from row to row, to the type
 BODY, CAPTION, HEADING, SPEED, NOTE, SOURCE = 1.06, 1.12, 1.15, 1.0, 1.28, 1.25  # from line to line
 HAIR, THIN, FIRM, STRONG = 0.12, 0.15, 0.25, 0.3  # rules
@@ -36,7 +38,7 @@ class Measures:
     limit, caption : float
         Sizes of the large figures, and of small words.
     close : bool
-        Whether cells stand closer and their small figures are smaller.
+        Whether cells stand closer.
     night : bool
         Whether type is heavier.
     parts : int
@@ -79,12 +81,12 @@ class Measures:
     @property
     def small(self) -> float:
         """The size of the small figures beside others."""
-        return self.caption if self.close else 0.99 * self.type
+        return 0.99 * self.type
 
     @property
     def beside(self) -> float:
-        """The space before them."""
-        return 0.25 * self.type
+        """The space before them, which is a letter."""
+        return advance(" ", self.figures) * self.type
 
     @property
     def block(self) -> float:

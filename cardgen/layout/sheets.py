@@ -50,7 +50,7 @@ from cardgen.layout.placed import (
     stack_height,
 )
 
-_STEPS = 80  # of type, from the smallest to the largest
+_STEPS = 60  # of type, from the smallest to the largest
 _LEADS = 44  # of lead, from the tightest to the loosest
 _PARTS = 6  # of a table, at the most
 _UNDER_HEAD, _OVER_FOOT = 1.6, 1.2  # mm
@@ -127,7 +127,9 @@ def frame_of(one: Format, content: Content, sizes: Sizes) -> Frame:
     return Frame(width, height, left, FREE, top, FREE, sizes, one.limit, one.night)
 
 
-def planned(one: Format, content: Content, sizes: Sizes, misses: Sequence[int] = ()) -> list[list[Page]]:
+def planned(
+    one: Format, content: Content, sizes: Sizes, misses: Sequence[int] = ()
+) -> list[list[Page]]:
     """Return the pages of each sheet of a format.
 
     Parameters
@@ -226,35 +228,42 @@ def _plan(
     head = words.head(content, title, 88, 88, frame.caption, frame.across)
     foot = words.foot(content, frame.caption, frame.across, _pictured(content, frame))
     room = _room(frame, head.height, foot.height) * (1 - _MISS * missed)
-    for drawn in (True, False):
-        way = replace(_way(sheet, content, frame), drawn=drawn)
+    ways = list(_ways(sheet, content, frame))
+    for way in (replace(way, drawn=drawn) for way in ways for drawn in (True, False)):
         measures = frame.measures(SMALLEST, TIGHTEST, way)
         if _fits(sheet, content, frame, way, measures, room):
             measures = _largest(sheet, content, frame, way, room)
             yield tuple(_placed(sheet, content, frame, way, measures)), measures
             return
-    way = replace(way, below=(True,) * len(way.below))
+    way = replace(ways[0], below=(True,) * len(ways[0].below), drawn=False)
+    measures = frame.measures(SMALLEST, TIGHTEST, way)
     for page in _paged(_placed(sheet, content, frame, way, measures), room):
         yield page, measures
 
 
-def _way(sheet: Sheet, content: Content, frame: Frame) -> _Way:
-    """Return how to arrange a sheet so that nothing is too wide in the smallest type."""
+def _ways(sheet: Sheet, content: Content, frame: Frame) -> Iterator[_Way]:
+    """Yield how a sheet may be arranged so that nothing is too wide in the smallest type.
+
+    Tables stand in as few parts as they can; in the most where they are too
+    wide even so.
+    """
     rows = [part for part in sheet.parts if _is_row(part)]
     for parts in range(1, _PARTS + 1):
+        found = False
         for close in (False, True):
             way = _Way(close, parts)
             measures = frame.measures(SMALLEST, TIGHTEST, way)
             below = tuple(_row_width(row, content, measures) > frame.across for row in rows)
             way = replace(way, below=below)
             if _least_width(sheet, content, measures, way) <= frame.across:
-                return way
-    return way
+                found = True
+                yield way
+        if found:
+            return
+    yield way
 
 
-def _largest(
-    sheet: Sheet, content: Content, frame: Frame, way: _Way, room: float
-) -> Measures:
+def _largest(sheet: Sheet, content: Content, frame: Frame, way: _Way, room: float) -> Measures:
     """Return the measures of the largest type that fits, and then of the largest lead."""
 
     def fit(step: int, lead: float) -> Measures | None:
@@ -339,9 +348,7 @@ def _width(part: Part, content: Content, measures: Measures) -> float:
 
 def _filled(row: Beside, content: Content) -> list[Stack]:
     """Return the stacks in which there is something."""
-    return [
-        stack for stack in row.stacks if any(_is_there(part, content) for part in stack.parts)
-    ]
+    return [stack for stack in row.stacks if any(_is_there(part, content) for part in stack.parts)]
 
 
 def _is_there(part: Part, content: Content) -> bool:
@@ -407,9 +414,7 @@ def _drawing(
     return [PlacedDrawing(part.name, wide, shapes.height(part.name, wide), measures.part)]
 
 
-def _halves(
-    part: SpeedList, content: Content, measures: Measures, width: float
-) -> list[Placed]:
+def _halves(part: SpeedList, content: Content, measures: Measures, width: float) -> list[Placed]:
     half = (width - GAP) / 2
     halves = [speeds.placed(content, part, measures, half, which) for which in (0, 1)]
     stacks = [PlacedStack(half, tuple(one)) for one in halves]

@@ -90,7 +90,9 @@ def placed(
         * _HEAD
         * measures.title,
         *(
-            lines(text, measures.caption, wide - 2 * measures.speed_side, 600) * _HEAD * measures.caption
+            lines(text, measures.caption, wide - 2 * measures.speed_side, 600)
+            * _HEAD
+            * measures.caption
             for text, wide in zip(headings, figures, strict=True)
         ),
     )
@@ -152,7 +154,9 @@ def _legend_rows(content: Content, table: Table) -> Iterator[LegendRow]:
         yield LegendRow(row.subject, name, f" {DASH} ".join(said))
         markings = content.card.basis.markings if content.card else None
         if row.subject == "white" and markings and markings.flaps:
-            yield LegendRow("flap-limit", language.say("sheet-flap-limit"), language.say("sheet-see-vfe"))
+            yield LegendRow(
+                "flap-limit", language.say("sheet-flap-limit"), language.say("sheet-see-vfe")
+            )
 
 
 def _rows(content: Content, part: SpeedList) -> tuple[Row, ...]:
@@ -222,9 +226,7 @@ def _name_width(
     return max(least, min(whole, width - around)) + around
 
 
-def _whats(
-    content: Content, part: SpeedList, table: Table, rows: Iterable[Row]
-) -> Iterator[str]:
+def _whats(content: Content, part: SpeedList, table: Table, rows: Iterable[Row]) -> Iterator[str]:
     """Yield what each row's speed is, in words; a speed's meaning in its first row only."""
     separator = content.language.wordings["list-separator"]
     before = None
@@ -304,12 +306,12 @@ def _row(
 
 
 def kept_together(text: str, separator: str, size: float, width: float, weight: int) -> str:
-    """Return a list in words whose parts stay in one line each, if that takes no more lines.
+    r"""Return a list in words whose parts stay in one line each, if that takes no more lines.
 
     Examples
     --------
     >>> kept_together("flaps 0, 00 lb", ", ", 10.0, 28.0, 400)
-    'flaps\\xa00, 00\\xa0lb'
+    'flaps\xa00, 00\xa0lb'
     """
     together = separator.join(
         part.replace(" ", _NO_BREAK) if advance(part, weight) * size < width else part
@@ -323,9 +325,7 @@ def _middle(groups: Sequence[SpeedGroup]) -> int:
     """Return after how many groups to begin a second column, so that both are of like height."""
     whole = sum(group.height for group in groups)
     ends = list(itertools.accumulate(group.height for group in groups))[:-1]
-    return 1 + min(
-        range(len(ends)), key=lambda n: (max(ends[n], whole - ends[n]), -n), default=0
-    )
+    return 1 + min(range(len(ends)), key=lambda n: (max(ends[n], whole - ends[n]), -n), default=0)
 
 
 def _at(table: Table, column: str) -> int:

@@ -7,6 +7,7 @@ from cardgen.layout.font import advance, lines
 from cardgen.layout.measures import NOTE, POINT, SOURCE, STRONG, Measures
 from cardgen.layout.placed import Foot, Head, PlacedWords
 
+CAUTIONS = ("caution-1", "caution-2", "caution-3")
 DOT = " · "
 _NAMES = (19 * POINT, 16 * POINT, 13 * POINT)
 _TITLE, _TITLE_LEAD = 10.5 * POINT, 1.1
@@ -17,7 +18,9 @@ _PICTURE, _PICTURE_HEIGHT = 24.0, 10.4  # mm: width with what is clear beside it
 _RULE = 0.5  # below a head
 
 
-def notes(content: Content, tables: tuple[str, ...], measures: Measures, width: float) -> list[PlacedWords]:
+def notes(
+    content: Content, tables: tuple[str, ...], measures: Measures, width: float
+) -> list[PlacedWords]:
     """Return the notes of tables, each once, as one paragraph."""
     found = [table for table in map(content.table, tables) if table]
     shared = [] if content.card else [content.language.say(table.how) for table in found]
@@ -138,7 +141,7 @@ def _state(content: Content) -> tuple[str, bool]:
 def foot(content: Content, caption: float, width: float, pictured: bool) -> Foot:
     """Return the foot of a sheet of a width."""
     say, school = content.language.say, content.school
-    cautions = say("cautions")
+    cautions = " ".join(say(name) for name in CAUTIONS)
     figures = DOT.join([*_figures(content), school.name])
     version = content.document.cardgen
     made = [say("sheet-made-by", version=version)] if version else []

@@ -57,13 +57,17 @@ class Press:
         for _ in range(_TRIES):
             sheets = plan(misses)
             made = [
-                made[n] if before and pages == before[n] else [self._laid_out(html(page)) for page in pages]
+                made[n]
+                if before and pages == before[n]
+                else [self._laid_out(html(page)) for page in pages]
                 for n, pages in enumerate(sheets)
             ]
             too_high = [any(len(one.pages) > 1 for one in documents) for documents in made]
             if not any(too_high):
                 break
-            misses = [n + high for n, high in zip(misses or [0] * len(sheets), too_high, strict=True)]
+            misses = [
+                n + high for n, high in zip(misses or [0] * len(sheets), too_high, strict=True)
+            ]
             before = sheets
         self.pages += sum(map(len, made))
         return _written([document for documents in made for document in documents])

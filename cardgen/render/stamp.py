@@ -38,6 +38,4 @@ def entitled(pdf: pikepdf.Pdf, title: str) -> pikepdf.Pdf:
 
 def save(pdf: pikepdf.Pdf, path: Path) -> None:
     """Save a PDF, with an identifier by its content."""
-    pdf.save(
-        path, object_stream_mode=pikepdf.ObjectStreamMode.generate, deterministic_id=True
-    )
+    pdf.save(path, object_stream_mode=pikepdf.ObjectStreamMode.generate, deterministic_id=True)

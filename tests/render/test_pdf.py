@@ -4,9 +4,10 @@ import re
 
 import pikepdf
 
-from cardgen.cards.card import CAUTIONS
+from cardgen.words.english import ENGLISH
 from tests.render.printed import sheets, texts
 
+CAUTIONS = [ENGLISH.say(f"caution-{n}") for n in (1, 2, 3)]
 KINDS = ("card.pdf", "card-2up.pdf", "card-night.pdf", "strip.pdf")
 
 

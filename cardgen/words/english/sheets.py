@@ -1,11 +1,6 @@
 """English wordings: sheets."""
 
 WORDINGS: dict[str, str] = {
-    "cautions": (
-        "Reference only: verify against the approved flight manual and the aircraft's own markings "
-        "and placards. The manual, the operator's procedures and local rules prevail. Not for use "
-        "in certification or dispatch."
-    ),
     "sheet-document": "{name} airspeed card",
     "sheet-document-two-up": "{name} airspeed card, two to a side",
     "sheet-document-night": "{name} airspeed card, night",
