@@ -45,7 +45,7 @@ def lines(text: str, size: float, width: float, weight: int = 400) -> int:
 
     Examples
     --------
-    >>> lines("", 3.0, 20.0), lines("00 00 00", 10.0, 23.5), lines("00 00 00", 10.0, 23.1)
+    >>> lines("", 3.0, 20.0), lines("00 00 00", 10.0, 23.9), lines("00 00 00", 10.0, 23.7)
     (0, 2, 3)
     """
     room = width / size - _SLACK
