@@ -44,16 +44,10 @@ class Content:
         card = self.card
         return card.head.registration if card else self.language.say("sheet-conversions")
 
-    def table(self, name: str, columns: Collection[str] = ()) -> Table | None:
-        """Return a table, of some of its columns if any are named."""
+    def table(self, name: str, first: int = 0) -> Table | None:
+        """Return a table, with its first columns only if so many are wanted."""
         table = next((one for one in self.document.tables if one.id == name), None)
-        return of_columns(table, columns) if table and columns else table
-
-
-def of_columns(table: Table, names: Collection[str]) -> Table:
-    """Return a table with some of its columns only, in its own order."""
-    kept = [n for n, column in enumerate(table.columns) if column.id in names]
-    return at_columns(table, kept)
+        return at_columns(table, range(first)) if table and first else table
 
 
 def at_columns(table: Table, kept: Collection[int]) -> Table:

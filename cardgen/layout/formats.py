@@ -19,10 +19,10 @@ PUNCHED, FREE = 16.0, 6.0  # mm kept clear: a 6 mm hole 12 mm from the edge and 
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """A table: its columns, or all; its part of the width; whether all its figures are heavy."""
+    """A table: its first columns, or all; its part of the width; if all its figures are heavy."""
 
     table: str
-    columns: tuple[str, ...] = ()
+    first: int = 0
     part: float = 1.0
     heavy: bool = False
 

@@ -42,7 +42,7 @@ class _Wide:
 
 def pieces(content: Content, part: Grid, measures: Measures) -> list[Table]:
     """Return a table in as many parts as a sheet's measures ask, each with the rows' headings."""
-    table = content.table(part.table, part.columns)
+    table = content.table(part.table, part.first)
     if table is None:
         return []
     stub, count = table.stub, len(table.columns)
