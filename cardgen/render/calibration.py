@@ -39,7 +39,9 @@ def draw_calibration(language: Language, document: Document) -> Drawing | None:
     parts = [
         *drawn_axes(x, y, titles, _FOOT),
         Shape("no-error", f"M{short(x.start)} {short(zero)}H{short(x.end)}", width=2.2),
-        Words("no-error", language.say("drawing-no-error"), x.end - 3, zero - 4, 11.5, anchor="end"),
+        Words(
+            "no-error", language.say("drawing-no-error"), x.end - 3, zero - 4, 11.5, anchor="end"
+        ),
     ]
     for n, (curve, place) in enumerate(zip(curves, places, strict=True)):
         parts += _curve(x, y, curve, DASHES[n % len(DASHES)], place)

@@ -42,7 +42,9 @@ def draw_tas(language: Language, document: Document) -> Drawing | None:
         parts.append(Shape("fan", "".join(paths), width=1.5, dash=_dash(deviation)))
     foot = y.at(document.basis.levels[0])
     starts = {number(_whole(one.shown)): x.at(one.tas[0]) for one in drawn}
-    parts.append(Shape("clear", "".join(_box(at, foot) for at in starts.values()), "paper", width=0.0))
+    parts.append(
+        Shape("clear", "".join(_box(at, foot) for at in starts.values()), "paper", width=0.0)
+    )
     parts += [
         Words("indicated", said, at, round(foot - _LABEL[3], 2), TYPE, 700, "middle")
         for said, at in starts.items()

@@ -370,7 +370,7 @@ def axes_of(chart) -> tuple[dict[float, float], dict[float, float]]:
 
 
 def along_axis(marks: dict[float, float], value: float) -> float:
-    (a, start), (b, end) = list(marks.items())[0], list(marks.items())[-1]
+    (a, start), *_, (b, end) = marks.items()
     return start + (value - a) / (b - a) * (end - start)
 
 
@@ -400,17 +400,13 @@ def test_calibration_curves_differ_without_colour(cards):
         hollow = {part.path for part in shapes(chart, "hollow")}
         dots = [part for part in shapes(chart, "dots") if part.kind == "dots"]
         curves = shapes(chart, "curve")
-        looks = [
-            (curve.dash, dot.path in hollow) for curve, dot in zip(curves, dots, strict=True)
-        ]
+        looks = [(curve.dash, dot.path in hollow) for curve, dot in zip(curves, dots, strict=True)]
         assert len(set(looks)) == len(looks)
 
 
 def lines_of(chart) -> list[list[list[tuple[float, float]]]]:
     """Return the lines of each temperature, and of each line its points."""
-    return [
-        [points(line) for line in part.path.split("M")[1:]] for part in shapes(chart, "fan")
-    ]
+    return [[points(line) for line in part.path.split("M")[1:]] for part in shapes(chart, "fan")]
 
 
 def test_tas_lines_are_true_airspeeds(cards, flying):
