@@ -96,7 +96,8 @@ def _box(left: float, right: float, top: float, bottom: float) -> str:
 def _marks(scale: Scale, markings: Markings, grey: bool) -> Iterator[Part]:
     """Return lines and flap limits from the top down, their names kept apart."""
     lowest = _TOP - _APART
-    for one in sorted((*markings.lines, *markings.flaps), key=lambda mark: -mark.at):
+    marks: list[Radial | FlapLimit] = [*markings.lines, *markings.flaps]
+    for one in sorted(marks, key=lambda mark: -mark.at):
         y = _y(scale, one.at)
         yield from _mark(one, y, grey)
         name = one.flaps if isinstance(one, FlapLimit) else one.speed

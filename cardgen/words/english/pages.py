@@ -17,9 +17,10 @@ WORDINGS: dict[str, str] = {
     "page-tables": "Tables",
     "page-csv": "{title}, CSV",
     "page-json": "All figures, JSON",
-    "page-no-script": (
-        "Without scripts this page does not say where each number comes from: see this file."
-    ),
+    "page-no-script": "Without scripts this page does not say where each number comes from. See:",
+    "format-csv": "CSV",
+    "format-json": "JSON",
+    "format-pdf": "PDF",
     "page-made-by": "Made by cardgen {version}",
     "theme": "Theme",
     "theme-auto": "As the device",
