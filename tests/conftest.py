@@ -3,17 +3,26 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+import yaml
 from filelock import FileLock
-from hypothesis import settings
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.definition.fleet import Fleet, read_fleet
 from tests.plain import make
+from tests.sampling import (
+    pytest_collection_modifyitems,
+    pytest_configure,
+    pytest_terminal_summary,
+    sample,
+)
 
-__all__ = ["make"]
-
-settings.register_profile("repeatable", deadline=None, derandomize=True)
-settings.load_profile("repeatable")
+__all__ = [
+    "make",
+    "pytest_collection_modifyitems",
+    "pytest_configure",
+    "pytest_terminal_summary",
+    "sample",
+]
 
 ROOT = Path(__file__).parents[1]
 DEMO = ROOT / "aircraft"
@@ -34,6 +43,22 @@ def aircraft(fleet: Fleet) -> dict[str, Aircraft]:
 def definitions(tmp_path: Path) -> Path:
     """A copy of the demo definitions that a test may spoil."""
     return Path(shutil.copytree(DEMO, tmp_path / "aircraft"))
+
+
+def keep(definitions: Path, *airframes: str) -> Path:
+    """Leave only these airframes, and their types, in a copy of the demo definitions."""
+    kept = {definitions / "fleet" / f"{name}.yaml" for name in airframes}
+    types = {yaml.safe_load(path.read_text())["type"] for path in kept}
+    kept |= {definitions / "types" / f"{name}.yaml" for name in types}
+    for path in {*definitions.glob("fleet/*.yaml"), *definitions.glob("types/*.yaml")} - kept:
+        path.unlink()
+    return definitions
+
+
+@pytest.fixture
+def one_aircraft(definitions: Path) -> Path:
+    """Definitions of a fleet of one, ZZ-DUA, that a test may spoil."""
+    return keep(definitions, "zz-dua")
 
 
 def made_once(factory: pytest.TempPathFactory, name: str, make: Callable[[Path], None]) -> Path:

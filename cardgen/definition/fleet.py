@@ -22,6 +22,7 @@ from cardgen.definition.model import (
 )
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
 from cardgen.definition.reading import read_yaml
+from cardgen.definition.upgrading import upgraded
 
 AnyGroup = TypeVar("AnyGroup", bound=Group)
 
@@ -214,7 +215,7 @@ def _files(folder: Path, name: str) -> list[Path]:
 def _read(model: type[AnyGroup], folder: Path, path: Path, faults: list[Fault]) -> AnyGroup | None:
     name = path.as_posix()
     try:
-        return validated(model, read_yaml(folder / path, name))
+        return validated(model, upgraded(model, read_yaml(folder / path, name)))
     except OSError as error:
         faults.append(Fault(Place(name, 1, 1), f"cannot be read: {error.strerror}"))
     except DefinitionError as error:

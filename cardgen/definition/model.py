@@ -9,7 +9,7 @@ import itertools
 from collections.abc import Sequence
 from typing import Annotated, Any, ClassVar, Literal, Self
 
-from pydantic import BeforeValidator, Field, ValidationInfo, model_validator
+from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
 
 from cardgen.definition.group import Group, Number, Words, fault
@@ -17,6 +17,8 @@ from cardgen.definition.places import Block, Fault, Figure, near_match
 from cardgen.definition.reading import kind_of
 from cardgen.definition.speeds import SPEEDS, Kind
 from cardgen.units import SpeedUnit
+
+Format = Annotated[Number, WithJsonSchema({"type": "integer", "minimum": 1})]
 
 
 class Manual(Group):
@@ -358,6 +360,8 @@ class TypeDefinition(Group):
     """The demonstrated crosswind."""
     accepted: dict[str, Words] = Field(default_factory=dict)
     """Findings of the checks that are accepted: the rule's name and the reason."""
+    format: Format | None = None
+    """The version of this file's format; 1 where left out."""
 
     @model_validator(mode="after")
     def _fits_its_kind(self, info: ValidationInfo) -> Self:
@@ -511,6 +515,8 @@ class AirframeDefinition(Group):
     """Who has released the card, and for which figures."""
     accepted: dict[str, Words] = Field(default_factory=dict)
     """Findings of the checks that are accepted: the rule's name and the reason."""
+    format: Format | None = None
+    """The version of this file's format; 1 where left out."""
 
 
 class CruiseGrid(Group):
@@ -562,3 +568,5 @@ class School(Group):
     """A sentence printed on every page and sheet."""
     reference_speeds: dict[Kind, Grid]
     """What the tables are made for, by kind of aircraft, in the units of each type."""
+    format: Format | None = None
+    """The version of this file's format; 1 where left out."""

@@ -14,6 +14,7 @@ from cardgen.definition.group import validated
 from cardgen.definition.model import TypeDefinition
 from cardgen.definition.places import DefinitionError
 from cardgen.definition.reading import parse_yaml
+from cardgen.definition.upgrading import upgraded
 from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO, ROOT
 
@@ -29,7 +30,7 @@ def _in_order(one: Finding) -> tuple[object, ...]:
 def said(content: bytes) -> Iterator[str]:
     """All that is said of a type's file, as its header states it."""
     try:
-        definition = validated(TypeDefinition, parse_yaml(content, "f"))
+        definition = validated(TypeDefinition, upgraded(TypeDefinition, parse_yaml(content, "f")))
         if faults := list(unphysical(definition)):
             raise DefinitionError(faults)
     except DefinitionError as error:

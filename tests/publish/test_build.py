@@ -8,7 +8,7 @@ import pytest
 from cardgen.definition.places import DefinitionError
 from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError, replacing
-from tests.conftest import DEMO, ROOT
+from tests.conftest import DEMO, ROOT, keep
 
 PICTURE = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><path d="M0 0h9v9z"/></svg>'
 
@@ -37,7 +37,8 @@ def test_the_committed_site_is_what_the_definitions_give(tmp_path):
 
 
 def test_one_changed_figure_changes_few_lines(definitions, tmp_path):
-    build(DEMO, tmp_path / "before", quiet, pdfs=False)
+    keep(definitions, "zz-tua")
+    build(definitions, tmp_path / "before", quiet, pdfs=False)
     path = definitions / "types/turnstone-310.yaml"
     path.write_text(
         path.read_text().replace("2000, 2500, 24,   0, 76, 155,", "2000, 2500, 24,   0, 76, 154,")
@@ -53,21 +54,21 @@ def test_one_changed_figure_changes_few_lines(definitions, tmp_path):
     assert len(changed) == 1
 
 
-def test_a_bad_definition_touches_nothing(definitions, tmp_path):
+def test_a_bad_definition_touches_nothing(one_aircraft, tmp_path):
     out = tmp_path / "site"
-    build(definitions, out, quiet, pdfs=False)
+    build(one_aircraft, out, quiet, pdfs=False)
     before = {name: (out / name).read_bytes() for name in files(out)}
-    path = definitions / "types/dunlin-160.yaml"
+    path = one_aircraft / "types/dunlin-160.yaml"
     path.write_text(path.read_text().replace("VNE:", "VNEE:"))
     with pytest.raises(DefinitionError):
-        build(definitions, out, quiet, pdfs=False)
+        build(one_aircraft, out, quiet, pdfs=False)
     assert {name: (out / name).read_bytes() for name in files(out)} == before
     assert sorted(path.name for path in tmp_path.iterdir()) == ["aircraft", "site"]
 
 
-def test_a_build_that_fails_half_way_leaves_the_old_site(tmp_path):
+def test_a_build_that_fails_half_way_leaves_the_old_site(one_aircraft, tmp_path):
     out = tmp_path / "site"
-    build(DEMO, out, quiet, pdfs=False)
+    build(one_aircraft, out, quiet, pdfs=False)
 
     def fail() -> None:
         with replacing(out) as new:
@@ -77,7 +78,7 @@ def test_a_build_that_fails_half_way_leaves_the_old_site(tmp_path):
     with pytest.raises(RuntimeError):
         fail()
     assert "ZZ-DUA" in (out / "index.html").read_text()
-    assert [path.name for path in tmp_path.iterdir()] == ["site"]
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["aircraft", "site"]
 
 
 def test_a_folder_of_somebody_elses_is_not_replaced(tmp_path):
@@ -87,15 +88,15 @@ def test_a_folder_of_somebody_elses_is_not_replaced(tmp_path):
     assert (tmp_path / "thesis.txt").read_text() == "years of work"
 
 
-def test_a_school_restyles_with_one_file_of_tokens_its_name_and_its_picture(definitions, tmp_path):
-    own = definitions / "templates"
+def test_a_school_restyles_with_one_file_of_tokens_its_name_and_its_picture(one_aircraft, tmp_path):
+    own = one_aircraft / "templates"
     own.mkdir()
     (own / "tokens.css").write_text(":root { --ink: navy }")
     (own / "picture.svg").write_text(PICTURE)
-    school = definitions / "school.yaml"
+    school = one_aircraft / "school.yaml"
     school.write_text(re.sub("^name: .*", "name: Other School", school.read_text(), flags=re.M))
     site = tmp_path / "site"
-    build(definitions, site, quiet, pdfs=False)
+    build(one_aircraft, site, quiet, pdfs=False)
     assert (site / "assets/tokens.css").read_text() == ":root { --ink: navy }"
     assert (site / "assets/picture.svg").read_text() == PICTURE
     for name, root in (("index.html", ""), ("ZZ-DUA/index.html", "../")):
@@ -106,6 +107,7 @@ def test_a_school_restyles_with_one_file_of_tokens_its_name_and_its_picture(defi
 
 def test_a_sign_off_holds_for_the_figures_that_were_signed_only(definitions, tmp_path):
     """Copied from the card's foot it takes the warning away; a changed figure brings one back."""
+    keep(definitions, "zz-dua", "zz-dub", "zz-tua")
     site, file = tmp_path / "site", definitions / "fleet/zz-dua.yaml"
 
     def status(page: str) -> str:
@@ -130,8 +132,8 @@ def test_a_sign_off_holds_for_the_figures_that_were_signed_only(definitions, tmp
     assert status("index.html").startswith("<strong>Not signed.</strong>")  # none is, of all
 
 
-def test_without_a_picture_there_is_none(tmp_path):
-    build(DEMO, tmp_path / "site", quiet, pdfs=False)
+def test_without_a_picture_there_is_none(one_aircraft, tmp_path):
+    build(one_aircraft, tmp_path / "site", quiet, pdfs=False)
     assert "<img" not in (tmp_path / "site/index.html").read_text()
 
 
@@ -147,6 +149,7 @@ def test_every_page_says_the_cautions_and_that_the_data_are_invented(tmp_path):
 
 
 def test_a_warning_is_on_the_page_with_the_reason_that_accepts_it(definitions, tmp_path):
+    keep(definitions, "zz-dua", "zz-tua")
     path = definitions / "types/dunlin-160.yaml"
     text = path.read_text().replace("red line: {at: 151", "red line: {at: 150")
     path.write_text(text)
