@@ -8,11 +8,12 @@ from collections.abc import Iterator, Sequence
 from cardgen.document.record import Document, ErrorCurve, Message, Quantity, Unit
 from cardgen.render.axes import DASHES, TYPE, Axis, axis, drawn_axes, polyline
 from cardgen.render.markings import listed
+from cardgen.layout.shapes import CALIBRATION
 from cardgen.render.shapes import Drawing, Part, Shape, Words, pair, short
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
 
-WIDTH, HEIGHT = 360.0, 190.0
+WIDTH, HEIGHT = CALIBRATION
 _LEFT, _RIGHT, _TOP, _BOTTOM, _FOOT = 34.0, 346.0, 8.0, 160.0, 187.0
 _LETTER, _SAMPLE, _ROW = 6.1, 24.0, 15.0  # of the names above the chart
 _FIRST_ROW, _AFTER_SAMPLE = 10.0, 4.0

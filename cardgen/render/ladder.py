@@ -5,10 +5,11 @@ from collections.abc import Iterator
 
 from cardgen.document.record import Arc, FlapLimit, Head, Markings, Radial
 from cardgen.render.markings import Scale, arc_of, described, is_symbol, scale_for
+from cardgen.layout.shapes import LADDER
 from cardgen.render.shapes import Drawing, Part, Shape, Words, line, polygon, short
 from cardgen.words.language import Language
 
-WIDTH, HEIGHT = 112.0, 640.0
+WIDTH, HEIGHT = LADDER
 _TOP, _BOTTOM = 26.0, 632.0  # of the scale; the unit stands above it
 _RIM, _NUMBERS, _LEAD, _NAMES = 37.5, 28.0, 79.0, 80.5  # from the left
 BANDS = {"green": (39.0, 56.0), "yellow": (39.0, 56.0), "white": (58.0, 75.0)}

@@ -5,11 +5,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from cardgen.document.record import Document, Message, Quantity, TasLine, Unit
 from cardgen.render.axes import TYPE, Axis, axis, drawn_axes, polyline
 from cardgen.render.markings import listed
+from cardgen.layout.shapes import TRUE_AIRSPEED
 from cardgen.render.shapes import Drawing, Part, Shape, Words, polygon, short
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
 
-WIDTH, HEIGHT = 360.0, 212.0
+WIDTH, HEIGHT = TRUE_AIRSPEED
 _LEFT, _RIGHT, _TOP, _BOTTOM, _FOOT = 46.0, 346.0, 22.0, 182.0, 209.0
 _APART = 26.0  # from one indication's lines to the next; those between are not drawn
 _DASHES = ("6 3", "", "1.8 2.4")  # colder than the standard atmosphere, standard, warmer
