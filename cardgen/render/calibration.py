@@ -6,9 +6,9 @@ Lines differ in their dashes, the alternate static source in its open points.
 from collections.abc import Iterator, Sequence
 
 from cardgen.document.record import Document, ErrorCurve, Message, Quantity, Unit
+from cardgen.layout.shapes import CALIBRATION
 from cardgen.render.axes import DASHES, TYPE, Axis, axis, drawn_axes, polyline
 from cardgen.render.markings import listed
-from cardgen.layout.shapes import CALIBRATION
 from cardgen.render.shapes import Drawing, Part, Shape, Words, pair, short
 from cardgen.words.language import Language
 from cardgen.words.numbers import number

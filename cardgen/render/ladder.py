@@ -4,8 +4,8 @@ import itertools
 from collections.abc import Iterator
 
 from cardgen.document.record import Arc, FlapLimit, Head, Markings, Radial
-from cardgen.render.markings import Scale, arc_of, described, is_symbol, scale_for
 from cardgen.layout.shapes import LADDER
+from cardgen.render.markings import Scale, arc_of, described, is_symbol, scale_for
 from cardgen.render.shapes import Drawing, Part, Shape, Words, line, polygon, short
 from cardgen.words.language import Language
 

@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from cardgen.document.record import Document, Message, Quantity, TasLine, Unit
+from cardgen.layout.shapes import TRUE_AIRSPEED
 from cardgen.render.axes import TYPE, Axis, axis, drawn_axes, polyline
 from cardgen.render.markings import listed
-from cardgen.layout.shapes import TRUE_AIRSPEED
 from cardgen.render.shapes import Drawing, Part, Shape, Words, polygon, short
 from cardgen.words.language import Language
 from cardgen.words.numbers import number

@@ -15,9 +15,10 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.document.record import Document
+from cardgen.layout.shapes import SHAPES
 from cardgen.render.axes import axis
 from cardgen.render.calibration import draw_calibration
-from cardgen.render.dial import BANDS, FIRST, SWEEP, draw_dial
+from cardgen.render.dial import BANDS, FIRST, SWEEP
 from cardgen.render.drawings import drawings, geometry, swatch
 from cardgen.render.markings import scale_for
 from cardgen.render.shapes import Shape, Words
@@ -468,4 +469,8 @@ def test_a_drawing_without_anything_to_draw_is_left_out(cards):
     card = cards["ZZ-DUB"]
     bare = replace(card, basis=replace(card.basis, markings=None, errors=(), tas=()))
     assert drawings(Templates(), bare) == {}
-    assert draw_dial(ENGLISH, card.basis.markings, card.head).shape == 1.0
+
+
+def test_each_drawing_has_the_size_that_sheets_are_laid_out_by(cards):
+    for name, drawing in geometry(ENGLISH, cards["ZZ-DUB"]).items():
+        assert drawing.box[2:] == SHAPES[name]
