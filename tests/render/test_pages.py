@@ -68,6 +68,17 @@ def test_a_page_opens_offline_and_does_not_scroll_sideways(visit, name):
         assert page.get_by_text(caution).is_visible()
 
 
+def test_a_long_name_does_not_make_a_page_wider(phone, pages, documents, tmp_path):
+    card = documents["ZZ-DUA"]
+    head = replace(card.head, type="Greater Dunlin 160 Long-Range Amphibian Special")
+    path = tmp_path / "ZZ-DUA" / "index.html"
+    path.parent.mkdir()
+    path.write_text(aircraft_page(Templates(), replace(card, head=head)), "utf-8")
+    (tmp_path / "assets").symlink_to(pages / "assets")
+    phone.goto(path.as_uri())
+    assert phone.evaluate("document.documentElement.scrollWidth") == 360
+
+
 class Links(HTMLParser):
     """The links and the anchors of a page."""
 
