@@ -6,9 +6,9 @@ Lines differ in their dashes, the alternate static source in its open points.
 from collections.abc import Iterator, Sequence
 
 from cardgen.document.record import Document, ErrorCurve, Message, Quantity, Unit
+from cardgen.layout.shapes import CALIBRATION
 from cardgen.render.axes import DASHES, TYPE, Axis, axis, drawn_axes, polyline
 from cardgen.render.markings import listed
-from cardgen.layout.shapes import CALIBRATION
 from cardgen.render.shapes import Drawing, Part, Shape, Words, pair, short
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
@@ -40,7 +40,9 @@ def draw_calibration(language: Language, document: Document) -> Drawing | None:
     parts = [
         *drawn_axes(x, y, titles, _FOOT),
         Shape("no-error", f"M{short(x.start)} {short(zero)}H{short(x.end)}", width=2.2),
-        Words("no-error", language.say("drawing-no-error"), x.end - 3, zero - 4, 11.5, anchor="end"),
+        Words(
+            "no-error", language.say("drawing-no-error"), x.end - 3, zero - 4, 11.5, anchor="end"
+        ),
     ]
     for n, (curve, place) in enumerate(zip(curves, places, strict=True)):
         parts += _curve(x, y, curve, DASHES[n % len(DASHES)], place)

@@ -5,6 +5,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from cardgen.document.record import Arc, Head, Markings, Radial
+from cardgen.layout.shapes import DIAL
 from cardgen.render.markings import Scale, arc_of, described, is_symbol, scale_for
 from cardgen.render.shapes import CAP, Drawing, Part, Shape, Words, line, pair, polygon
 from cardgen.units import convert
@@ -15,7 +16,7 @@ FIRST, SWEEP = 28.0, 304.0  # deg clockwise from the top: where the scale begins
 # Inner and outer radius of each band, and those that ticks and lines go from and to.
 BANDS = {"white": (61.0, 73.5), "green": (75.5, 88.0), "yellow": (75.5, 88.0)}
 _NARROW = (65.0, 69.5)  # the white band beyond full flaps
-_BEZEL, _RIM, _SECOND_RIM, _HALF = 124.5, 89.5, 39.5, 126.0
+_BEZEL, _RIM, _SECOND_RIM = 124.5, 89.5, 39.5
 _LONG, _SHORT = (60.5, 97.0), (75.0, 97.0)  # the red line, and that of the slow end
 _BROKEN = ((87.5, 97.0), (74.0, 83.5), (60.5, 70.0))
 _TRIANGLE = ((-7.0, -97.5), (7.0, -97.5), (0.0, -83.0))
@@ -45,7 +46,7 @@ def draw_dial(language: Language, markings: Markings, head: Head, grey: bool = F
     ]
     return Drawing(
         "dial",
-        (-_HALF, -_HALF, 2 * _HALF, 2 * _HALF),
+        (-DIAL[0] / 2, -DIAL[1] / 2, *DIAL),
         tuple(parts),
         described(language, markings, unit),
         size=_CAPTION,

@@ -84,7 +84,11 @@ def geometry(language: Language, document: Document, grey: bool = False) -> dict
 
 
 def drawn(
-    templates: "Templates", drawing: Drawing, title: Message, grey: bool = False, alone: bool = False
+    templates: "Templates",
+    drawing: Drawing,
+    title: Message,
+    grey: bool = False,
+    alone: bool = False,
 ) -> Markup:
     """Return a drawing as SVG."""
     said = templates.language.say(title)
@@ -98,7 +102,7 @@ def swatch(templates: "Templates", name: str, grey: bool = False, alone: bool = 
     """Return a marking of a key, by its name; one that stands alone says what it looks like."""
     drawing = Drawing("swatch", (0.0, 0.0, 28.0, 10.0), _SWATCHES[name])
     title = templates.language.say(f"swatch-{name}") if alone else ""
-    return _svg(templates, drawing, title, grey)
+    return Markup("").join(_svg(templates, drawing, title, grey).splitlines())  # within a line
 
 
 def _svg(templates: "Templates", drawing: Drawing, title: str, grey: bool) -> Markup:

@@ -4,8 +4,8 @@ import itertools
 from collections.abc import Iterator
 
 from cardgen.document.record import Arc, FlapLimit, Head, Markings, Radial
-from cardgen.render.markings import Scale, arc_of, described, is_symbol, scale_for
 from cardgen.layout.shapes import LADDER
+from cardgen.render.markings import Scale, arc_of, described, is_symbol, scale_for
 from cardgen.render.shapes import Drawing, Part, Shape, Words, line, polygon, short
 from cardgen.words.language import Language
 
@@ -97,7 +97,8 @@ def _box(left: float, right: float, top: float, bottom: float) -> str:
 def _marks(scale: Scale, markings: Markings, grey: bool) -> Iterator[Part]:
     """Return lines and flap limits from the top down, their names kept apart."""
     lowest = _TOP - _APART
-    for one in sorted((*markings.lines, *markings.flaps), key=lambda mark: -mark.at):
+    marks: list[Radial | FlapLimit] = [*markings.lines, *markings.flaps]
+    for one in sorted(marks, key=lambda mark: -mark.at):
         y = _y(scale, one.at)
         yield from _mark(one, y, grey)
         name = one.flaps if isinstance(one, FlapLimit) else one.speed

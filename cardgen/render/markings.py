@@ -45,7 +45,9 @@ def scale_for(markings: Markings) -> Scale:
 
 def described(language: Language, markings: Markings, unit: str) -> str:
     """Return all markings in words, such as a screen reader speaks."""
-    *most, last = [*markings.arcs, *markings.flaps, *markings.lines]
+    every: list[Arc | FlapLimit | Radial] = []
+    every += [*markings.arcs, *markings.flaps, *markings.lines]
+    *most, last = every
     return listed(language, [*(_spoken(one) for one in most), _spoken(last, unit)])
 
 

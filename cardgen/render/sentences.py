@@ -108,8 +108,8 @@ def quoted(value: str) -> Markup:
 
     Examples
     --------
-    >>> str(quoted('["pilot\'s", "<"]'))
-    '["pilot&#39;s", "&lt;"]'
+    >>> print(quoted('["a < b"]'), quoted("'"))
+    ["a &lt; b"] &#39;
     """
     return Markup(html.escape(value, quote=False).replace("'", "&#39;"))
 

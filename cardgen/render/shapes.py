@@ -76,11 +76,6 @@ class Drawing:
         wanted = set(kind.split())
         return [part for part in self.parts if wanted <= set(part.kind.split())]
 
-    @property
-    def shape(self) -> float:
-        """The height to the width."""
-        return self.box[3] / self.box[2]
-
 
 def polygon(*points: tuple[float, float]) -> str:
     """Return a closed path through points."""

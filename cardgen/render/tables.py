@@ -212,7 +212,7 @@ def _th(scope: str, said: str, attributes: str = "") -> Markup:
 
 
 def _class(*names: str | bool) -> str:
-    said = " ".join(name for name in names if name)
+    said = " ".join(name for name in names if isinstance(name, str) and name)
     return f' class="{said}"' if said else ""
 
 

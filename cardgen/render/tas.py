@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from cardgen.document.record import Document, Message, Quantity, TasLine, Unit
+from cardgen.layout.shapes import TRUE_AIRSPEED
 from cardgen.render.axes import TYPE, Axis, axis, drawn_axes, polyline
 from cardgen.render.markings import listed
-from cardgen.layout.shapes import TRUE_AIRSPEED
 from cardgen.render.shapes import Drawing, Part, Shape, Words, polygon, short
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
@@ -43,7 +43,9 @@ def draw_tas(language: Language, document: Document) -> Drawing | None:
         parts.append(Shape("fan", "".join(paths), width=1.5, dash=_dash(deviation)))
     foot = y.at(document.basis.levels[0])
     starts = {number(_whole(one.shown)): x.at(one.tas[0]) for one in drawn}
-    parts.append(Shape("clear", "".join(_box(at, foot) for at in starts.values()), "paper", width=0.0))
+    parts.append(
+        Shape("clear", "".join(_box(at, foot) for at in starts.values()), "paper", width=0.0)
+    )
     parts += [
         Words("indicated", said, at, round(foot - _LABEL[3], 2), TYPE, 700, "middle")
         for said, at in starts.items()

@@ -12,6 +12,7 @@ from markupsafe import Markup
 from cardgen import units
 from cardgen.document.record import Message, Paper, Table
 from cardgen.document.signature import state_of
+from cardgen.folders import own_templates
 from cardgen.render.drawings import swatch
 from cardgen.render.origins import blanks, formulas_of, paper_message
 from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
@@ -20,15 +21,8 @@ from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
 
-PACKAGE = Path(__file__).parents[1]
 PICTURES = ("picture.svg", "picture.png")
 FONTS = Path(str(fontpkg_ibm_plex_sans_condensed.__file__)).parent / "files"
-
-
-def own_templates() -> Path:
-    """Return the folder of templates: inside an installed package, beside a clone's."""
-    packed = PACKAGE / "templates"
-    return packed if packed.is_dir() else PACKAGE.parent / "templates"
 
 
 class Templates:

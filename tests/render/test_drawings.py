@@ -15,9 +15,10 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.document.record import Document
+from cardgen.layout.shapes import SHAPES
 from cardgen.render.axes import axis
 from cardgen.render.calibration import draw_calibration
-from cardgen.render.dial import BANDS, FIRST, SWEEP, draw_dial
+from cardgen.render.dial import BANDS, FIRST, SWEEP
 from cardgen.render.drawings import drawings, geometry, swatch
 from cardgen.render.markings import scale_for
 from cardgen.render.shapes import Shape, Words
@@ -370,7 +371,7 @@ def axes_of(chart) -> tuple[dict[float, float], dict[float, float]]:
 
 
 def along_axis(marks: dict[float, float], value: float) -> float:
-    (a, start), (b, end) = list(marks.items())[0], list(marks.items())[-1]
+    (a, start), *_, (b, end) = marks.items()
     return start + (value - a) / (b - a) * (end - start)
 
 
@@ -400,17 +401,13 @@ def test_calibration_curves_differ_without_colour(cards):
         hollow = {part.path for part in shapes(chart, "hollow")}
         dots = [part for part in shapes(chart, "dots") if part.kind == "dots"]
         curves = shapes(chart, "curve")
-        looks = [
-            (curve.dash, dot.path in hollow) for curve, dot in zip(curves, dots, strict=True)
-        ]
+        looks = [(curve.dash, dot.path in hollow) for curve, dot in zip(curves, dots, strict=True)]
         assert len(set(looks)) == len(looks)
 
 
 def lines_of(chart) -> list[list[list[tuple[float, float]]]]:
     """Return the lines of each temperature, and of each line its points."""
-    return [
-        [points(line) for line in part.path.split("M")[1:]] for part in shapes(chart, "fan")
-    ]
+    return [[points(line) for line in part.path.split("M")[1:]] for part in shapes(chart, "fan")]
 
 
 def test_tas_lines_are_true_airspeeds(cards, flying):
@@ -472,4 +469,8 @@ def test_a_drawing_without_anything_to_draw_is_left_out(cards):
     card = cards["ZZ-DUB"]
     bare = replace(card, basis=replace(card.basis, markings=None, errors=(), tas=()))
     assert drawings(Templates(), bare) == {}
-    assert draw_dial(ENGLISH, card.basis.markings, card.head).shape == 1.0
+
+
+def test_each_drawing_has_the_size_that_sheets_are_laid_out_by(cards):
+    for name, drawing in geometry(ENGLISH, cards["ZZ-DUB"]).items():
+        assert drawing.box[2:] == SHAPES[name]

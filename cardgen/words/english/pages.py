@@ -17,9 +17,10 @@ WORDINGS: dict[str, str] = {
     "page-tables": "Tables",
     "page-csv": "{title}, CSV",
     "page-json": "All figures, JSON",
-    "page-no-script": (
-        "Without scripts this page does not say where each number comes from: see this file."
-    ),
+    "page-no-script": "Without scripts this page does not say where each number comes from. See:",
+    "format-csv": "CSV",
+    "format-json": "JSON",
+    "format-pdf": "PDF",
     "page-made-by": "Made by cardgen {version}",
     "theme": "Theme",
     "theme-auto": "As the device",
@@ -43,7 +44,7 @@ WORDINGS: dict[str, str] = {
     "print-card": "Kneeboard card",
     "print-card-what": "PDF, all sheets",
     "print-card-2up": "Two to a page",
-    "print-card-2up-what": "with cut marks; print both sides, flip on the long edge",
+    "print-card-2up-what": "cut marks; both sides, flip on the long edge",
     "print-card-night": "Night card",
     "print-card-night-what": "for red cockpit light",
     "print-strip": "Strip",
@@ -74,7 +75,7 @@ WORDINGS: dict[str, str] = {
     ),
     "signed": "Signed by {by} on {date}, for these figures.",
     "signed-recomputed": "Computed or laid out differently since signing.",
-    "sign-how": "How to sign",
+    "sign-how": "Sign it",
     "sign-title": "To sign this card",
     "sign-what": (
         "Compare the card with the manual, the supplements and the bench card; then write this "

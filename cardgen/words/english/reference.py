@@ -215,8 +215,7 @@ WORDINGS: dict[str, str] = {
     "term-Mach": "Mach",
     "term-Mach-is": "Mach number",
     "glossary-Mach": (
-        "TAS divided by the speed of sound in the same air, which depends on the temperature "
-        "alone."
+        "TAS divided by the speed of sound in the same air, which depends on the temperature alone."
     ),
     "term-position-error": "Position error",
     "term-position-error-is": "IAS to CAS",

@@ -225,8 +225,8 @@ WORDINGS: dict[str, str] = {
         "flap setting and static source."
     ),
     "how-indicated": (
-        "Find the [CAS] wanted at the left; read what the indicator must show, {unit:shown}, under the "
-        "flap setting and static source."
+        "Find the [CAS] wanted at the left; read what the indicator must show, {unit:shown}, under "
+        "the flap setting and static source."
     ),
     "how-corrections": (
         "Find what the [indicator shows](indicated) at the left; correct for the instrument, then "
