@@ -82,7 +82,8 @@ def test_only_a_sheet_that_is_too_high_is_planned_smaller():
         asked.append((page.name, page.misses))
         high = 8 if page.misses >= page.enough else 12
         return (
-            "<html lang=en><style>@page { size: 20mm 20mm; margin: 1mm } body { margin: 0 }</style><title>-</title>"
+            "<html lang=en><title>-</title>"
+            "<style>@page { size: 20mm 20mm; margin: 1mm } body { margin: 0 }</style>"
             + f"<div style='height: {high}mm'>-</div>" * 2
         )
 
