@@ -11,11 +11,13 @@ from cardgen.document.record import (
     Column,
     Document,
     Head,
+    Marks,
     Message,
     Paper,
     Quantity,
     Row,
     School,
+    Signature,
     Table,
     Units,
 )
@@ -148,6 +150,28 @@ def test_a_sheet_that_was_too_high_is_planned_smaller_or_on_more_pages():
     (((first),),) = plan(Grid("one"), of=held)
     (((second),),) = plan(Grid("one"), of=held, misses=[1])
     assert stack_height(second.placed) < 0.98 * stack_height(first.placed)
+
+
+@pytest.mark.parametrize(
+    ("figures", "card", "said", "valid"),
+    [
+        ("AAAA-0000", "BBBB-0000", "Signed 2026-01-31", True),
+        ("AAAA-0000", "BBBB-0001", "Signed 2026-01-31, recomputed since", True),
+        ("AAAA-0001", "BBBB-0000", "OUT OF DATE", False),
+        (None, None, "NOT SIGNED", False),
+    ],
+)
+def test_a_head_says_whether_the_figures_are_signed(figures, card, said, valid):
+    held = document(table("one", 4))
+    signature = Signature("One", "2026-01-31", figures, card) if figures else None
+    held = replace(
+        held,
+        head=replace(held.head, signature=signature),
+        marks=Marks(card="BBBB-0000", figures="AAAA-0000"),
+    )
+    (((page),),) = plan(Grid("one"), of=held)
+    assert (page.head.state, page.head.valid) == (said, valid)
+    assert page.foot.figures.startswith("Figures BBBB-0000")
 
 
 def test_holes_along_the_top_are_kept_clear():
