@@ -11,6 +11,7 @@ Size = tuple[float, float]  # mm: width and height
 INCH = 25.4
 PAPERS: dict[str, Size] = {"letter": (11 * INCH, 8.5 * INCH), "A4": (297.0, 210.0)}  # on its side
 HALVES: dict[str, Size] = {"letter": (5.5 * INCH, 8.5 * INCH), "A4": (148.0, 210.0)}
+POCKETS: dict[str, Size] = {"letter": (4 * INCH, 6 * INCH), "A4": (105.0, 148.0)}
 THIRDS: dict[str, Size] = {"letter": (11 / 3 * INCH, 8.5 * INCH), "A4": (99.0, 210.0)}
 
 GAP = 3.4  # mm between what stands beside one another
@@ -212,11 +213,39 @@ STRIP = (
     ),
 )
 
+POCKET = (
+    Sheet(
+        "sheet-speeds",
+        (
+            Beside(
+                (
+                    Stack((SpeedList("limits", _SHORT),)),
+                    Stack((SpeedList("flown", _SHORT),)),
+                )
+            ),
+            Grid("altitude-limits"),
+            Remarks(),
+        ),
+    ),
+    Sheet(
+        "sheet-calibrated",
+        (
+            Beside(
+                (
+                    Stack((Grid("stall", first=4, heavy=True), Notes(("stall", "calibration")))),
+                    Stack((Grid("calibration"),)),
+                )
+            ),
+        ),
+    ),
+)
+
 FORMATS = (
     Format("card.pdf", HALVES, CARD),
     Format("card-2up.pdf", PAPERS, title="sheet-document-two-up", two_up_of="card.pdf"),
     Format("card-night.pdf", HALVES, CARD, title="sheet-document-night", night=True),
     Format("strip.pdf", THIRDS, STRIP, title="sheet-document-strip", limit=0.8),
+    Format("pocket.pdf", POCKETS, POCKET, title="sheet-document-pocket", limit=0.8, punched=False),
 )
 
 # The tables that serve every aircraft: a sheet for each block of each table.

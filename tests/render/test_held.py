@@ -32,12 +32,14 @@ HELD = {
     "card.pdf": CARDS,
     "card-night.pdf": CARDS,
     "strip.pdf": {name: [SPEEDS] for name in CARDS},
+    "pocket.pdf": {name: [sheets[0], ["stall", "calibration"]] for name, sheets in CARDS.items()},
 }
-WIDE = dict.fromkeys(HELD)  # how many columns tables have; all of them
+WIDE = {("pocket.pdf", "stall"): 4}  # how many of a table's columns, where not all
 COLUMNS = {  # of figures, of the V-speeds; the manual's IAS only where the indicator differs
     "card.pdf": ("indicated", "ias", "cas"),
     "card-night.pdf": ("indicated", "ias", "cas"),
     "strip.pdf": ("indicated",),
+    "pocket.pdf": ("indicated",),
 }
 
 
@@ -58,7 +60,9 @@ def holds(page: str, document: Document, what: str, kind: str) -> bool:
     table = document.table(name)
     block = next(block for block in table.blocks if of in ("", block.id))
     title = ENGLISH.say(block.heading if of else table.title)
-    wanted = COLUMNS[kind] if of else [column.id for column in table.columns[: WIDE[kind]]]
+    wanted = (
+        COLUMNS[kind] if of else [column.id for column in table.columns[: WIDE.get((kind, name))]]
+    )
     figures = [
         ENGLISH.figure(cell, column)
         for cell, column in zip(block.rows[0].cells, table.columns, strict=True)

@@ -4,6 +4,7 @@ WORDINGS: dict[str, str] = {
     "sheet-document": "{name} airspeed card",
     "sheet-document-two-up": "{name} airspeed card, two to a side",
     "sheet-document-night": "{name} airspeed card, night",
+    "sheet-document-pocket": "{name} pocket card",
     "sheet-document-strip": "{name} speeds, strip",
     "sheet-conversions": "Conversions",
     "sheet-speeds": "Speeds",
