@@ -56,14 +56,14 @@ def pieces(content: Content, part: Grid, measures: Measures) -> list[Table]:
 
 
 def least_width(content: Content, part: Grid, measures: Measures) -> float:
-    """Return how wide a table must be at the least."""
-    return max(
-        (
-            sum(one.least(measures) for one in _wides(table, part.heavy, content, measures))
-            for table in pieces(content, part, measures)
-        ),
-        default=0.0,
-    )
+    """Return how wide a table must be at the least, and its title."""
+    tables = pieces(content, part, measures)
+    widths = [
+        sum(one.least(measures) for one in _wides(table, part.heavy, content, measures))
+        for table in tables
+    ]
+    titles = (longest(content.language.say(table.title), 700) for table in tables[:1])
+    return max([0.0, *widths, *(title * measures.title for title in titles)])
 
 
 def title_width(content: Content, part: Grid, measures: Measures) -> float:

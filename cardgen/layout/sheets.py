@@ -143,17 +143,18 @@ def planned(
     frame = frame_of(one, content, sizes)
     sheets = list(_sheets(one, content))
     misses = misses or [0] * len(sheets)
-    plans = []
-    for (sheet, own), missed in zip(sheets, misses, strict=True):
-        plans.append(list(_plan(sheet, own, frame, missed)))
+    plans = [
+        list(_plan(sheet, own, frame, missed))
+        for (sheet, own), missed in zip(sheets, misses, strict=True)
+    ]
     count = sum(map(len, plans))
     numbers = itertools.count(1)
     return [
         [
-            _page(sheet, own, frame, one, placed, measures, next(numbers), count, first=not n)
+            _page(sheet, own, frame, one, placed, measures, next(numbers), count, not n, missed)
             for n, (placed, measures) in enumerate(plan)
         ]
-        for (sheet, own), plan in zip(sheets, plans, strict=True)
+        for (sheet, own), plan, missed in zip(sheets, plans, misses, strict=True)
     ]
 
 
@@ -180,6 +181,7 @@ def _page(
     number: int,
     count: int,
     first: bool,
+    missed: int,
 ) -> Page:
     say = content.language.say
     title = _title(sheet, content, frame)
@@ -195,7 +197,7 @@ def _page(
         measures=measures,
         head=head,
         foot=foot,
-        room=_room(frame, head.height, foot.height),
+        room=_room(frame, head.height, foot.height, missed),
         placed=placed,
         title=say(one.title, name=content.name),
         author=content.school.name,
@@ -215,9 +217,10 @@ def _pictured(content: Content, frame: Frame) -> bool:
     return content.pictured and not frame.night
 
 
-def _room(frame: Frame, head: float, foot: float) -> float:
+def _room(frame: Frame, head: float, foot: float, missed: int) -> float:
     high = frame.height - frame.top - frame.bottom
-    return high - head - foot - _UNDER_HEAD - _OVER_FOOT - _SPARE
+    room = high - head - foot - _UNDER_HEAD - _OVER_FOOT - _SPARE
+    return room * (1 - _MISS * missed)
 
 
 def _plan(
@@ -227,7 +230,7 @@ def _plan(
     title = _title(sheet, content, frame)
     head = words.head(content, title, 88, 88, frame.caption, frame.across)
     foot = words.foot(content, frame.caption, frame.across, _pictured(content, frame))
-    room = _room(frame, head.height, foot.height) * (1 - _MISS * missed)
+    room = _room(frame, head.height, foot.height, missed)
     ways = list(_ways(sheet, content, frame))
     for way in (replace(way, drawn=drawn) for way in ways for drawn in (True, False)):
         measures = frame.measures(SMALLEST, TIGHTEST, way)
