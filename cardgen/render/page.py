@@ -3,6 +3,7 @@
 from typing import Any
 
 from cardgen.document.record import Document, Index, Reference, School, Shared
+from cardgen.layout.formats import FORMATS
 from cardgen.render.drawings import drawings
 from cardgen.render.templates import Templates
 
@@ -20,6 +21,7 @@ def aircraft_page(templates: Templates, document: Document) -> str:
         switched=True,
         document=document,
         drawings=drawings(templates, document),
+        prints=tuple(one.file.removesuffix(".pdf") for one in FORMATS),
     )
 
 
