@@ -124,7 +124,7 @@ def site(copy) -> Path:
 def test_the_card_has_the_new_speed(site):
     rows = (site / "speeds.csv").read_text().splitlines()
     (found,) = (row for row in rows if ",VQ," in row)
-    assert found == "Limits,VQ,1100,,Quiet over houses,1095,2-1"
+    assert found == "Limits,VQ,1100,,Quiet over houses,1100,2-1"
 
 
 def test_the_page_names_the_new_kind_unit_and_speed(site):

@@ -27,6 +27,7 @@ from cardgen.render.page import aircraft_page
 from cardgen.render.templates import Templates
 from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO
+from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -96,7 +97,7 @@ window.asked = (() => {
 """
 
 
-@pytest.fixture(scope="module", params=NAMES)
+@pytest.fixture(scope="module", params=some("pages' origins", NAMES, ["ZZ-PHN", "conversions"]))
 def name(request: pytest.FixtureRequest) -> str:
     return request.param
 
