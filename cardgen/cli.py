@@ -21,6 +21,7 @@ from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.places import DefinitionError, near_match
 from cardgen.definition.schema import FILES, schema
 from cardgen.definition.speeds import KINDS
+from cardgen.definition.start import new_airframe, new_type
 from cardgen.document.record import Head, Quantity
 from cardgen.document.rounding import kept
 from cardgen.lessons.lines import Line, limit_passed, line
@@ -30,8 +31,6 @@ from cardgen.publish.build import build
 from cardgen.publish.checking import check
 from cardgen.publish.place import PlaceError
 from cardgen.render.pdf import PdfError
-from cardgen.render.start import new_airframe, new_type
-from cardgen.render.templates import Templates
 from cardgen.review.marks import card_mark
 from cardgen.units import convert, from_si, to_si
 from cardgen.words.english import ENGLISH
@@ -158,7 +157,7 @@ def _add_start(command: argparse.ArgumentParser) -> None:
 
 def _start(options: argparse.Namespace) -> None:
     folder, name = options.definitions, options.name
-    templates = Templates(folder / "templates")
+    templates = folder / "templates"
     if options.schema:
         for file in FILES:
             _write(folder / "schemas" / file, schema(file), anew=True)

@@ -129,6 +129,18 @@ def convert_difference(value: Values, source: str, target: str) -> Values:
     return value * numerator / denominator
 
 
+def ratio(source: str, target: str) -> tuple[float, float]:
+    """Return what `convert` multiplies with and divides by, for units whose zeros are one.
+
+    Examples
+    --------
+    >>> ratio("kt", "km/h")
+    (463.0, 250.0)
+    """
+    numerator, denominator, _ = _steps(source, target)
+    return numerator, denominator
+
+
 def to_si(value: Values, unit: str) -> Values:
     """Convert a value from `unit` to the SI unit of its quantity.
 

@@ -58,11 +58,20 @@ def examples(few: int, whole: int) -> Callable[[Thing], Thing]:
     return hold
 
 
+def some(what: str, whole: Sequence[str], few: Sequence[str]) -> list[Any]:
+    """Return parameters of which a run takes a few, and a long run the others."""
+    assert set(few) <= set(whole)
+    share = pytest.mark.part(what, len(whole) / len(few))
+    return [pytest.param(one, marks=share if one in few else pytest.mark.long) for one in whole]
+
+
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Note what is sampled; begin with what takes longest, so that nothing waits for it."""
     items.sort(key=lambda item: item.get_closest_marker("longest") is None)
     for item in items:
+        for part in item.iter_markers("part"):
+            item.user_properties.append(("sampled", (part.args[0], 1, part.args[1])))
         held = item.get_closest_marker("examples")
         if held:
             item.user_properties.append(("sampled", ("random examples", *held.args)))
@@ -72,16 +81,16 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     tried: Counter[str] = Counter()
-    whole: Counter[str] = Counter()
+    whole: dict[str, float] = {}
     for what, some, all_of_them in _sampled(terminalreporter):
         tried[what] += some
-        whole[what] += all_of_them
+        whole[what] = whole.get(what, 0) + all_of_them
     if whole:
-        said = "; ".join(f"{what} {tried[what]:,} of {whole[what]:,}" for what in whole)
+        said = "; ".join(f"{what} {tried[what]:,} of {whole[what]:,.0f}" for what in whole)
         terminalreporter.write_line(f"sampled: {said} (pytest -m long runs all)")
 
 
-def _sampled(reporter: pytest.TerminalReporter) -> Iterator[tuple[str, int, int]]:
+def _sampled(reporter: pytest.TerminalReporter) -> Iterator[tuple[str, int, float]]:
     for outcome in ("passed", "failed"):
         for report in reporter.getreports(outcome):
             for name, value in report.user_properties:

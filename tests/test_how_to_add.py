@@ -52,7 +52,7 @@ ADDITIONS = {
         (
             "cardgen/words/english/findings.py",
             "_FINDINGS = {",
-            '    "finding-quiet": "VQ is {quiet} and VNO {cruise}; expected VQ below VNO",',
+            '    "finding-quiet": "VQ is {quiet} and VA {full}; expected VQ below VA",',
         ),
     ],
 }
@@ -63,12 +63,12 @@ REPLACED = {
 RULE = '''
 
 @rule("quiet", Severity.WARNING, "look-limitations", COMMON_PRACTICE)
-def quiet_is_below_cruise(aircraft: Aircraft) -> Iterator[Told]:
-    """VQ is below VNO."""
+def quiet_is_below_manoeuvring(aircraft: Aircraft) -> Iterator[Told]:
+    """VQ is below VA."""
     for quiet, entry in pairs(aircraft, "VQ"):
-        for cruise, _ in pairs(aircraft, "VNO"):
-            if quiet >= cruise:
-                said = {"quiet": about(quiet), "cruise": about(cruise)}
+        for full, _ in pairs(aircraft, "VA"):
+            if quiet >= full:
+                said = {"quiet": about(quiet), "full": about(full)}
                 yield tell(place_of(entry), "finding-quiet", **said)
 '''
 
@@ -94,12 +94,12 @@ def copy(tmp_path_factory) -> Path:
 
 @pytest.fixture(scope="module")
 def site(copy) -> Path:
-    """The site of a gyroplane in furlongs an hour that has a VQ above its VNO."""
+    """The site of a gyroplane in furlongs an hour that has a VQ above its VA."""
     definitions = copy / "aircraft"
     grid = {"ias": [600], "altitude": [0, 5000], "oat": [0, 20]}
     units = {**TYPE["units"], "speed": "fur/h"}
     calibration = [{"ias": [300, 2000], "cas": [310, 1990]}]
-    speeds = {"VS1": {"ias": 400}, "VNO": {"ias": 1000}, "VQ": {"ias": 1100, "page": "2-1"}}
+    speeds = {"VS1": {"ias": 400}, "VA": {"ias": 1000}, "VQ": {"ias": 1100, "page": "2-1"}}
     own = {"kind": "gyroplane", "units": units, "flaps": [0], "speeds": speeds}
     for name, content in (
         ("school.yaml", {**SCHOOL, "reference speeds": {"gyroplane": grid}}),
@@ -124,7 +124,7 @@ def site(copy) -> Path:
 def test_the_card_has_the_new_speed(site):
     rows = (site / "speeds.csv").read_text().splitlines()
     (found,) = (row for row in rows if ",VQ," in row)
-    assert found == "Limits,VQ,1100,,Quiet over houses,1095,2-1"
+    assert found == "Limits,VQ,1100,,Quiet over houses,1100,2-1"
 
 
 def test_the_page_names_the_new_kind_unit_and_speed(site):
@@ -138,7 +138,7 @@ def test_the_new_rule_finds_its_slip(site):
     document = json.loads((site / "card.json").read_text())
     (found,) = (one for one in document["findings"] if one["rule"] == "quiet")
     assert found["message"]["id"] == "finding-quiet"
-    assert "VQ is 1100 and VNO 1000; expected VQ below VNO" in (site / "index.html").read_text()
+    assert "VQ is 1100 and VA 1000; expected VQ below VA" in (site / "index.html").read_text()
 
 
 def test_the_guide_names_each_file_that_an_addition_takes():

@@ -207,7 +207,7 @@ def _cells(
     elif entry.ias is not None:
         shown = shown_as_entered(aircraft, entry.ias, entry, "maximum", True)
         if entry.cas is not None:
-            return shown, entered(aircraft, entry.cas, entry, unit)
+            return shown, entered(aircraft, entry.cas, entry, unit, sense="maximum")
         at = calibration_source(aircraft, entry.flaps)
         ias = taking("ias", speed(float(entry.ias), aircraft), at)
         return shown, computed(limit.cas, unit, "calibrated-airspeed", (ias,), "maximum")

@@ -23,9 +23,9 @@ from cardgen.document.rounding import Sense, kept
 Inputs = tuple[Input, ...]
 
 
-def as_entered(figure: Figure, unit: str) -> Quantity:
-    """Return a figure as it was entered."""
-    return Quantity(kept(float(figure)), unit, entered=figure.text)
+def as_entered(figure: Figure, unit: str, sense: Sense = "target") -> Quantity:
+    """Return a figure as it was entered; its sense is for who converts it."""
+    return Quantity(kept(float(figure)), unit, entered=figure.text, sense=sense)
 
 
 def said(words: str | Message | None) -> Cell:
@@ -54,11 +54,12 @@ def entered(
     unit: str,
     beside: Cell | None = None,
     measure: str = "",
+    sense: Sense = "target",
 ) -> Cell:
     """Return a cell with a figure as it was entered, in a group that names its page."""
     page: str | None = getattr(group, "page", None)
     origin = Entered(source(aircraft, figure), paper_of(aircraft, group), page or "")
-    return Cell(as_entered(figure, unit), origin=origin, beside=beside, measure=measure)
+    return Cell(as_entered(figure, unit, sense), origin=origin, beside=beside, measure=measure)
 
 
 def source(aircraft: Aircraft, figure: Figure | None) -> str:

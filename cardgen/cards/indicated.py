@@ -97,7 +97,7 @@ def shown_as_entered(
         entered, and for VMC. All else goes through the tables as it is.
     """
     if not differs(aircraft):
-        return entered(aircraft, ias, group, aircraft.indicator_unit)
+        return entered(aircraft, ias, group, aircraft.indicator_unit, sense=sense)
     return shown_at_ias(aircraft, ias, sense, kept_within)
 
 
@@ -153,7 +153,7 @@ def calibrated(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
     sense = SPEEDS[name].sense
     unit = aircraft.units.speed
     if entry.cas is not None:
-        return entered(aircraft, entry.cas, entry, unit)
+        return entered(aircraft, entry.cas, entry, unit, sense=sense)
     flaps = aircraft.flaps_of(name, entry)
     value = aircraft.entry_cas(entry, flaps)
     if entry.times_VS0 is not None:

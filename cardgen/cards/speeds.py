@@ -103,7 +103,7 @@ def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> R
     ias = BLANK
     shown = _limit_in_cas(aircraft, name, entry)
     if entry.ias is not None:
-        ias = entered(aircraft, entry.ias, entry, unit)
+        ias = entered(aircraft, entry.ias, entry, unit, sense=sense)
         kept_within = sense == "maximum" or name == "VMC"
         shown = shown_as_entered(aircraft, entry.ias, entry, sense, kept_within)
     elif entry.times_VS0 is not None:
@@ -277,7 +277,10 @@ def _marking_rows(aircraft: Aircraft, markings: Markings) -> list[Row]:
         blank = [BLANK] * (2 - len(ends))
         painted = [_painted(aircraft, figure, marking, sense) for figure, sense in held]
         shown = [_at_mark(aircraft, figure, marking, sense) for figure, sense in held]
-        manual = [entered(aircraft, figure, marking, aircraft.units.speed) for figure in ends]
+        manual = [
+            entered(aircraft, figure, marking, aircraft.units.speed, sense=sense)
+            for figure, sense in held
+        ]
         glider = "-glider" if name == "blue_line" and aircraft.kind == "glider" else ""
         cells = (
             said(Message(f"marking-{marking_id(name)}")),
@@ -296,7 +299,7 @@ def _painted(aircraft: Aircraft, figure: Figure, marking: Arc | RadialLine, sens
     """Return where a mark is painted, in the indicator's unit; a bench card moves no paint."""
     unit, own = aircraft.units.speed, aircraft.indicator_unit
     if own == unit:
-        return entered(aircraft, figure, marking, own)
+        return entered(aircraft, figure, marking, own, sense=sense)
     value = float(convert(float(figure), unit, own))
     inputs = (taking("speed", as_entered(figure, unit), source(aircraft, figure)),)
     return computed(value, own, "unit", inputs, sense)

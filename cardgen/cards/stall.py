@@ -282,7 +282,7 @@ def _in_manual(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> P
 
 def _stall_entered(aircraft: Aircraft, stall: Stall, row: StallRow, column: int) -> Pair:
     figure = row.cas[column]
-    cas = entered(aircraft, figure, stall, aircraft.units.speed)
+    cas = entered(aircraft, figure, stall, aircraft.units.speed, sense="minimum")
     if row.ias is None:
         flaps = row.flaps or aircraft.flaps[0]
         inputs = (taking("cas", speed(float(figure), aircraft), source(aircraft, figure)),)

@@ -121,7 +121,7 @@ def crosswind_limit_table(aircraft: Aircraft, school: School) -> Table | Gap:
         )
         found = computed(value, unit, "wind-limit", inputs, "maximum")
         rows.append(Row(f"angle-{angle}", (given(angle, "deg"), found)))
-    said = as_entered(crosswind.demonstrated, aircraft.units.speed)
+    said = as_entered(crosswind.demonstrated, aircraft.units.speed, "maximum")
     return Table(
         "crosswind-limit",
         heading("title-crosswind-limit", crosswind=said),
@@ -146,7 +146,7 @@ def crosswind_table(aircraft: Aircraft, school: School) -> Table | None:
         return None
     unit = "kt"
     demonstrated = _demonstrated(aircraft, crosswind)
-    said = as_entered(crosswind.demonstrated, aircraft.units.speed)
+    said = as_entered(crosswind.demonstrated, aircraft.units.speed, "maximum")
     rows = []
     for speed in WINDS:
         cells = []

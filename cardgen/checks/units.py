@@ -1,5 +1,6 @@
 """Figures that look as if they were copied in another unit."""
 
+import math
 from collections.abc import Iterator
 
 from cardgen.airframe.aircraft import Aircraft
@@ -48,15 +49,18 @@ def cruise_altitudes_fit_their_unit(aircraft: Aircraft) -> Iterator[Told]:
         yield tell(highest.place, "finding-altitude-unit-high", highest=entered(highest, "m"))
 
 
+_POUNDS = {  # maximum weights by kind, lb: common practice
+    "single-engine": (600, 9_000),
+    "multi-engine": (2_500, 19_000),
+    "glider": (500, 2_000),
+    "turbine": (2_500, 60_000),
+}
+
+
 @rule("weight-unit", Severity.WARNING, _PAGE, COMMON_PRACTICE)
 def the_weight_fits_its_unit(aircraft: Aircraft) -> Iterator[Told]:
     """The maximum weight is one that the kind of aircraft has, in its unit."""
-    low, high = {
-        "single-engine": (600, 9_000),
-        "multi-engine": (2_500, 19_000),
-        "glider": (500, 2_000),
-        "turbine": (2_500, 60_000),
-    }[aircraft.kind]
+    low, high = _POUNDS.get(aircraft.kind, (0, math.inf))
     pounds = 1.0 if aircraft.units.weight == "lb" else 2.20462
     maximum = aircraft.definition.type.weights.maximum
     if not low <= maximum * pounds <= high:

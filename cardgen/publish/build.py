@@ -95,7 +95,7 @@ def _write_pages(
         _write(site / "assets" / asset, templates.render(asset))
     for name in SCHEMAS:
         schema = json.dumps(json_schema(name), indent=1)
-        _write(site / "schemas" / name, f"{schema}\n")
+        _write(site / "schemas" / name.replace(".json", ".schema.json"), f"{schema}\n")
     if templates.picture:
         shutil.copy(templates.picture, site / "assets")
     for document in documents:

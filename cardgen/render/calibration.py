@@ -1,125 +1,122 @@
 """What to add to the indication to have CAS, drawn over the indication.
 
-The drawing is ``templates/calibration.svg``.
+Lines differ in their dashes, the alternate static source in its open points.
 """
 
-import math
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 
-import numpy as np
+from cardgen.document.record import Document, ErrorCurve, Message, Quantity, Unit
+from cardgen.layout.shapes import CALIBRATION
+from cardgen.render.axes import DASHES, TYPE, Axis, axis, drawn_axes, polyline
+from cardgen.render.markings import listed
+from cardgen.render.shapes import Drawing, Part, Shape, Words, pair, short
+from cardgen.words.language import Language
+from cardgen.words.numbers import number
 
-from cardgen.airframe.aircraft import ALTERNATE, Aircraft
-from cardgen.cards.indicated import differs
-from cardgen.definition.model import Calibration
-from cardgen.render.axes import DASHES, Axis, axis, polyline
-from cardgen.units import Array, convert
-
-WIDTH, HEIGHT = 360.0, 190.0
-SHAPE = HEIGHT / WIDTH
-_LEFT, _RIGHT, _BOTTOM = 34.0, 346.0, 160.0
+WIDTH, HEIGHT = CALIBRATION
+_LEFT, _RIGHT, _TOP, _BOTTOM, _FOOT = 34.0, 346.0, 8.0, 160.0, 187.0
 _LETTER, _SAMPLE, _ROW = 6.1, 24.0, 15.0  # of the names above the chart
+_FIRST_ROW, _AFTER_SAMPLE = 10.0, 4.0
 
 
-@dataclass(frozen=True)
-class Curve:
-    """One calibration table: its line, its points, and its name with a sample above the chart."""
-
-    name: str
-    path: str
-    points: tuple[tuple[float, float], ...]
-    dash: str
-    alternate: bool
-    name_x: float
-    name_y: float
-
-
-@dataclass(frozen=True)
-class CalibrationChart:
-    """All that the drawing needs; `zero` is where no error lies."""
-
-    x: Axis
-    y: Axis
-    x_title: str
-    y_title: str
-    zero: float
-    curves: tuple[Curve, ...]
-    description: str
-
-
-def draw_calibration(aircraft: Aircraft) -> CalibrationChart | None:
+def draw_calibration(language: Language, document: Document) -> Drawing | None:
     """Return the calibration curves of an aircraft, all in its indicator's unit.
 
     None where the indicator's bench card reaches none of the manual's tables.
     """
-    found = [(table, *_error(aircraft, table)) for table in aircraft.definition.calibration]
-    found = [one for one in found if len(one[1]) > 1]
-    if not found:
+    curves = [curve for curve in document.basis.errors if len(curve.shown) > 1]
+    if not curves:
         return None
-    unit = aircraft.indicator_unit
-    named = [(_name(aircraft, table), table, shown, error) for table, shown, error in found]
-    places, rows = _places([name for name, *_ in named])
-    every_x = np.concatenate([shown for _, _, shown, _ in named])
-    every_y = np.concatenate([error for *_, error in named])
-    x = axis(float(every_x.min()), float(every_x.max()), _LEFT, _RIGHT, 9)
-    low, high = min(-0.5, float(every_y.min())), max(0.5, float(every_y.max()))
-    y = axis(low, high, _BOTTOM, 8.0 + _ROW * rows, 7)
-    curves = [
-        Curve(
-            name,
-            polyline(x, y, zip(shown, error, strict=True)),
-            tuple((x.at(a), y.at(b)) for a, b in zip(shown, error, strict=True)),
-            DASHES[n % len(DASHES)],
-            table.static_source == ALTERNATE,
-            *place,
-        )
-        for n, ((name, table, shown, error), place) in enumerate(zip(named, places, strict=True))
+    names = [_name(language, curve, document.basis.flaps) for curve in curves]
+    places, rows = _places(names)
+    x, y = _axes(curves, rows)
+    unit = Unit(document.head.indicator_unit)
+    own = differs(document)
+    titles = (
+        language.say("drawing-shows" if own else "drawing-ias", unit=unit),
+        language.say("drawing-cas-less-shown" if own else "drawing-cas-less-ias", unit=unit),
+    )
+    zero = y.at(0.0)
+    parts = [
+        *drawn_axes(x, y, titles, _FOOT),
+        Shape("no-error", f"M{short(x.start)} {short(zero)}H{short(x.end)}", width=2.2),
+        Words(
+            "no-error", language.say("drawing-no-error"), x.end - 3, zero - 4, 11.5, anchor="end"
+        ),
     ]
-    shows = "Indicator shows" if differs(aircraft) else "IAS"
-    said = "; ".join(
-        f"{name}: add {_signed(error[0])} at {shown[0]:.0f}, {_signed(error[-1])} at "
-        f"{shown[-1]:.0f}"
-        for name, _, shown, error in named
+    for n, (curve, place) in enumerate(zip(curves, places, strict=True)):
+        parts += _curve(x, y, curve, DASHES[n % len(DASHES)], place)
+    for name, (left, top) in zip(names, places, strict=True):
+        after = round(left + _SAMPLE + _AFTER_SAMPLE, 2)
+        parts.append(Words("name", name, after, top, TYPE, 600, "start", 4.0))
+    said = [Message("drawing-errors", {"unit": unit}), *map(_spoken, names, curves)]
+    return Drawing(
+        "chart calibration", (0.0, 0.0, WIDTH, HEIGHT), tuple(parts), listed(language, said)
     )
-    return CalibrationChart(
-        x, y, f"{shows}, {unit}", f"CAS less {'what it shows' if differs(aircraft) else 'IAS'}, "
-        f"{unit}", y.at(0.0), tuple(curves), f"What to add for CAS, {unit}. {said}",
-    )  # fmt: skip
 
 
-def _error(aircraft: Aircraft, table: Calibration) -> tuple[Array, Array]:
-    """Return indications and what to add to them, at every point where the curve bends."""
-    bench = aircraft.definition.airframe.instrument_correction
-    bends = np.array(bench.indicated if bench else [], dtype=float)
-    between = aircraft.cas_from_ias(
-        aircraft.ias_from_indicated(bends), table.flaps, table.static_source
-    )
-    nodes = np.asarray(aircraft.indicated_from_ias(np.array(table.ias, dtype=float)))
-    shown, first = np.unique(np.concatenate([nodes, bends]), return_index=True)
-    cas = np.concatenate([np.array(table.cas, dtype=float), np.asarray(between)])[first]
-    cas = np.asarray(convert(cas, aircraft.units.speed, aircraft.indicator_unit))
-    known = ~np.isnan(cas + shown)
-    return shown[known], (cas - shown)[known]
+def differs(document: Document) -> bool:
+    """Whether the indicator shows something else than the manual's IAS."""
+    head = document.head
+    return head.indicator_unit != head.units.speed or document.basis.bench is not None
 
 
-def _name(aircraft: Aircraft, table: Calibration) -> str:
-    setting = table.flaps or aircraft.flaps[0]
-    flaps = f"flaps {setting}" if len(aircraft.flaps) > 1 else "no flaps"
-    if table.static_source != ALTERNATE:
-        return flaps
-    return "alternate static" if setting == aircraft.flaps[0] else f"alternate, {flaps}"
+def _axes(curves: Sequence[ErrorCurve], rows: int) -> tuple[Axis, Axis]:
+    across = [at for curve in curves for at in curve.shown]
+    up = [-0.5, 0.5, *(at for curve in curves for at in curve.error)]
+    x = axis(min(across), max(across), _LEFT, _RIGHT, 9)
+    return x, axis(min(up), max(up), _BOTTOM, _TOP + _ROW * rows, 7)
 
 
-def _places(names: list[str]) -> tuple[list[tuple[float, float]], int]:
+def _curve(
+    x: Axis, y: Axis, curve: ErrorCurve, dash: str, place: tuple[float, float]
+) -> Iterator[Part]:
+    """Yield a line and its points, and a sample of both before its name."""
+    left, top = place
+    points = list(zip(curve.shown, curve.error, strict=True))
+    path = f"{polyline(x, y, points)}M{short(left)} {short(top)}h{short(_SAMPLE)}"
+    dots = [(x.at(a), y.at(b)) for a, b in points] + [(left + _SAMPLE / 2, top)]
+    dotted = "".join(f"M{pair(a, b)}h0" for a, b in dots)
+    yield Shape("curve", path, width=1.4, dash=dash)
+    yield Shape("dots", dotted, width=5.8, round=True)
+    if curve.static_source == "alternate":
+        yield Shape("dots hollow", dotted, stroke="paper", width=3.0, round=True)
+
+
+def _name(language: Language, curve: ErrorCurve, flaps: tuple[str, ...]) -> str:
+    setting = curve.flaps or flaps[0]
+    name = Message("drawing-no-flaps")
+    if len(flaps) > 1:
+        name = Message("drawing-flaps", {"flaps": setting})
+    if curve.static_source != "alternate":
+        return language.say(name)
+    if setting == flaps[0]:
+        return language.say("drawing-alternate")
+    return language.say("drawing-alternate-flaps", flaps=name)
+
+
+def _places(names: Sequence[str]) -> tuple[list[tuple[float, float]], int]:
     """Set names in rows above the chart; return where each begins, and how many rows."""
     places, x, row = [], _LEFT, 0
     for name in names:
-        width = _SAMPLE + 4 + _LETTER * len(name) + 8
+        width = _SAMPLE + _AFTER_SAMPLE + _LETTER * len(name) + 8
         if x + width > WIDTH and x > _LEFT:
             x, row = _LEFT, row + 1
-        places.append((round(x, 2), 10.0 + _ROW * row))
+        places.append((round(x, 2), _FIRST_ROW + _ROW * row))
         x += width
     return places, row + 1
 
 
-def _signed(value: float) -> str:
-    return "0" if math.isclose(value, 0.0, abs_tol=0.05) else f"{value:+.1f}".replace("-", "−")
+def _spoken(name: str, curve: ErrorCurve) -> Message:
+    ends = ("first", 0), ("last", -1)
+    errors = {end: _signed(curve.error[at]) for end, at in ends}
+    speeds = {f"{end}-speed".replace("-", "_"): Quantity(curve.shown[at]) for end, at in ends}
+    return Message("drawing-curve", {"name": name, **errors, **speeds})
+
+
+def _signed(error: float) -> str:
+    """Return an error to a tenth, with its sign; a tenth's half and less is none."""
+    said = number(Quantity(error, decimals=1))
+    if not said.strip("−0."):
+        return "0"
+    return said if error < 0 else f"+{said}"

@@ -10,8 +10,10 @@ from pathlib import Path
 import pikepdf
 from pikepdf import Array, Dictionary, Name, Object
 
+from cardgen.render.stamp import entitled, save
+
 POINTS = 72 / 25.4  # in a millimetre
-PAPERS = {"letter": (792.0, 612.0), "A4": (297 * POINTS, 210 * POINTS)}  # landscape
+Size = tuple[float, float]
 _MARKS = ((0.0, 0.07), (0.48, 0.52), (0.93, 1.0))  # of the cut, as parts of the paper's height
 
 
@@ -31,7 +33,7 @@ class _Place:
         return Array([left + self.x, bottom + self.y, right + self.x, top + self.y])
 
 
-def two_up(card: Path, path: Path, paper: str, shift: float) -> None:
+def two_up(card: Path, path: Path, paper: Size, shift: float, title: str) -> None:
     """Write a card's sheets two to a side of landscape paper, for both sides of it.
 
     Printed with a flip on the long edge and cut down the middle, each card has
@@ -43,11 +45,12 @@ def two_up(card: Path, path: Path, paper: str, shift: float) -> None:
         The card's own PDF.
     path : Path
         The file to write.
-    paper : str
-        ``letter`` or ``A4``.
+    paper : (float, float)
+        Its width and height, mm, on its side.
     shift : float
         How far to move what stands on a back to the left, mm, so that the edge
         with the holes is clear there too.
+    title : str
 
     Notes
     -----
@@ -56,6 +59,7 @@ def two_up(card: Path, path: Path, paper: str, shift: float) -> None:
     behind its top is the back's bottom. So sheet 2 stands at the left, behind
     sheet 1, and upside down.
     """
+    paper = (paper[0] * POINTS, paper[1] * POINTS)
     with pikepdf.open(card) as pdf:
         sheets = list(pdf.pages)
         forms = [_form(pdf, sheet) for sheet in sheets]
@@ -67,8 +71,7 @@ def two_up(card: Path, path: Path, paper: str, shift: float) -> None:
                 _rehang(element, sides[place.side], form, place)
         del pdf.pages[: len(sheets)]
         pdf.Root.ViewerPreferences.Duplex = Name.DuplexFlipLongEdge
-        _entitle(pdf, f"{pdf.docinfo.Title}, two to a side")
-        pdf.save(path, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+        save(entitled(pdf, title), path)
 
 
 def _form(pdf: pikepdf.Pdf, sheet: pikepdf.Page) -> Object:
@@ -78,9 +81,9 @@ def _form(pdf: pikepdf.Pdf, sheet: pikepdf.Page) -> Object:
     return form
 
 
-def _place(paper: str, sheet: pikepdf.Page, number: int, shift: float) -> _Place:
+def _place(paper: Size, sheet: pikepdf.Page, number: int, shift: float) -> _Place:
     """Return a sheet's place: in the middle of its half; on a back, moved and turned round."""
-    width, height = PAPERS[paper]
+    width, height = paper
     wide, high = (float(x) for x in sheet.mediabox[2:])
     leaf, back = divmod(number, 2)
     x = (leaf % 2 + 0.5) * width / 2 - wide / 2
@@ -90,10 +93,10 @@ def _place(paper: str, sheet: pikepdf.Page, number: int, shift: float) -> _Place
 
 
 def _side(
-    pdf: pikepdf.Pdf, paper: str, forms: Sequence[Object], places: Sequence[_Place], number: int
+    pdf: pikepdf.Pdf, paper: Size, forms: Sequence[Object], places: Sequence[_Place], number: int
 ) -> Object:
     """Add one side of the paper, with its sheets and the marks to cut by."""
-    width, height = PAPERS[paper]
+    width, height = paper
     marks = "".join(f"{width / 2} {a * height} m {width / 2} {b * height} l " for a, b in _MARKS)
     drawn, used = [f"/Artifact BMC q 0.4 w {marks}S Q EMC"], Dictionary()
     for n, place in enumerate(places):
@@ -165,14 +168,7 @@ def joined(cards: Sequence[Path], path: Path, title: str) -> None:
         for card in cards[1:]:
             with pikepdf.open(card) as one:
                 _append(fleet, one)
-        _entitle(fleet, title)
-        fleet.save(path, object_stream_mode=pikepdf.ObjectStreamMode.generate)
-
-
-def _entitle(pdf: pikepdf.Pdf, title: str) -> None:
-    with pdf.open_metadata() as metadata:
-        metadata["dc:title"] = title
-    pdf.docinfo.Title = title
+        save(entitled(fleet, title), path)
 
 
 def _append(fleet: pikepdf.Pdf, one: pikepdf.Pdf) -> None:

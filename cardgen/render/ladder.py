@@ -1,98 +1,74 @@
-"""The indicator's markings along a straight scale; its drawing is ``templates/ladder.svg``."""
+"""The indicator's markings along a straight scale, for narrow places. Patterns as on the dial."""
 
 import itertools
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterator
 
-from cardgen.airframe.aircraft import Aircraft
-from cardgen.render.markings import Scale, Shown, scale_for, shown_markings
+from cardgen.document.record import Arc, FlapLimit, Head, Markings, Radial
+from cardgen.layout.shapes import LADDER
+from cardgen.render.markings import Scale, arc_of, described, is_symbol, scale_for
+from cardgen.render.shapes import Drawing, Part, Shape, Words, line, polygon, short
+from cardgen.words.language import Language
 
-WIDTH, HEIGHT = 112.0, 640.0
+WIDTH, HEIGHT = LADDER
 _TOP, _BOTTOM = 26.0, 632.0  # of the scale; the unit stands above it
+_RIM, _NUMBERS, _LEAD, _NAMES = 37.5, 28.0, 79.0, 80.5  # from the left
 BANDS = {"green": (39.0, 56.0), "yellow": (39.0, 56.0), "white": (58.0, 75.0)}
 _NARROW = (64.0, 69.0)  # the white band beyond full flaps
-_CAPTION, _APART = 13.6, 14.0  # size of type, and how far apart names stand
+_LONG, _SHORT, _FLAPS = (30.0, 76.0), (30.0, 57.0), (58.0, 76.0)
+_BROKEN = ((30.0, 42.0), (46.5, 58.5), (63.0, 76.0))
+_TICKS = {"major": (7.0, 2.4), "middle": (5.0, 1.4), "minor": (3.0, 0.9)}  # lengths and widths
+_NUMBER, _CAPTION, _APART = 16.0, 13.6, 14.0  # sizes of type, and how far apart names stand
 _STRIPE, _SLANT = 9.0, 11.0
 
 
-@dataclass(frozen=True)
-class Rung:
-    """A tick of the scale, with a number on the long ones."""
-
-    y: float
-    rank: str
-    number: str
-
-
-@dataclass(frozen=True)
-class Band:
-    """A straight arc: a box, its stripes, and where its name stands, if there is room."""
-
-    name: str
-    x: float
-    y: float
-    width: float
-    height: float
-    stripes: str
-    middle: float | None
-
-
-@dataclass(frozen=True)
-class Mark:
-    """A line across the scale or a flap limit, and its name, moved where names would meet."""
-
-    kind: str
-    y: float
-    name: str
-    name_y: float
-
-
-@dataclass(frozen=True)
-class Ladder:
-    """All that the drawing needs."""
-
-    unit: str
-    rungs: tuple[Rung, ...]
-    bands: tuple[Band, ...]
-    marks: tuple[Mark, ...]
-    description: str
-
-
-def draw_ladder(aircraft: Aircraft) -> Ladder | None:
-    """Return the ladder of an aircraft, to its own scale, or None without markings."""
-    shown = shown_markings(aircraft)
-    if shown is None:
-        return None
-    scale = scale_for(shown)
-    return Ladder(
-        shown.unit,
-        tuple(
-            Rung(_y(scale, speed), rank, f"{speed}" if rank == "major" else "")
-            for speed, rank in scale.divisions
-        ),
-        (*_flap_bands(scale, shown), *(_band(scale, shown, name) for name in shown.arcs)),
-        tuple(_marks(scale, shown)),
-        shown.description,
-    )
+def draw_ladder(language: Language, markings: Markings, head: Head, grey: bool = False) -> Drawing:
+    """Return the ladder of an aircraft, to its own scale."""
+    scale = scale_for(markings)
+    parts = [
+        Words("unit", head.indicator_unit, 0.0, 12.0, 17.0, 700, "start"),
+        *_flap_bands(scale, markings),
+        *(part for arc in markings.arcs for part in _band(language, scale, markings, arc)),
+        Shape("rim", f"M{_RIM} {_TOP:g}V{_BOTTOM:g}"),
+        *_ticks(scale),
+        *_marks(scale, markings, grey),
+    ]
+    said = described(language, markings, head.indicator_unit)
+    return Drawing("ladder", (0.0, 0.0, WIDTH, HEIGHT), tuple(parts), said, size=_CAPTION)
 
 
 def _y(scale: Scale, speed: float) -> float:
     return round(_BOTTOM - (_BOTTOM - _TOP) * scale.part(speed), 2)
 
 
-def _band(scale: Scale, shown: Shown, name: str) -> Band:
-    left, right = BANDS[name]
-    bottom, top = (_y(scale, speed) for speed in shown.arcs[name])
+def _ticks(scale: Scale) -> Iterator[Part]:
+    for rank, speeds in scale.divisions.items():
+        length, width = _TICKS[rank]
+        ticks = (f"M{_RIM} {short(_y(scale, speed))}h{-length:g}" for speed in speeds)
+        yield Shape(f"tick {rank}", "".join(ticks), width=width)
+    for speed in scale.divisions["major"]:
+        y = _y(scale, speed)
+        yield Words("number", f"{speed}", _NUMBERS, y, _NUMBER, 600, "end", drop=5.6)
+
+
+def _band(language: Language, scale: Scale, markings: Markings, arc: Arc) -> Iterator[Part]:
+    left, right = BANDS[arc.name]
+    bottom, top = _y(scale, arc.low), _y(scale, arc.high)
+    name = language.say(f"drawing-{arc.name}")
     half = _CAPTION * 0.54 * len(name) / 2
-    crossing = [_y(scale, speed) for line, speed in shown.lines.items() if line != "red_line"]
+    crossing = [_y(scale, one.at) for one in markings.lines if one.name != "red-line"]
     cuts = sorted([top, bottom, *(y for y in crossing if top < y < bottom)])
     low, high = max(itertools.pairwise(cuts), key=lambda part: part[1] - part[0])
     middle = round((low + high) / 2, 2) if high - low > 2 * half + 10 else None
-    stripes = ""
-    if name == "yellow":
+    yield Shape(f"arc {arc.name}", _box(left, right, top, bottom), arc.name, width=1.2)
+    if arc.name == "yellow":
         clear = (middle - half - 3, middle + half + 3) if middle is not None else None
-        stripes = _stripes(left, right, top, bottom, clear)
-    return Band(name, left, top, right - left, round(bottom - top, 2), stripes, middle)
+        yield Shape("stripes yellow", _stripes(left, right, top, bottom, clear), width=3.4)
+    if middle is not None:
+        ink = "on-green" if arc.name == "green" else "ink"
+        x = (left + right) / 2
+        yield Words(
+            f"band {arc.name}", name, x, middle, _CAPTION, 600, "middle", 4.0, turn=-90.0, ink=ink
+        )
 
 
 def _stripes(
@@ -103,26 +79,52 @@ def _stripes(
     feet = [bottom - n * gap for n in range(count + 1)]
     if clear is not None:
         feet = [y for y in feet if y < clear[0] or y - _SLANT > clear[1]]
-    return "".join(f"M{left} {y:.2f}L{right} {y - _SLANT:.2f}" for y in feet)
+    return "".join(line([(left, y), (right, y - _SLANT)]) for y in feet)
 
 
-def _flap_bands(scale: Scale, shown: Shown) -> Iterable[Band]:
-    left, right = _NARROW
-    before = _y(scale, shown.arcs["white"][1]) if shown.flaps else 0.0
-    for _, speed in shown.flaps:
-        y = _y(scale, speed)
-        yield Band("flaps", left, y, right - left, round(before - y, 2), "", None)
+def _flap_bands(scale: Scale, markings: Markings) -> Iterator[Part]:
+    before = _y(scale, arc_of(markings, "white").high) if markings.flaps else 0.0
+    for limit in markings.flaps:
+        y = _y(scale, limit.at)
+        yield Shape("flaps", _box(*_NARROW, y, before), "white", width=1.2)
         before = y
 
 
-def _marks(scale: Scale, shown: Shown) -> list[Mark]:
+def _box(left: float, right: float, top: float, bottom: float) -> str:
+    return polygon((left, top), (right, top), (right, bottom), (left, bottom))
+
+
+def _marks(scale: Scale, markings: Markings, grey: bool) -> Iterator[Part]:
     """Return lines and flap limits from the top down, their names kept apart."""
-    given = [(name, speed, shown.names[name]) for name, speed in shown.lines.items()]
-    given += [("flaps", speed, setting) for setting, speed in shown.flaps]
-    marks, lowest = [], _TOP - _APART
-    for kind, speed, name in sorted(given, key=lambda mark: -mark[1]):
-        y = _y(scale, speed)
-        name = name if name.isupper() or kind == "flaps" else ""
-        lowest = max(y, lowest + _APART) if name else lowest
-        marks.append(Mark(kind, y, name, lowest if name else y))
-    return marks
+    lowest = _TOP - _APART
+    marks: list[Radial | FlapLimit] = [*markings.lines, *markings.flaps]
+    for one in sorted(marks, key=lambda mark: -mark.at):
+        y = _y(scale, one.at)
+        yield from _mark(one, y, grey)
+        name = one.flaps if isinstance(one, FlapLimit) else one.speed
+        if isinstance(one, FlapLimit) or is_symbol(name):
+            lowest = max(y, lowest + _APART)
+            start = _FLAPS[0] if isinstance(one, Radial) and one.name == "red-radial" else _LONG[1]
+            yield Shape("lead", line([(start, y), (_LEAD, lowest)]), width=0.8)
+            yield Words("name", name, _NAMES, lowest, _CAPTION, 700, drop=4.7, anchor="start")
+
+
+def _mark(one: Radial | FlapLimit, y: float, grey: bool) -> Iterator[Part]:
+    if isinstance(one, FlapLimit):
+        yield Shape("flaps end", _across(y, _FLAPS), width=2.6)
+        return
+    kind = f"line {one.name}"
+    if one.name == "yellow-triangle":
+        yield Shape(kind, polygon((28.0, y - 8), (28.0, y + 8), (45.0, y)), "yellow", width=1.5)
+    elif one.name == "blue-line":
+        if grey:
+            yield Shape("clear", _across(y, _SHORT), stroke="paper", width=10.0)
+        path = "".join(_across(y, ends) for ends in _BROKEN)
+        yield Shape(kind, path, stroke="blue", width=6.0)
+    else:
+        ends = _LONG if one.name == "red-line" else _SHORT
+        yield Shape(kind, _across(y, ends), stroke="red", width=6.5)
+
+
+def _across(y: float, ends: tuple[float, float]) -> str:
+    return f"M{ends[0]:g} {short(y)}H{ends[1]:g}"

@@ -1,53 +1,13 @@
-"""What is painted on an airspeed indicator, in its own unit, and the scale that it is drawn to."""
+"""The scale that an indicator's markings are drawn to, and the markings in words."""
 
+import functools
 import math
 from dataclasses import dataclass
 
-from cardgen.airframe.aircraft import Aircraft
-from cardgen.definition.places import Figure
-from cardgen.units import convert
+from cardgen.document.record import Arc, FlapLimit, Markings, Message, Quantity, Radial
+from cardgen.words.language import Language
 
-ARCS = ("white", "green", "yellow")
-LINES = ("red_line", "blue_line", "red_radial", "yellow_triangle")
-_NAMED_BY = {  # the V-speed that a line stands for: the first of these that the aircraft has
-    "red_line": ("VNE", "VMO"),
-    "blue_line": ("VYSE",),
-    "red_radial": ("VMC",),
-    "yellow_triangle": ("approach",),
-}
 _SMALLER = {10: (5, 5), 20: (10, 5), 50: (50, 10)}  # middle and small divisions of a step
-
-
-@dataclass(frozen=True)
-class Shown:
-    """The markings of an indicator.
-
-    Attributes
-    ----------
-    unit : str
-        What the indicator reads.
-    arcs : dict of str to (float, float)
-        In order of `ARCS`.
-    lines : dict of str to float
-    names : dict of str to str
-        The V-speed that each line stands for, where it has one.
-    flaps : tuple of (str, float)
-        Flap settings with a limit of their own above the white arc, slowest first.
-    """
-
-    unit: str
-    arcs: dict[str, tuple[float, float]]
-    lines: dict[str, float]
-    names: dict[str, str]
-    flaps: tuple[tuple[str, float], ...]
-
-    @property
-    def description(self) -> str:
-        """All of it in words, such as a screen reader speaks."""
-        said = [f"{name} arc {low:.0f} to {high:.0f}" for name, (low, high) in self.arcs.items()]
-        said += [f"flaps {setting} to {speed:.0f}" for setting, speed in self.flaps]
-        said += [_spoken(name, speed) for name, speed in self.lines.items()]
-        return f"{'; '.join(said)} {self.unit}"
 
 
 @dataclass(frozen=True)
@@ -63,67 +23,59 @@ class Scale:
         return (speed - self.first) / (self.last - self.first)
 
     @property
-    def divisions(self) -> list[tuple[int, str]]:
-        """Speeds at which the scale has a tick, with the tick's rank."""
+    def divisions(self) -> dict[str, list[int]]:
+        """Speeds at which the scale has a tick, by the tick's rank."""
         middle, small = _SMALLER[self.step]
-        return [
-            (
-                speed,
-                "major" if speed % self.step == 0 else "middle" if speed % middle == 0 else "minor",
-            )
-            for speed in range(self.first, self.last + 1, small)
-        ]
+        ranks: dict[str, list[int]] = {"major": [], "middle": [], "minor": []}
+        for speed in range(self.first, self.last + 1, small):
+            whole, half = speed % self.step == 0, speed % middle == 0
+            ranks["major" if whole else "middle" if half else "minor"].append(speed)
+        return ranks
 
 
-def shown_markings(aircraft: Aircraft) -> Shown | None:
-    """Return what is painted on an aircraft's indicator, or None without markings.
-
-    Arcs are painted by the manual's IAS, so that a bench card moves none of them.
-    """
-    markings = aircraft.definition.markings
-    if markings is None:
-        return None
-    given = {name: getattr(markings, name) for name in (*ARCS, *LINES)}
-    arcs = {
-        name: (_on_scale(aircraft, given[name].from_), _on_scale(aircraft, given[name].to))
-        for name in ARCS
-        if given[name] is not None
-    }
-    lines = {name: _on_scale(aircraft, given[name].at) for name in LINES if given[name] is not None}
-    if not arcs and not lines:
-        return None
-    speeds = aircraft.definition.speeds
-    names = {line: next((name for name in _NAMED_BY[line] if name in speeds), "") for line in lines}
-    return Shown(aircraft.indicator_unit, arcs, lines, names, _flap_limits(aircraft, arcs))
-
-
-def scale_for(shown: Shown) -> Scale:
+def scale_for(markings: Markings) -> Scale:
     """Return round numbers that enclose every marking."""
-    speeds = [*shown.lines.values(), *(end for ends in shown.arcs.values() for end in ends)]
+    speeds = [line.at for line in markings.lines]
+    speeds += [end for arc in markings.arcs for end in (arc.low, arc.high)]
     lowest, highest = min(speeds), max(speeds)
     step = next(size for size in (10, 20, 50) if (highest - lowest) / size <= 10)
     first = step * max(0, math.floor(lowest / step))
     return Scale(first, step * math.ceil((highest + step / 4) / step), step)
 
 
-def _on_scale(aircraft: Aircraft, ias: Figure) -> float:
-    return float(convert(float(ias), aircraft.units.speed, aircraft.indicator_unit))
+def described(language: Language, markings: Markings, unit: str) -> str:
+    """Return all markings in words, such as a screen reader speaks."""
+    every: list[Arc | FlapLimit | Radial] = []
+    every += [*markings.arcs, *markings.flaps, *markings.lines]
+    *most, last = every
+    return listed(language, [*(_spoken(one) for one in most), _spoken(last, unit)])
 
 
-def _flap_limits(
-    aircraft: Aircraft, arcs: dict[str, tuple[float, float]]
-) -> tuple[tuple[str, float], ...]:
-    if "white" not in arcs:
-        return ()
-    limits = [
-        (entry.flaps, _on_scale(aircraft, entry.ias))
-        for entry in aircraft.definition.speeds.get("VFE", [])
-        if entry.flaps is not None and entry.ias is not None
-    ]
-    above = [limit for limit in limits if limit[1] > arcs["white"][1] + 0.5]
-    return tuple(sorted(above, key=lambda limit: limit[1]))
+def listed(language: Language, said: list[Message]) -> str:
+    """Return sentences after one another."""
+    return language.say(
+        functools.reduce(
+            lambda before, then: Message("drawing-and", {"before": before, "then": then}), said
+        )
+    )
 
 
-def _spoken(line: str, speed: float) -> str:
-    name = {"red_radial": "lower red line"}.get(line, line.replace("_", " "))
-    return f"{name} {speed:.0f}"
+def _spoken(one: Arc | FlapLimit | Radial, unit: str = "") -> Message:
+    match one:
+        case Arc(name, low, high):
+            ends = {"low": Quantity(low), "high": Quantity(high, unit)}
+            return Message("drawing-arc", {"arc": Message(f"drawing-{name}"), **ends})
+        case FlapLimit(flaps, at):
+            return Message("drawing-flaps-to", {"flaps": flaps, "speed": Quantity(at, unit)})
+        case Radial(name, at):
+            return Message(f"drawing-{name}", {"speed": Quantity(at, unit)})
+
+
+def arc_of(markings: Markings, name: str) -> Arc:
+    """Return the arc of a name."""
+    return next(arc for arc in markings.arcs if arc.name == name)
+
+
+def is_symbol(speed: str) -> bool:
+    """Whether a V-speed is known by its symbol, which drawings have room for."""
+    return speed.isupper()

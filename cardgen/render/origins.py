@@ -1,92 +1,365 @@
-"""Where a page's numbers come from, said shortly.
+"""What a page's script knows of a table's numbers: where each comes from, and its exact value.
 
-The sentences that serve a whole table stand once on it; a cell has only what
-fills its sentence, and the page's script puts the two together.
+A sentence stands once for a table, and what fills a blank of it once for as
+many numbers as share it: on the table, the column, the block, the row, or on
+the number alone. What stands in another cell of the row is read there. All of
+it is JSON, so that no word that was entered can break it.
 """
 
-from cardgen.cards.formulas import FORMULAS
-from cardgen.cards.table import DASH, Cell, Computed, Entered, Table
+import json
+from collections import Counter, defaultdict
+from collections.abc import Callable, Hashable, Iterator, Sequence
+from typing import Any, NamedTuple
+
+from cardgen.document.record import Cell, Computed, Entered, Message, Paper, Quantity, Table, Value
+from cardgen.render.sentences import SPEED_UNITS, shortly
+from cardgen.words.language import Language
+
+Kind = tuple[str, ...]  # of origins that one sentence serves
+How = tuple[str, str, int]  # a unit, a sense, decimals
+Part = str | int  # of a sentence: words, the number of a blank, or -1 less a cell of the row
+Fills = dict[Hashable, dict[int, str]]  # what fills blanks, by a number or what numbers share
+Ways = dict[tuple[int, bool], tuple[int, int]]  # how and sentence, of columns large and small
 
 
-def origin_sentences(table: Table) -> list[str]:
-    """Return the sentences that say where a table's numbers come from, without their values.
+class Told(NamedTuple):
+    """JSON for a table, its blocks and its rows; an empty string where nothing need be said.
 
-    Each stands once, however many numbers it serves; ``{}`` holds the place of
-    a value. What fills them is in `row_origins`.
+    Attributes
+    ----------
+    table : str
+        Sentences, ways of rounding, and what holds for whole columns.
+    blocks, rows : list of str
+        What fills blanks of sentences, for each.
+    figures : dict of (int, bool) to str
+        The numbers of each row, and the small ones beside them.
     """
-    found = [origin for cell in _cells(table) if (origin := _own_origin(cell))]
-    return list(dict.fromkeys(map(_sentence, found)))
+
+    table: str
+    blocks: list[str]
+    rows: list[str]
+    figures: dict[tuple[int, bool], str]
 
 
-def row_origins(row: tuple[Cell, ...], sentences: list[str]) -> list[str]:
-    """Return what fills the sentence of each cell in a row, nothing where a cell has no origin.
+class _Figure(NamedTuple):
+    """A number, large or small, where it stands, and what its origin's sentence says."""
 
-    Each is the sentence's place among `sentences`, then its values, with bars
-    between. What is as in the cell before is left out, but for its bar.
+    column: int
+    block: int
+    row: int
+    small: bool
+    texts: tuple[str | None, ...]
+    quantity: Quantity
+    how: How | None
+    kind: Kind
+    values: tuple[str, ...]
+
+
+class _Blank(str):
+    """The number of a blank that numbers fill differently, and what follows it each time."""
+
+    after = ""
+
+
+_SHARED: dict[str, Callable[[_Figure], int]] = {
+    "column": lambda one: one.column,
+    "block": lambda one: one.block,
+    "row": lambda one: one.row,
+}
+
+
+def told(
+    language: Language, table: Table, papers: Sequence[Paper] = (), switched: bool = True
+) -> Told:
+    """Return what a page says of a table's numbers.
+
+    Parameters
+    ----------
+    language : Language
+    table : Table
+    papers : sequence of Paper
+        Those that figures were copied from.
+    switched : bool
+        Whether the page has a switch of units, which needs exact values.
     """
-    told, before = [], [""]
-    for cell in row:
-        values = _told(_own_origin(cell), sentences)
-        same = values[:1] == before[:1]
-        new = ["" if value == old else value for value, old in zip(values, before, strict=False)]
-        told.append("|".join(new if same else values))
-        before = values or before
-    return told
-
-
-def small_origin(cell: Cell, sentences: list[str]) -> str:
-    """Return the like of a small figure that comes from elsewhere than the large one beside it."""
-    small = cell.also.origin if cell.also else None
-    if small is None or cell.origin is None or _kind(small) == _kind(cell.origin):
-        return ""
-    return "|".join(_told(small, sentences))
-
-
-def _kind(origin: Entered | Computed) -> str:
-    return origin.formula if isinstance(origin, Computed) else _sentence(origin)
-
-
-def _told(origin: Entered | Computed | None, sentences: list[str]) -> list[str]:
-    match origin:
-        case Entered(_, line, _, page):
-            values = [page, f"{line}"] if page else [f"{line}"]
-        case Computed(_, inputs):
-            values = [value.partition(" ")[0] for value in inputs.values()]
-        case _:
-            return []
-    return [f"{sentences.index(_sentence(origin))}", *(_barless(one) or DASH for one in values)]
-
-
-def _sentence(origin: Entered | Computed) -> str:
-    match origin:
-        case Entered(file, _, document, page):
-            where = f"page {{}} of {document}" if page else document
-            return _barless(f"Entered: {where} ({file}, line {{}})")
-        case Computed(formula, inputs):
-            said = ", ".join(f"{name} {{}}{_after(value)}" for name, value in inputs.items())
-            return _barless(f"Computed: {FORMULAS[formula].title}: {said}")
-
-
-def _after(value: str) -> str:
-    """Return what follows a value's first word, as a rule the unit, which a column shares."""
-    return "".join(value.partition(" ")[1:])
-
-
-def _barless(text: str) -> str:
-    return text.replace("|", "/")
+    found = [one._replace(how=one.how if switched else None) for one in _figures(language, table)]
+    kinds = list(dict.fromkeys(((), *(one.kind for one in found))))
+    hows = list(dict.fromkeys((None, *(one.how for one in found))))
+    sentences, fills = _sentences(language, found, kinds, papers)
+    ways = {
+        (at, small): _usual(
+            [
+                (hows.index(one.how), kinds.index(one.kind))
+                for one in found
+                if (one.column, one.small) == (at, small)
+            ]
+        )
+        for at in range(len(table.columns))
+        for small in (False, True)
+    }
+    lines: dict[tuple[int, bool], list[Any]] = defaultdict(list)
+    first = min((one.column for one in found if one.how or one.kind), default=0)
+    for one in found:
+        if one.column < first:
+            continue
+        line = lines[one.row, one.small]
+        before = range(first + len(line), one.column)
+        line += ["" if any(ways[at, one.small]) else 0 for at in before]
+        way = hows.index(one.how), kinds.index(one.kind)
+        line.append(_entry(one, way, ways[one.column, one.small], fills[one]))
+    whole = {
+        "hows": [_plainly(how) for how in hows if how],
+        "sentences": sentences[1:],
+        **_columns(language, table, first, ways, fills),
+    }
+    return Told(
+        _json(whole),
+        [_json(fills["block", at]) for at, _ in enumerate(table.blocks)],
+        [_json(fills["row", at]) for at, _ in enumerate(table.rows)],
+        {at: _json(line) for at, line in lines.items()},
+    )
 
 
 def formulas_of(table: Table) -> list[str]:
     """Return the names of the formulas that a table's numbers were computed by."""
-    origins = [cell.origin for cell in _cells(table)]
-    return list(dict.fromkeys(one.formula for one in origins if isinstance(one, Computed)))
+    cells = [cell for row in table.rows for cell in row.cells]
+    every = [*cells, *(cell.beside for cell in cells if cell.beside)]
+    found = [cell.origin.formula for cell in every if isinstance(cell.origin, Computed)]
+    return list(dict.fromkeys(found))
 
 
-def _own_origin(cell: Cell) -> Entered | Computed | None:
-    """Return where a cell's number comes from, or its small figure's where that is alone."""
-    return cell.origin or (cell.also.origin if cell.also else None)
+def blanks(language: Language, name: str, *values: str) -> str:
+    """Return the sentence of a page's script as JSON, with the numbers of its blanks.
+
+    Examples
+    --------
+    >>> blanks(Language("en", {"found": "{shown} of {all}"}), "found", "shown", "all")
+    '[0," of ",1]'
+    """
+    filled: dict[str, Value] = {value: _Blank(place) for place, value in enumerate(values)}
+    return _json(_parts(language, Message(name, filled)))
 
 
-def _cells(table: Table) -> list[Cell]:
-    found = [cell for row in table.rows for cell in row]
-    return [*found, *(cell.also for cell in found if cell.also)]
+def paper_message(paper: Paper) -> Message:
+    """Return what a paper is called in a sentence."""
+    if not paper.title:
+        return Message(f"paper-{paper.id}")
+    named: dict[str, Value] = {"title": paper.title, "number": paper.number}
+    return Message("paper" if paper.number else "paper-unnumbered", named)
+
+
+# -- numbers and their sentences
+
+
+def _figures(language: Language, table: Table) -> Iterator[_Figure]:
+    row_at = 0
+    for block_at, block in enumerate(table.blocks):
+        for row in block.rows:
+            texts = tuple(
+                None if cell.beyond else language.figure(cell, column)
+                for cell, column in zip(row.cells, table.columns, strict=True)
+            )
+            for column_at, cell in enumerate(row.cells):
+                for small, one in ((False, cell), (True, cell.beside)):
+                    if one is None or one.quantity is None:
+                        continue
+                    kind, values = _said(language, one)
+                    if small and _alike(cell, one):
+                        kind, values = (), ()
+                    where = (column_at, block_at, row_at, small, texts)
+                    yield _Figure(*where, one.quantity, _how(one.quantity), kind, values)
+            row_at += 1
+
+
+def _alike(large: Cell, small: Cell) -> bool:
+    """Whether a small figure comes from where the large one beside it does."""
+    match large.origin, small.origin:
+        case Computed(formula=one), Computed(formula=other):
+            return one == other
+        case Entered(paper=one, page=page), Entered(paper=other, page=at):
+            return (one, bool(page)) == (other, bool(at))
+    return False
+
+
+def _said(language: Language, cell: Cell) -> tuple[Kind, tuple[str, ...]]:
+    """Return which sentence says a number's origin, and what fills it."""
+    match cell.origin:
+        case Entered(paper=paper, page=page):
+            return ("entered", paper, "page" if page else ""), (page,) if page else ()
+        case Computed(formula=formula, inputs=inputs):
+            names = tuple(one.name for one in inputs)
+            values = tuple(language.say("several", parts=one.value) for one in inputs)
+            return ("computed", formula, *names), values
+    return (), ()
+
+
+def _how(quantity: Quantity) -> How | None:
+    """Return how a number is converted and rounded, if it is a speed."""
+    if quantity.unit not in SPEED_UNITS:
+        return None
+    return quantity.unit, quantity.sense, quantity.decimals
+
+
+def _sentences(
+    language: Language, found: Sequence[_Figure], kinds: Sequence[Kind], papers: Sequence[Paper]
+) -> tuple[list[list[Part]], Fills]:
+    """Return each kind's sentence, and what fills its blanks, by what the numbers share."""
+    named = {paper.id: paper_message(paper) for paper in papers}
+    fills: Fills = defaultdict(dict)
+    sentences: list[list[Part]] = []
+    blank = 0
+    for kind in kinds:
+        ones = [one for one in found if one.kind == kind]
+        values: list[str] = []
+        for place, value in enumerate(ones[0].values if kind else ()):
+            known = _known(ones, place, value)
+            if known is not None:
+                values.append(known)
+                continue
+            level = _level(ones, place)
+            for one in ones:
+                at = (level, _SHARED[level](one)) if level else one
+                fills[at][blank] = one.values[place]
+            values.append(_Blank(blank))
+            blank += 1
+        sentences.append(_parts(language, _message(kind, values, named)) if kind else [])
+    return sentences, fills
+
+
+def _known(ones: Sequence[_Figure], place: int, value: str) -> str | None:
+    """Return what fills a blank of all numbers alike, or by another cell of their rows."""
+    if all(one.values[place] == value for one in ones):
+        return value
+    for at, text in enumerate(ones[0].texts):
+        after = value.removeprefix(text or "")
+        if all(one.values[place] == f"{one.texts[at]}{after}" for one in ones):
+            filled = _Blank(-1 - at)
+            filled.after = after
+            return filled
+    return None
+
+
+def _level(ones: Sequence[_Figure], place: int) -> str:
+    """Return what those share that a blank is filled alike for; nothing if each has its own."""
+    for level, group in _SHARED.items():
+        seen: dict[int, str] = {}
+        if all(seen.setdefault(group(one), one.values[place]) == one.values[place] for one in ones):
+            return level
+    return ""
+
+
+def _message(kind: Kind, values: Sequence[str], papers: dict[str, Message]) -> Message:
+    sort, name, *names = kind
+    if sort == "entered":
+        if not values:
+            return Message("origin-entered", {"paper": papers[name]})
+        return Message("origin-entered-page", {"page": values[0], "paper": papers[name]})
+    formula = Message(f"formula-{name}")
+    if not names:
+        return Message("origin-computed", {"formula": formula})
+    inputs = tuple(
+        Message("origin-input", {"name": Message(f"input-{input_name}"), "value": value})
+        for input_name, value in zip(names, values, strict=True)
+    )
+    return Message("origin-computed-from", {"formula": formula, "inputs": inputs})
+
+
+def _parts(language: Language, message: Message) -> list[Part]:
+    """Return a sentence with its words joined and its blanks by number."""
+    parts: list[Part] = []
+    for segment in language.segments(message):
+        words = segment.text
+        if isinstance(words, _Blank):
+            parts.append(int(words))
+            words = words.after
+        if parts and isinstance(parts[-1], str):
+            parts[-1] += words
+        elif words:
+            parts.append(words)
+    return parts
+
+
+# -- how it is written
+
+
+def _usual(ways: Sequence[tuple[int, int]]) -> tuple[int, int]:
+    """Return how most are rounded and which sentence most have, each by its place."""
+    if not ways:
+        return 0, 0
+    how, sentence = (Counter(each).most_common(1)[0][0] for each in zip(*ways, strict=True))
+    return how, sentence
+
+
+def _plainly(how: How) -> list[str | int]:
+    """Return a unit, a sense and decimals without those at the end that are usual."""
+    unit, sense, decimals = how
+    if decimals:
+        return [unit, sense, decimals]
+    return [unit] if sense == "target" else [unit, sense]
+
+
+def _columns(
+    language: Language, table: Table, first: int, ways: Ways, fills: Fills
+) -> dict[str, Any]:
+    """Return what holds for columns from the first with figures on; its last holds for the rest.
+
+    What holds for none is left out.
+    """
+    at = range(first, len(table.columns))
+    columns = table.columns[first:]
+    filled = dict.fromkeys(blank for one in at for blank in fills["column", one])
+    forms = ["" if column.form == "plain" else column.form for column in columns]
+    said = {
+        "first": first,
+        "how": _short([ways[one, False][0] for one in at]),
+        "sentence": _short([ways[one, False][1] for one in at]),
+        "smallHow": _short([ways[one, True][0] for one in at]),
+        "smallSentence": _short([ways[one, True][1] for one in at]),
+        "shown": _short([int(column.shown) for column in columns]),
+        "form": _short(forms),
+        "blanks": {
+            blank: _short([fills["column", one].get(blank, "") for one in at]) for blank in filled
+        },
+        "directions": [language.say("take-off"), language.say("add")]
+        if "direction" in forms
+        else [],
+    }
+    return {name: one for name, one in said.items() if one}
+
+
+def _short(values: list[Any]) -> list[Any]:
+    """Return values without those at the end that are as the one before; none if all are nothing.
+
+    Examples
+    --------
+    >>> _short([0, 1, 1, 1]), _short([0, 0])
+    ([0, 1], [])
+    """
+    while len(values) > 1 and values[-1] == values[-2]:
+        values = values[:-1]
+    return values if any(values) else []
+
+
+def _entry(one: _Figure, way: tuple[int, int], usual: tuple[int, int], own: dict[int, str]) -> Any:
+    """Return a number's value, how it is rounded, its sentence and what fills that.
+
+    What is as in most of its column is left out; a value that stands alone
+    needs no list, and 0 stands for one that nothing converts. An empty string
+    stands where a column has no number.
+    """
+    value: Any = None
+    if one.how:
+        low, high = one.quantity.value, one.quantity.high
+        value = shortly(low) if high is None else [shortly(low), shortly(high)]
+    differing = (None if at == most else at for at, most in zip(way, usual, strict=True))
+    entry = [value, *differing]
+    while entry and entry[-1] is None:
+        entry.pop()
+    entry = [*(entry or [value] * bool(own)), *own.values()]
+    if not entry:
+        return 0
+    return value if entry == [value] and not isinstance(value, list) else entry
+
+
+def _json(value: Any) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":")) if value else ""

@@ -1,8 +1,8 @@
 """What a PDF tells a screen reader, made whole.
 
-WeasyPrint tags what stands on a page, but leaves heads and feet out of the
-tree, names no scope of headings, forgets headings that span columns or stand
-over a block of rows, and gives the places of figures in pixels from the top.
+WeasyPrint tags what stands on a page, but names no scope of headings, forgets
+headings that span columns or stand over a block of rows, and gives the places
+of figures in pixels from the top.
 """
 
 import io
@@ -44,7 +44,6 @@ def finished(pdf: bytes, name: str, duplex: str = "/Simplex") -> pikepdf.Pdf:
     """
     opened = pikepdf.open(io.BytesIO(pdf))
     document = opened.Root.StructTreeRoot.K[0]
-    _gather_heads_and_feet(opened, document)
     _Headings(name).name_all(opened, document)
     for figure in _found(document, "Figure"):
         _place(figure)
@@ -52,39 +51,6 @@ def finished(pdf: bytes, name: str, duplex: str = "/Simplex") -> pikepdf.Pdf:
         del opened.Root.Names  # places of tables, which nothing links to
     opened.Root.ViewerPreferences.Duplex = Name(duplex)
     return opened
-
-
-def _gather_heads_and_feet(opened: pikepdf.Pdf, document: Object) -> None:
-    """Put each page's head before, and its foot behind, what stands between them."""
-    top = {element.objgen for element in document.K}
-    kids: list[Object] = []
-    for page, (_, marked) in zip(opened.pages, _pairs(opened), strict=False):
-        strays = {
-            element.objgen: element
-            for element in (_outermost(one, document) for one in marked)
-            if element.objgen not in top
-        }
-        head, *foot = strays.values()
-        kids += [head, *(one for one in document.K if _is_on(one, page)), *foot]
-    document.K = Array(kids)
-
-
-def _pairs(opened: pikepdf.Pdf) -> Iterator[tuple[int, Object]]:
-    """Yield each page's key in the parent tree and its elements, in order of their marks."""
-    numbers = opened.Root.StructTreeRoot.ParentTree.Nums
-    for i in range(0, len(numbers), 2):
-        if isinstance(numbers[i + 1], Array):
-            yield int(numbers[i]), numbers[i + 1]
-
-
-def _outermost(element: Object, document: Object) -> Object:
-    while element.P.objgen != document.objgen:
-        element = element.P
-    return element
-
-
-def _is_on(element: Object, page: pikepdf.Page) -> bool:
-    return bool(element.Pg.objgen == page.obj.objgen)
 
 
 def _kids(element: Object) -> Iterator[Object]:

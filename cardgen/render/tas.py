@@ -1,142 +1,117 @@
-"""True airspeed over altitude at three temperatures; the drawing is ``templates/tas.svg``."""
+"""True airspeed over altitude, three temperatures to each indication."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
 
-import numpy as np
+from cardgen.document.record import Document, Message, Quantity, TasLine, Unit
+from cardgen.layout.shapes import TRUE_AIRSPEED
+from cardgen.render.axes import TYPE, Axis, axis, drawn_axes, polyline
+from cardgen.render.markings import listed
+from cardgen.render.shapes import Drawing, Part, Shape, Words, polygon, short
+from cardgen.words.language import Language
+from cardgen.words.numbers import number
 
-from cardgen.airframe.aircraft import Aircraft
-from cardgen.airframe.limits import limit_at
-from cardgen.cards.true_airspeed import round_speeds
-from cardgen.definition.model import School
-from cardgen.render.axes import Axis, axis, polyline
-from cardgen.units import Array, convert, convert_difference
-
-WIDTH, HEIGHT = 360.0, 212.0
-SHAPE = HEIGHT / WIDTH
-_LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 346.0, 22.0, 182.0
+WIDTH, HEIGHT = TRUE_AIRSPEED
+_LEFT, _RIGHT, _TOP, _BOTTOM, _FOOT = 46.0, 346.0, 22.0, 182.0, 209.0
 _APART = 26.0  # from one indication's lines to the next; those between are not drawn
-DEVIATIONS = {-20: "6 3", 0: "none", 20: "1.8 2.4"}  # from the standard atmosphere, K; their dashes
+_DASHES = ("6 3", "", "1.8 2.4")  # colder than the standard atmosphere, standard, warmer
+_SAMPLE, _SAMPLES_APART, _SAMPLES_AT = 22.0, 100.0, 9.0
+_LABEL = (22.0, 13.0, 19.0, 8.5)  # width and height of its box, how far that and its foot are up
 
 
-@dataclass(frozen=True)
-class Line:
-    """TAS at one indication and temperature."""
-
-    path: str
-    dash: str
-
-
-@dataclass(frozen=True)
-class Fan:
-    """The lines of one indication, and its label where they start."""
-
-    name: str
-    x: float
-    y: float
-    lines: tuple[Line, ...]
-
-
-@dataclass(frozen=True)
-class Temperature:
-    """How lines of one temperature are drawn."""
-
-    name: str
-    dash: str
-
-
-@dataclass(frozen=True)
-class TasChart:
-    """All that the drawing needs."""
-
-    x: Axis
-    y: Axis
-    x_title: str
-    y_title: str
-    fans: tuple[Fan, ...]
-    temperatures: tuple[Temperature, ...]
-    description: str
-
-
-def draw_tas(aircraft: Aircraft, school: School) -> TasChart | None:
+def draw_tas(language: Language, document: Document) -> Drawing | None:
     """Return the lines of an aircraft, or None where the school gives no reference speeds.
 
     A line ends at the altitude above which its speed would be past the limit.
     """
-    grid = school.reference_speeds.get(aircraft.kind)
-    if grid is None:
+    lines, head = document.basis.tas, document.head
+    standard = [one for one in lines if one.deviation == 0]
+    if not any(len(one.tas) > 1 for one in standard):
         return None
-    known = {
-        shown: cas
-        for shown in round_speeds(aircraft, grid.ias)
-        if not np.isnan(cas := aircraft.cas_from_indicated(shown))
-    }
-    levels = np.linspace(float(min(grid.altitude)), float(max(grid.altitude)), 13)
-    if not known or levels[0] == levels[-1]:
-        return None
-    lines = {
-        (shown, deviation): _line(aircraft, cas, levels, deviation)
-        for shown, cas in known.items()
-        for deviation in DEVIATIONS
-    }
-    every = np.concatenate([tas for tas, _ in lines.values()])
-    drawn = [shown for shown in known if len(lines[shown, 0][0]) > 1]
-    if not drawn:
-        return None
-    unit = aircraft.indicator_unit
-    x = axis(float(every.min()), float(every.max()), _LEFT, _RIGHT, 9)
-    y = axis(float(levels[0]), float(levels[-1]), _BOTTOM, _TOP, 8)
-    fans: list[Fan] = []
-    for shown in drawn:
-        start = x.at(float(lines[shown, 0][0][0]))
-        if not fans or start - fans[-1].x > _APART:
-            paths = tuple(
-                Line(polyline(x, y, _sparse(*lines[shown, deviation])), dash)
-                for deviation, dash in DEVIATIONS.items()
-                if len(lines[shown, deviation][0]) > 1
-            )
-            fans.append(Fan(f"{shown:g}", start, y.at(float(levels[0])), paths))
-    return TasChart(
-        x,
-        y,
-        f"TAS, {unit}",
-        f"Pressure altitude, {aircraft.units.altitude}",
-        tuple(fans),
-        tuple(Temperature(_named(aircraft, k), dash) for k, dash in DEVIATIONS.items()),
-        _described(aircraft, lines),
+    x = axis(*_ends(tas for one in lines for tas in one.tas), _LEFT, _RIGHT, 9)
+    y = axis(*_ends(document.basis.levels), _BOTTOM, _TOP, 8)
+    unit, altitude = Unit(head.indicator_unit), Unit(head.units.altitude)
+    titles = (
+        language.say("drawing-tas", unit=unit),
+        language.say("drawing-altitude", unit=altitude),
     )
+    drawn = _apart(x, [one for one in standard if len(one.tas) > 1])
+    parts = [*drawn_axes(x, y, titles, _FOOT)]
+    shown = {one.shown for one in drawn}
+    for deviation in sorted({one.deviation for one in lines}):
+        alike = [one for one in lines if one.deviation == deviation and one.shown in shown]
+        paths = [polyline(x, y, _sparse(one)) for one in alike if len(one.tas) > 1]
+        parts.append(Shape("fan", "".join(paths), width=1.5, dash=_dash(deviation)))
+    foot = y.at(document.basis.levels[0])
+    starts = {number(_whole(one.shown)): x.at(one.tas[0]) for one in drawn}
+    parts.append(
+        Shape("clear", "".join(_box(at, foot) for at in starts.values()), "paper", width=0.0)
+    )
+    parts += [
+        Words("indicated", said, at, round(foot - _LABEL[3], 2), TYPE, 700, "middle")
+        for said, at in starts.items()
+    ]
+    parts += _samples(language, sorted({one.deviation for one in lines}), head.units.temperature)
+    said = [Message("drawing-tas-described", {"unit": unit})]
+    said += [_spoken(one, head.units.altitude) for one in standard if one.tas]
+    return Drawing("chart tas", (0.0, 0.0, WIDTH, HEIGHT), tuple(parts), listed(language, said))
 
 
-def _line(aircraft: Aircraft, cas: float, levels: Array, deviation: int) -> tuple[Array, Array]:
-    """Return TAS and altitude as far up as the speed is within the limit."""
-    warmer = convert_difference(float(deviation), "K", aircraft.units.temperature)
-    oat = np.asarray(aircraft.standard_temperature(levels)) + warmer
-    limits = [limit_at(aircraft, float(a), float(b)) for a, b in zip(levels, oat, strict=True)]
-    within = np.array([limit is None or cas <= limit.cas + 1e-9 for limit in limits])
-    tas = np.asarray(aircraft.tas_from_cas(np.full_like(levels, cas), levels, oat))
-    within &= ~np.isnan(tas)
-    last = len(levels) if within.all() else int(np.argmin(within))
-    own = np.asarray(convert(tas, aircraft.units.speed, aircraft.indicator_unit))
-    return own[:last], levels[:last]
+def _ends(values: Iterable[float]) -> tuple[float, float]:
+    known = list(values)
+    return min(known), max(known)
 
 
-def _sparse(tas: Array, altitude: Array) -> list[tuple[float, float]]:
+def _apart(x: Axis, lines: Sequence[TasLine]) -> list[TasLine]:
+    """Return those indications whose lines start far enough apart."""
+    kept: list[TasLine] = []
+    for one in lines:
+        if not kept or x.at(one.tas[0]) - x.at(kept[-1].tas[0]) > _APART:
+            kept.append(one)
+    return kept
+
+
+def _sparse(one: TasLine) -> list[tuple[float, float]]:
     """Return each third point and the last: lines bend so little that no more are seen."""
-    points = [(float(a), float(b)) for a, b in zip(tas, altitude, strict=True)]
+    points = list(zip(one.tas, one.altitude, strict=True))
     return [*points[:-1:3], points[-1]]
 
 
-def _named(aircraft: Aircraft, deviation: int) -> str:
-    unit = aircraft.units.temperature
-    warmer = round(float(convert_difference(float(deviation), "K", unit)))
-    return f"ISA {warmer:+d} °{unit}".replace("-", "−") if deviation else "ISA"
+def _dash(deviation: float) -> str:
+    return _DASHES[1 + (deviation > 0) - (deviation < 0)]
 
 
-def _described(aircraft: Aircraft, lines: dict[tuple[float, int], tuple[Array, Array]]) -> str:
-    unit, high = aircraft.indicator_unit, aircraft.units.altitude
-    said = [
-        f"{shown:g}: {tas[0]:.0f} at {levels[0]:.0f} {high}, {tas[-1]:.0f} at "
-        f"{levels[-1]:.0f} {high}"
-        for (shown, deviation), (tas, levels) in lines.items()
-        if deviation == 0 and len(tas)
-    ]
-    return f"TAS, {unit}, by what the indicator shows, standard temperature. {'; '.join(said)}"
+def _box(x: float, y: float) -> str:
+    """Return paper for an indication to stand on where its lines start."""
+    width, height, up, _ = _LABEL
+    left, right, top = x - width / 2, x + width / 2, y - up
+    return polygon((left, top), (right, top), (right, top + height), (left, top + height))
+
+
+def _samples(language: Language, deviations: Sequence[float], unit: str) -> Iterator[Part]:
+    """Yield how lines of each temperature are drawn."""
+    for n, deviation in enumerate(deviations):
+        x = _LEFT + _SAMPLES_APART * n
+        path = f"M{short(x)} {short(_SAMPLES_AT)}h{short(_SAMPLE)}"
+        yield Shape("sample", path, width=1.5, dash=_dash(deviation))
+        name = language.say("drawing-isa")
+        if deviation:
+            by = Quantity(deviation, unit, entered=f"{_whole(deviation).value:+.0f}")
+            name = language.say("drawing-isa-by", deviation=by)
+        yield Words("name", name, x + _SAMPLE + 4, _SAMPLES_AT, TYPE, 600, "start", 4.0)
+
+
+def _spoken(one: TasLine, unit: str) -> Message:
+    return Message(
+        "drawing-tas-line",
+        {
+            "shown": _whole(one.shown),
+            "low": Quantity(one.tas[0]),
+            "low_altitude": Quantity(one.altitude[0], unit),
+            "high": Quantity(one.tas[-1]),
+            "high_altitude": Quantity(one.altitude[-1], unit),
+        },
+    )
+
+
+def _whole(value: float) -> Quantity:
+    return Quantity(round(value, 6))

@@ -1,28 +1,28 @@
 """Where templates are found, and what they may call."""
 
+import json
 from pathlib import Path
 from typing import Any
 
 import fontpkg_ibm_plex_sans_condensed
 import jinja2
+from jinja2.runtime import Context
+from markupsafe import Markup
 
-from cardgen.cards.card import CAUTIONS
-from cardgen.cards.formulas import FORMULAS
-from cardgen.cards.table import Cell, Column, Table
-from cardgen.definition.speeds import SPEEDS
-from cardgen.render.origins import formulas_of, origin_sentences, row_origins, small_origin
-from cardgen.render.switch import SPEED_UNITS, convertible, sense_of
-from cardgen.render.terms import anchor
+from cardgen import units
+from cardgen.document.record import Message, Paper, Table
+from cardgen.document.signature import state_of
+from cardgen.folders import own_templates
+from cardgen.render.drawings import swatch
+from cardgen.render.origins import blanks, formulas_of, paper_message
+from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
+from cardgen.render.tables import breadth, figures_table, narrowed
+from cardgen.words.english import ENGLISH
+from cardgen.words.language import Language
+from cardgen.words.numbers import number
 
-PACKAGE = Path(__file__).parents[1]
 PICTURES = ("picture.svg", "picture.png")
 FONTS = Path(str(fontpkg_ibm_plex_sans_condensed.__file__)).parent / "files"
-
-
-def own_templates() -> Path:
-    """Return the folder of templates: inside an installed package, beside a clone's."""
-    packed = PACKAGE / "templates"
-    return packed if packed.is_dir() else PACKAGE.parent / "templates"
 
 
 class Templates:
@@ -32,6 +32,8 @@ class Templates:
     ----------
     overrides : Path, optional
         A school's own folder; a file there stands in for ours of the same name.
+    language : Language
+        What puts messages into sentences.
 
     Attributes
     ----------
@@ -39,7 +41,8 @@ class Templates:
         The school's picture, ``picture.svg`` or ``picture.png`` in its folder.
     """
 
-    def __init__(self, overrides: Path | None = None) -> None:
+    def __init__(self, overrides: Path | None = None, language: Language = ENGLISH) -> None:
+        self.language = language
         own = [overrides / name for name in PICTURES] if overrides else []
         self.picture = next((path.resolve() for path in own if path.is_file()), None)
         folders = [path for path in (overrides, own_templates()) if path and path.is_dir()]
@@ -51,53 +54,66 @@ class Templates:
             lstrip_blocks=True,
             keep_trailing_newline=True,
         )
-        self.environment.filters.update(anchor=anchor, convertible=convertible)
+        self.environment.filters.update(anchor=anchor, said=language.text)
         self.environment.globals.update(
-            breadth=breadth,
-            cautions=CAUTIONS,
-            column_groups=column_groups,
+            blanks=lambda name, *values: quoted(blanks(language, name, *values)),
+            breadth=lambda table: breadth(language, table),
+            factors=factors,
+            figure=language.figure,
+            figures=self._figures,
             fonts=FONTS.as_uri(),
-            formulas=FORMULAS,
             formulas_of=formulas_of,
-            origin_sentences=origin_sentences,
-            row_origins=row_origins,
-            sense_of=sense_of,
+            has=language.has,
+            label=language.label,
+            language=language.code,
+            linked=self._linked,
+            message=Message,
+            number=number,
+            paper=paper_parts,
             picture=self.picture,
-            small_origin=small_origin,
+            say=language.say,
+            state_of=state_of,
             speed_units=SPEED_UNITS,
-            speeds=SPEEDS,
         )
 
     def render(self, name: str, **values: Any) -> str:
         """Return a template filled with values."""
         return self.environment.get_template(name).render(**values)
 
+    @jinja2.pass_context
+    def _linked(self, page: Context, said: str | Message | None, speeds: bool = False) -> Markup:
+        """Return a message as a page says it; `seen` has the terms that the page has linked."""
+        speeds = speeds and page["switched"]
+        return sentence(self.language, said, page["root"], page["seen"], speeds)
 
-def column_groups(table: Table) -> list[tuple[str, list[Column]]]:
-    """Return a table's columns, neighbours of one group together.
+    @jinja2.pass_context
+    def _figures(self, page: Context, table: Table, papers: tuple[Paper, ...] = ()) -> Markup:
+        """Return a table of a page."""
+        return figures_table(
+            self.language,
+            narrowed(self.language, table),
+            say=lambda said, speeds=False: self._linked(page, said, speeds),
+            swatches=lambda name: swatch(self, name),
+            term=lambda said, speed: link(said, speed, page["root"], page["seen"]),
+            papers=papers,
+            switched=page["switched"],
+        )
 
-    A column without a group stands alone.
-    """
-    groups: list[tuple[str, list[Column]]] = []
-    for column in table.columns:
-        if column.group and groups and groups[-1][0] == column.group:
-            groups[-1][1].append(column)
-        else:
-            groups.append((column.group, [column]))
-    return groups
+
+def factors() -> Markup:
+    """Return what each unit of speed is multiplied with and divided by for the others, as JSON."""
+    pairs = {
+        source: {
+            target: [int(part) for part in units.ratio(source, target)]
+            for target in SPEED_UNITS
+            if target != source
+        }
+        for source in SPEED_UNITS
+    }
+    return quoted(json.dumps(pairs, separators=(",", ":")))
 
 
-def breadth(table: Table) -> float:
-    """Return about how many digits wide a table is on a page."""
-    small = 0.75  # of a digit, is a letter of a heading or of what stands small in a cell
-
-    def wide(cell: Cell) -> float:
-        beside = f"{cell.label} " * bool(cell.label) + (f" {cell.also.text}" if cell.also else "")
-        number = len(cell.text) - 0.5 * cell.text.count(".") + cell.beyond
-        return number + small * len(beside)
-
-    def widest(at: int, column: Column) -> float:
-        heads = column.heading.split() if at < table.stub else [column.heading]
-        return 1.6 + max([small * max(map(len, heads)), *(wide(row[at]) for row in table.rows)])
-
-    return sum(widest(at, column) for at, column in enumerate(table.columns))
+def paper_parts(paper: Paper) -> tuple[str | Message, ...]:
+    """Return a paper's name, revision and date, those that it has."""
+    revision = Message("paper-revision", {"revision": paper.revision}) if paper.revision else ""
+    return tuple(part for part in (paper_message(paper), revision, paper.date) if part)

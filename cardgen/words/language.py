@@ -3,7 +3,8 @@
 A wording is a text with blanks and terms. ``{speed}`` is filled by what a
 message calls ``speed``: a quantity by its number and unit, ``{speed:number}``
 by its number alone, ``{speed:close}`` by both without a space,
-``{speed:typed}`` by both as a definition's file holds them. ``[CAS]`` and
+``{speed:typed}`` by both as a definition's file holds them. ``{speed:shown}``
+is what the indicator shows, which no page converts. ``[CAS]`` and
 ``[reads](indicated)`` are terms, which pages link to the glossary.
 """
 
@@ -34,7 +35,8 @@ class Segment:
     unit : str
         What the text is the symbol of.
     form : str
-        How the quantity is written: ``full``, ``number``, ``close`` or ``typed``.
+        How the quantity is written: ``full``, ``number``, ``close`` or
+        ``typed``; or ``shown``, for what the indicator shows.
     """
 
     text: str
@@ -129,7 +131,7 @@ class Language:
             case str():
                 yield Segment(value)
             case Unit():
-                yield Segment(symbol(value.symbol), unit=value.symbol)
+                yield Segment(symbol(value.symbol), unit=value.symbol, form=form)
             case Quantity():
                 if form == "number":
                     yield Segment(number(value), quantity=value, form=form)

@@ -8,6 +8,7 @@ import pytest
 from cardgen.definition.places import DefinitionError
 from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError, replacing
+from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO, ROOT, keep
 
 PICTURE = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><path d="M0 0h9v9z"/></svg>'
@@ -116,7 +117,7 @@ def test_a_sign_off_holds_for_the_figures_that_were_signed_only(definitions, tmp
         return found[1] if found else ""
 
     assert status("ZZ-DUA/index.html").startswith("<strong>Not signed.</strong>")
-    mark = json.loads((site / "ZZ-DUA/card.json").read_text())["fingerprint"]
+    mark = json.loads((site / "ZZ-DUA/card.json").read_text())["marks"]["figures"]
     text = file.read_text()
     file.write_text(text + f"sign off: {{by: An instructor, date: 2026-01-31, figures: {mark}}}\n")
     assert status("ZZ-DUA/index.html") == (
@@ -137,14 +138,13 @@ def test_without_a_picture_there_is_none(one_aircraft, tmp_path):
     assert "<img" not in (tmp_path / "site/index.html").read_text()
 
 
-def test_every_page_says_the_cautions_and_that_the_data_are_invented(tmp_path):
-    from cardgen.cards.card import CAUTIONS
-
+def test_every_page_says_the_cautions_and_that_the_data_are_invented():
+    cautions = [ENGLISH.say(f"caution-{n}") for n in (1, 2, 3)]
     pages = list((ROOT / "site").rglob("*.html"))
     assert len(pages) >= 9
     for page in pages:
         text = page.read_text().replace("&#39;", "'")
-        assert all(caution in text for caution in CAUTIONS), page
+        assert all(caution in text for caution in cautions), page
         assert "every figure here are invented" in text, page
 
 

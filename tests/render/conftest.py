@@ -7,8 +7,15 @@ from typing import NamedTuple
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.cards.card import make_document
+from cardgen.definition.fleet import Fleet
+from cardgen.document.data import from_json
+from cardgen.document.record import Document, Shared
+from cardgen.review.marks import marked
 from tests.conftest import DEMO, made_once
 
+REGISTRATIONS = sorted(path.stem.upper() for path in (DEMO / "fleet").iterdir())
 FLAGS = [
     "--headless",
     "--no-sandbox",
@@ -34,6 +41,27 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
         )
         / "site"
     )
+
+
+@pytest.fixture(scope="session")
+def documents(pages: Path) -> dict[str, Document]:
+    """The demo fleet's documents by registration, as they stand beside its pages."""
+    return {
+        name: from_json((pages / name / "card.json").read_text("utf-8"), Document)
+        for name in REGISTRATIONS
+    }
+
+
+@pytest.fixture(scope="session")
+def shared(pages: Path) -> Shared:
+    """The demo's tables that serve every aircraft."""
+    return from_json((pages / "conversions" / "conversions.json").read_text("utf-8"), Shared)
+
+
+def fresh(fleet: Fleet, registration: str) -> Document:
+    """Make the document of one aircraft of a fleet."""
+    one = next(each for each in fleet.aircraft if each.registration == registration)
+    return marked(make_document(Aircraft(one), fleet.school))
 
 
 @pytest.fixture(scope="session")

@@ -4,10 +4,11 @@ import re
 
 import pikepdf
 
-from cardgen.cards.card import CAUTIONS
+from cardgen.words.english import ENGLISH
 from tests.render.printed import sheets, texts
 
-KINDS = ("card.pdf", "card-2up.pdf", "card-night.pdf", "strip.pdf")
+CAUTIONS = [ENGLISH.say(f"caution-{n}") for n in (1, 2, 3)]
+KINDS = ("card.pdf", "card-2up.pdf", "card-night.pdf", "strip.pdf", "pocket.pdf")
 
 
 def pdfs(built):
@@ -26,10 +27,10 @@ def test_there_is_a_set_for_every_aircraft(built, aircraft):
 def test_each_sheet_names_its_aircraft_manual_and_figures(built, fleet):
     for one in fleet.aircraft:
         manual = one.type.manual
-        for kind in ("card.pdf", "card-night.pdf", "strip.pdf"):
+        for kind in ("card.pdf", "card-night.pdf", "strip.pdf", "pocket.pdf"):
             pages = texts(built / one.registration / kind)
             count = len(pages)
-            assert count == 4 or kind == "strip.pdf", (one.registration, kind)
+            assert count == {"strip.pdf": 1, "pocket.pdf": 2}.get(kind, 4), one.registration
             for number, page in enumerate(pages, start=1):
                 assert one.registration in page
                 assert f"{manual.number}, revision {manual.revision}" in page

@@ -9,8 +9,8 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.document.record import Cell, Document, Marks, Signature
+from cardgen.document.signature import state_of
 from cardgen.review.marks import card_mark, figures_mark, marked
-from cardgen.review.signature import state_of
 
 
 @pytest.fixture

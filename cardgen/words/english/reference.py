@@ -161,4 +161,203 @@ WORDINGS: dict[str, str] = {
         "pressure altitude and outside air temperature."
     ),
     "formula-density-altitude-source": "ICAO Doc 7488",
+    # -- the glossary
+    "glossary-what": (
+        "The words on these pages, as pilots use them. The manual's own definitions stand "
+        "above these."
+    ),
+    "glossary-section-airspeeds": "Airspeeds",
+    "glossary-section-errors": "What lies between them",
+    "glossary-section-air": "The air",
+    "glossary-section-flight": "Flight",
+    "glossary-section-v-speeds": "V-speeds",
+    "glossary-maximum": "Not above.",
+    "glossary-minimum": "Not below.",
+    "glossary-target": "To fly.",
+    "chain-instrument-correction": "instrument correction",
+    "chain-position-error": "position error",
+    "chain-compressibility": "compressibility",
+    "chain-density": "density",
+    "chain-wind": "wind",
+    "chain-start": "indicated",
+    "term-indicated": "Indicated",
+    "term-indicated-is": "what the pointer shows",
+    "glossary-indicated": (
+        "The reading of this aircraft's own indicator, in the indicator's own unit. It is the"
+        " figure to fly by, and the largest on these pages. Where the instrument has an error"
+        " of its own, or reads in another unit than the manual, it is not the manual's IAS."
+    ),
+    "term-IAS": "IAS",
+    "term-IAS-is": "indicated airspeed",
+    "glossary-IAS": (
+        "What a faultless indicator would show in this aircraft, and what a manual means by "
+        "an indicated speed. Stalls and most limits come at much the same IAS at any height, "
+        "so that one figure serves for all."
+    ),
+    "term-CAS": "CAS",
+    "term-CAS-is": "calibrated airspeed",
+    "glossary-CAS": (
+        "IAS with the position error taken out. In standard air at sea level it is the true "
+        "airspeed. Whatever is computed on these pages is computed in CAS."
+    ),
+    "term-EAS": "EAS",
+    "term-EAS-is": "equivalent airspeed",
+    "glossary-EAS": (
+        "CAS with compressibility taken out: the speed that would load the airframe as much "
+        "in standard air at sea level. At 150 kt and 10,000 ft it is within half a knot of "
+        "CAS; at 250 kt and 10,000 ft, two knots below it."
+    ),
+    "term-TAS": "TAS",
+    "term-TAS-is": "true airspeed",
+    "glossary-TAS": (
+        "How fast the aircraft moves through the air around it. For one CAS it grows with "
+        "height and with warmth: about 2 % for each 1,000 ft, as a rule of thumb."
+    ),
+    "term-GS": "GS",
+    "term-GS-is": "ground speed",
+    "glossary-GS": (
+        "How fast the aircraft moves over the ground: TAS with what the wind adds or takes."
+    ),
+    "term-Mach": "Mach",
+    "term-Mach-is": "Mach number",
+    "glossary-Mach": (
+        "TAS divided by the speed of sound in the same air, which depends on the temperature alone."
+    ),
+    "term-position-error": "Position error",
+    "term-position-error-is": "IAS to CAS",
+    "glossary-position-error": (
+        "What the airspeed system reads wrong because of where its openings are: air pressure"
+        " on the fuselage is not quite that of the free air. It changes with speed and flaps,"
+        " is mostly greatest when slow, and belongs to the type: its manual has the table."
+    ),
+    "term-instrument-correction": "Instrument correction",
+    "term-instrument-correction-is": "indicated to IAS",
+    "glossary-instrument-correction": (
+        "What to add to a reading because this one instrument is out. It belongs to the "
+        "airframe and comes from the instrument shop's bench card."
+    ),
+    "term-compressibility": "Compressibility",
+    "term-compressibility-is": "CAS to EAS",
+    "glossary-compressibility": (
+        "Air that is stopped in the pitot tube is squeezed. Indicators allow for it as it is "
+        "at sea level; up high, and fast, they show a little too much."
+    ),
+    "term-alternate-static-source": "Alternate static source",
+    "term-alternate-static-source-is": "a second opening",
+    "glossary-alternate-static-source": (
+        "Used when the normal static opening is blocked. It often feels another pressure, in "
+        "the cabin for one, and so has a calibration table of its own."
+    ),
+    "term-pressure-altitude": "Pressure altitude",
+    "glossary-pressure-altitude": (
+        "What the altimeter shows with 1013.25 hPa or 29.92 inHg set: the height in the "
+        "standard atmosphere at which the air has the pressure it has here."
+    ),
+    "term-density-altitude": "Density altitude",
+    "glossary-density-altitude": (
+        "The height in the standard atmosphere at which the air is as dense as it is here. "
+        "Above pressure altitude on a warm day, below it on a cold one; the aircraft performs"
+        " by it."
+    ),
+    "term-OAT": "OAT",
+    "term-OAT-is": "outside air temperature",
+    "glossary-OAT": (
+        "The temperature of the still air outside. A probe at speed shows more than that, as "
+        "the air warms where it is stopped."
+    ),
+    "term-ISA": "ISA",
+    "term-ISA-is": "standard atmosphere",
+    "glossary-ISA": (
+        "An agreed model of the air: 15 °C and 1013.25 hPa at sea level, about 2 °C cooler "
+        "for each 1,000 ft up to 36,000 ft. ISA +10 means ten degrees warmer than the model "
+        "at that height."
+    ),
+    "term-QNH": "QNH",
+    "term-QNH-is": "altimeter setting",
+    "glossary-QNH": (
+        "The setting with which an altimeter on the runway shows the height of the runway "
+        "above sea level."
+    ),
+    "term-load-factor": "Load factor",
+    "glossary-load-factor": (
+        "Lift divided by weight, in g. Level in a turn it is 1 ÷ cosine of the bank: 1.15 at "
+        "30°, 1.41 at 45°, 2 at 60°. The stall speed grows with its square root."
+    ),
+    "term-demonstrated-crosswind": "Demonstrated crosswind",
+    "glossary-demonstrated-crosswind": (
+        "The strongest wind across the runway in which the aircraft's landing was shown. It "
+        "is a limit only where the manual says so."
+    ),
+    "glossary-VS0": (
+        "The slowest speed of steady flight with landing flaps, gear down, power off. The "
+        "white arc begins here."
+    ),
+    "glossary-VS1": (
+        "The same in the configuration that is named beside it, mostly flaps and gear up. The"
+        " green arc begins here."
+    ),
+    "glossary-VMC": (
+        "Below it the rudder can no longer hold the aeroplane straight with the critical "
+        "engine stopped and the other at take-off power. Marked by a red line at the slow "
+        "end."
+    ),
+    "glossary-VSSE": (
+        "The slowest at which an engine is stopped on purpose, for training: above VMC, with "
+        "room to spare."
+    ),
+    "glossary-VR": "Where the nose is raised to leave the runway.",
+    "glossary-VX": (
+        "Gains the most height for the distance flown: for obstacles ahead. In propeller "
+        "aeroplanes it grows a little with height."
+    ),
+    "glossary-VY": (
+        "Gains the most height in a given time. It shrinks a little with height as IAS, and "
+        "meets VX at the ceiling."
+    ),
+    "glossary-VXSE": "VX with one engine stopped.",
+    "glossary-VYSE": (
+        "VY with one engine stopped, or the slowest loss of height where no climb is left. "
+        "The blue line."
+    ),
+    "glossary-best-glide": (
+        "Goes farthest for the height that is lost, in still air. Slower when lighter."
+    ),
+    "glossary-minimum-sink": (
+        "Loses height at the slowest rate: stays up longest, though not farthest."
+    ),
+    "glossary-approach": (
+        "The slowest for the final approach of a glider. The yellow triangle stands at it."
+    ),
+    "glossary-VREF": (
+        "The speed across the threshold with landing flaps, in calm air; often 1.3 times VS0,"
+        " taken in CAS."
+    ),
+    "glossary-VA": (
+        "Above it, one full movement of one control can break something; below it the wing "
+        "stalls first. It falls with the weight. It does not cover controls moved to and fro,"
+        " or two at once."
+    ),
+    "glossary-VO": (
+        "As VA, for aeroplanes certificated to newer rules, where the wing surely stalls "
+        "before its limit is passed."
+    ),
+    "glossary-VRA": "Not to be passed in rough air: strong thermals, rotor, thunderstorms.",
+    "glossary-VW": "Not to be passed on the winch.",
+    "glossary-VT": "Not to be passed on aerotow.",
+    "glossary-VFE": (
+        "Not to be passed with flaps at the setting named beside it. The white arc ends at "
+        "that of landing flaps."
+    ),
+    "glossary-VLO": "Not to be passed while the gear moves.",
+    "glossary-VLE": "Not to be passed with the gear down and locked.",
+    "glossary-VNO": (
+        "Not to be passed but in smooth air, and then with caution. The green arc ends and "
+        "the yellow begins here."
+    ),
+    "glossary-VNE": "Never to be passed. The red line.",
+    "glossary-VMO": (
+        "Not to be passed on purpose in any phase of flight; low down it is the limit before "
+        "MMO is."
+    ),
+    "glossary-MMO": "The same as a Mach number; high up it is the limit before VMO is.",
 }

@@ -172,7 +172,7 @@ WORDINGS: dict[str, str] = {
     "block-flaps-cas-only": "Flaps {flaps}; blank: below the calibration table, CAS only",
     "block-flaps-cas-only-within": "flaps {flaps}",
     "block-cas-only": "Blank: below the calibration table, CAS only",
-    "block-indicator": "Indicator {shown}, [CAS] {cas}",
+    "block-indicator": "Indicator {shown:shown}, [CAS] {cas}",
     "block-tas": "[TAS] {tas}",
     "setting-rpm": "{value} rpm",
     "setting-manifold-pressure": "{value} inHg",
@@ -263,8 +263,8 @@ WORDINGS: dict[str, str] = {
         "flap setting and static source."
     ),
     "how-indicated": (
-        "Find the [CAS] wanted at the left; read what the indicator must show, {unit}, under the "
-        "flap setting and static source."
+        "Find the [CAS] wanted at the left; read what the indicator must show, {unit:shown}, under "
+        "the flap setting and static source."
     ),
     "how-corrections": (
         "Find what the [indicator shows](indicated) at the left; correct for the instrument, then "
@@ -489,19 +489,19 @@ WORDINGS: dict[str, str] = {
     "missing-crosswind": "the definition gives no demonstrated crosswind",
     "missing-glide": "the definition gives no glide ratio",
     # -- examples
-    "example-ias": "IAS {shown}",
-    "example-indicator": "the indicator showing {shown}",
+    "example-ias": "IAS {shown:shown}",
+    "example-indicator": "the indicator showing {shown:shown}",
     "example-calibration": "With {at}: CAS is {cas}.",
     "example-calibration-setting": "With {at}, {setting}: CAS is {cas}.",
     "example-turn": "at {bank} of bank",
     "example-level": "wings level",
-    "example-stall": "At {weight}, {turn}: it stalls at {found} as indicated.",
+    "example-stall": "At {weight}, {turn}: it stalls at {found:shown} as indicated.",
     "example-stall-cas": (
-        "At {weight}, {turn}: it stalls at {found} as indicated, which is CAS {cas}."
+        "At {weight}, {turn}: it stalls at {found:shown} as indicated, which is CAS {cas}."
     ),
-    "example-stall-flaps": "At {weight}, {flaps}, {turn}: it stalls at {found} as indicated.",
+    "example-stall-flaps": "At {weight}, {flaps}, {turn}: it stalls at {found:shown} as indicated.",
     "example-stall-flaps-cas": (
-        "At {weight}, {flaps}, {turn}: it stalls at {found} as indicated, which is CAS {cas}."
+        "At {weight}, {flaps}, {turn}: it stalls at {found:shown} as indicated, which is CAS {cas}."
     ),
     "example-true-airspeed": "{at}, pressure altitude {altitude}, {oat} outside: TAS is {tas}.",
     "example-true-airspeed-kt": (

@@ -1,0 +1,1 @@
+"""Where everything stands on printed sheets, and in which size of type, before they are made."""

@@ -1,0 +1,68 @@
+"""What sheets are made of: a document or shared tables, in a language, with its drawings."""
+
+from collections.abc import Callable, Collection
+from dataclasses import dataclass, field, replace
+from typing import Any, TypeVar
+
+from cardgen.document.record import Document, School, Shared, Table
+from cardgen.words.language import Language
+
+Found = TypeVar("Found")
+
+
+@dataclass(frozen=True)
+class Content:
+    """What there is to print; `drawings` are their names."""
+
+    document: Document | Shared
+    language: Language
+    drawings: Collection[str] = ()
+    pictured: bool = False
+    known: dict[object, Any] = field(default_factory=dict, repr=False, compare=False)
+
+    def once(self, key: object, make: Callable[[], Found]) -> Found:
+        """Return what is made for a key, which is made once."""
+        if key not in self.known:
+            self.known[key] = make()
+        found: Found = self.known[key]
+        return found
+
+    @property
+    def school(self) -> School:
+        """Who publishes."""
+        document = self.document
+        return document.school if isinstance(document, Shared) else document.head.school
+
+    @property
+    def card(self) -> Document | None:
+        """The document, if it is that of an aircraft."""
+        return self.document if isinstance(self.document, Document) else None
+
+    @property
+    def name(self) -> str:
+        """The registration, or what shared tables are called."""
+        card = self.card
+        return card.head.registration if card else self.language.say("sheet-conversions")
+
+    def table(self, name: str, first: int = 0) -> Table | None:
+        """Return a table, with its first columns only if so many are wanted."""
+        table = next((one for one in self.document.tables if one.id == name), None)
+        return at_columns(table, range(first)) if table and first else table
+
+
+def at_columns(table: Table, kept: Collection[int]) -> Table:
+    """Return a table with the columns at some places only."""
+    return replace(
+        table,
+        columns=tuple(table.columns[n] for n in kept),
+        blocks=tuple(
+            replace(
+                block,
+                rows=tuple(
+                    replace(row, cells=tuple(row.cells[n] for n in kept)) for row in block.rows
+                ),
+            )
+            for block in table.blocks
+        ),
+        stub=sum(n < table.stub for n in kept),
+    )

@@ -1,0 +1,64 @@
+"""How wide words are in the printed face, by its own advance widths, and where their lines break.
+
+Kerning only draws letters nearer, so that words are never wider than here.
+"""
+
+import math
+import re
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import fontpkg_ibm_plex_sans_condensed
+from fontTools.ttLib import TTFont
+
+FILES = Path(str(fontpkg_ibm_plex_sans_condensed.__file__)).parent / "files"
+CUTS = {400: "Regular", 500: "Medium", 600: "SemiBold", 700: "Bold"}  # by weight
+DESCENT = 0.125  # of the size: how far below the base line a line of that height reaches
+_UNKNOWN = 0.7  # of the size: a letter that the face does not have
+_PARTS = re.compile(r"(?:[^ \-–/]|[-–]+(?=\d)|/+(?!\w{4}))*(?:[-–/]+| +|$)")  # not within km/h
+_SLACK = 0.01  # of the size: an engine may round, and kern letters apart
+
+
+@cache
+def _advances(weight: int) -> dict[str, float]:
+    with TTFont(FILES / f"IBMPlexSansCondensed-{CUTS[weight]}.ttf", lazy=True) as font:
+        widths, units = font["hmtx"], font["head"].unitsPerEm
+        return {chr(code): widths[glyph][0] / units for code, glyph in font.getBestCmap().items()}
+
+
+@cache
+def advance(text: str, weight: int = 400) -> float:
+    """Return how wide words are, to the size of their type."""
+    advances = _advances(weight)
+    return sum(advances.get(letter, _UNKNOWN) for letter in text)
+
+
+@cache
+def longest(text: str, weight: int = 400) -> float:
+    """Return how wide the widest part of words is that no line breaks, to the size of type."""
+    return max((advance(part.rstrip(" "), weight) for part in _parts(text)), default=0.0)
+
+
+def lines(text: str, size: float, width: float, weight: int = 400) -> int:
+    """Return in how many lines words stand; size of type and width in mm.
+
+    Examples
+    --------
+    >>> lines("", 3.0, 20.0), lines("00 00 00", 10.0, 23.9), lines("00 00 00", 10.0, 23.7)
+    (0, 2, 3)
+    """
+    room = width / size - _SLACK
+    count, used = 0, 0.0
+    for part in _parts(text):
+        wide, bare = advance(part, weight), advance(part.rstrip(" "), weight)
+        if count == 0 or used + bare > room:
+            count += max(1, math.ceil((bare - 2 * _SLACK) / room))
+            used = 0.0
+        used += wide
+    return count
+
+
+def _parts(text: str) -> Iterator[str]:
+    """Yield words with what follows them, where a line may break."""
+    return (part for part in _PARTS.findall(text) if part)

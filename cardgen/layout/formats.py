@@ -1,0 +1,257 @@
+"""Every format that is printed: its paper, its sheets, and what stands on each.
+
+A new format that needs no new kind of part is one entry of `FORMATS`.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+Size = tuple[float, float]  # mm: width and height
+
+INCH = 25.4
+PAPERS: dict[str, Size] = {"letter": (11 * INCH, 8.5 * INCH), "A4": (297.0, 210.0)}  # on its side
+HALVES: dict[str, Size] = {"letter": (5.5 * INCH, 8.5 * INCH), "A4": (148.0, 210.0)}
+POCKETS: dict[str, Size] = {"letter": (4 * INCH, 6 * INCH), "A4": (105.0, 148.0)}
+THIRDS: dict[str, Size] = {"letter": (11 / 3 * INCH, 8.5 * INCH), "A4": (99.0, 210.0)}
+
+GAP = 3.4  # mm between what stands beside one another
+PUNCHED, FREE = 16.0, 6.0  # mm kept clear: a 6 mm hole 12 mm from the edge and slack; any printer
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A table: its first columns, or all; its part of the width; if all its figures are heavy."""
+
+    table: str
+    first: int = 0
+    part: float = 1.0
+    heavy: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SpeedList:
+    """A block of the V-speeds, with large figures; in halves, two columns of like length.
+
+    What speed it is stands in words behind its name: its ``meaning``, ``when`` it holds, or both.
+    """
+
+    block: str
+    columns: tuple[str, ...]
+    halves: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A drawing, of a width in mm or else as wide as there is room; optional, if it has room."""
+
+    name: str
+    width: float = 0.0
+    optional: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Legend:
+    """What the dial's bands and lines mean."""
+
+
+@dataclass(frozen=True, slots=True)
+class Remarks:
+    """What the school says of this airframe, and the supplements to its manual."""
+
+
+@dataclass(frozen=True, slots=True)
+class Notes:
+    """The notes of tables, each once; of shared tables the reading rule before them."""
+
+    tables: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Gaps:
+    """The tables that are left off, and why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A sentence, by its message."""
+
+    message: str
+
+
+Part = Grid | SpeedList | Drawing | Legend | Remarks | Notes | Gaps | Said
+
+
+@dataclass(frozen=True, slots=True)
+class Stack:
+    """Parts below one another; of a width in mm, or of as much as they need and a share of more."""
+
+    parts: tuple[Part, ...]
+    width: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """Stacks beside one another; below one another where they are too wide for that."""
+
+    stacks: tuple[Stack, ...]
+    gap: float = GAP
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A sheet: its title, by the message; the other one where the card lacks a table."""
+
+    title: str
+    parts: tuple[Part | Beside, ...]
+    lacking: tuple[str, str] = ("", "")
+
+
+@dataclass(frozen=True, slots=True)
+class Format:
+    """A format.
+
+    Attributes
+    ----------
+    file : str
+        The PDF that is in it.
+    papers : dict of str to (float, float)
+        Its sheets' size, by the school's paper.
+    sheets : tuple of Sheet
+    title : str
+        The message that entitles the PDF.
+    night : bool
+        In black only, and heavier, for a cockpit under red light.
+    limit : float
+        How large limits are, to their size on a card.
+    two_up_of : str
+        The file whose sheets it has, two to a side of the school's paper.
+    punched : bool
+        Whether the edge that the school punches is kept clear.
+    """
+
+    file: str
+    papers: Mapping[str, Size]
+    sheets: tuple[Sheet, ...] = ()
+    title: str = "sheet-document"
+    night: bool = False
+    limit: float = 1.0
+    two_up_of: str = ""
+    punched: bool = True
+
+
+_ALL = ("speed", "meaning", "when", "indicated", "ias", "cas")
+_STALL = Grid("stall", heavy=True)
+_MANOEUVRING, _APPROACH = Grid("manoeuvring", heavy=True), Grid("approach", heavy=True)
+
+CARD = (
+    Sheet(
+        "sheet-speeds",
+        (
+            Beside(
+                (
+                    Stack((SpeedList("limits", _ALL),)),
+                    Stack((Drawing("dial", 58.0), Legend(), Remarks()), width=58.0),
+                )
+            ),
+            SpeedList("flown", _ALL, halves=True),
+            Grid("altitude-limits", part=0.66),
+            Notes(("speeds", "altitude-limits")),
+            Gaps(),
+        ),
+    ),
+    Sheet(
+        "sheet-calibrated",
+        (
+            Beside((Stack((Grid("calibration"),)), Stack((Grid("indicated"),)))),
+            Beside((Stack((_STALL,)), Stack((_MANOEUVRING, _APPROACH)))),
+            Drawing("calibration", optional=True),
+            Notes(("calibration", "indicated", "stall", "manoeuvring", "approach")),
+        ),
+    ),
+    Sheet(
+        "sheet-true",
+        (
+            Grid("true-airspeed"),
+            Drawing("true-airspeed", optional=True),
+            Notes(("true-airspeed",)),
+        ),
+    ),
+    Sheet(
+        "sheet-cruise",
+        (
+            Grid("cruise"),
+            Beside(
+                (
+                    Stack((Grid("ground-speed"),)),
+                    Stack((Grid("crosswind-limit"),)),
+                    Stack((Grid("glide"),)),
+                )
+            ),
+            Grid("tas-factor"),
+            Notes(("cruise", "ground-speed", "crosswind-limit", "glide", "tas-factor")),
+        ),
+        lacking=("cruise", "sheet-wind"),
+    ),
+)
+
+_SHORT = ("speed", "when", "indicated")
+
+STRIP = (
+    Sheet(
+        "sheet-speeds",
+        (
+            Beside(
+                (
+                    Stack((Drawing("ladder", 22.0),), width=22.0),
+                    Stack((SpeedList("limits", _SHORT), SpeedList("flown", _SHORT))),
+                ),
+                gap=1.5,
+            ),
+            Remarks(),
+            Said("sheet-strip-more"),
+        ),
+    ),
+)
+
+POCKET = (
+    Sheet(
+        "sheet-speeds",
+        (
+            Beside(
+                (
+                    Stack((SpeedList("limits", _SHORT),)),
+                    Stack((SpeedList("flown", _SHORT),)),
+                )
+            ),
+            Grid("altitude-limits"),
+            Remarks(),
+        ),
+    ),
+    Sheet(
+        "sheet-calibrated",
+        (
+            Beside(
+                (
+                    Stack((Grid("stall", first=4, heavy=True), Notes(("stall", "calibration")))),
+                    Stack((Grid("calibration"),)),
+                )
+            ),
+        ),
+    ),
+)
+
+FORMATS = (
+    Format("card.pdf", HALVES, CARD),
+    Format("card-2up.pdf", PAPERS, title="sheet-document-two-up", two_up_of="card.pdf"),
+    Format("card-night.pdf", HALVES, CARD, title="sheet-document-night", night=True),
+    Format("strip.pdf", THIRDS, STRIP, title="sheet-document-strip", limit=0.8),
+    Format("pocket.pdf", POCKETS, POCKET, title="sheet-document-pocket", limit=0.8, punched=False),
+)
+
+# The tables that serve every aircraft: a sheet for each block of each table.
+SHARED = Format("conversions.pdf", HALVES, title="sheet-conversions")
+
+
+def back_shift(punch_edge: str) -> float:
+    """Return how far what stands on a back is moved, so that the holes' edge is clear there too."""
+    return PUNCHED - FREE if punch_edge == "left" else 0.0

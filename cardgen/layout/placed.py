@@ -1,0 +1,242 @@
+"""What stands on a page, each with its measures in mm: what templates of sheets are handed."""
+
+from dataclasses import dataclass
+
+from cardgen.document.record import Table
+from cardgen.layout.measures import Measures
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading of columns, its unit, and how many columns and rows of headings it spans."""
+
+    text: str
+    unit: str = ""
+    columns: int = 1
+    rows: int = 1
+    words: bool = False
+
+    @property
+    def whole(self) -> str:
+        """The heading with its unit."""
+        return f"{self.text} {self.unit}".rstrip()
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedGrid:
+    """A table, or some of its columns and rows.
+
+    Attributes
+    ----------
+    title : str
+        Nothing where it goes on from a part above.
+    headings : tuple of tuple of Heading
+    widths : tuple of float
+        Of the columns.
+    beside : tuple of float
+        Of the small figures in them.
+    edges : frozenset of int
+        The columns before which a rule stands.
+    heavy : bool
+        Whether all its figures are as heavy as main ones.
+    head : float
+        How high what stands above its rows is.
+    rows : tuple of tuple of float
+        How high its rows are, by block, the block's heading first.
+    """
+
+    table: Table
+    title: str
+    headings: tuple[tuple[Heading, ...], ...]
+    widths: tuple[float, ...]
+    beside: tuple[float, ...]
+    edges: frozenset[int]
+    heavy: bool
+    head: float
+    rows: tuple[tuple[float, ...], ...]
+    gap: float
+    kind: str = "grid"
+
+    @property
+    def height(self) -> float:
+        """How high it is."""
+        return self.head + sum(map(sum, self.rows))
+
+
+@dataclass(frozen=True, slots=True)
+class SpeedRow:
+    """A V-speed as listed: what it is the speed of, its figure, and small figures behind it."""
+
+    what: str
+    label: str
+    figure: str
+    small: tuple[str, ...]
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class SpeedGroup:
+    """The rows of one V-speed."""
+
+    name: str
+    rows: tuple[SpeedRow, ...]
+    above: float  # of the name
+    rule: float  # above them
+
+    @property
+    def height(self) -> float:
+        """How high they are."""
+        return self.rule + sum(row.height for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedSpeeds:
+    """A list of V-speeds; the columns are name, what, figure, and the small ones."""
+
+    title: str
+    headings: tuple[str, ...]
+    widths: tuple[float, ...]
+    groups: tuple[SpeedGroup, ...]
+    head: float
+    gap: float
+    kind: str = "speeds"
+
+    @property
+    def height(self) -> float:
+        """How high it is."""
+        return self.head + sum(group.height for group in self.groups)
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedDrawing:
+    """A drawing, by its name."""
+
+    name: str
+    width: float
+    height: float
+    gap: float
+    kind: str = "drawing"
+
+
+@dataclass(frozen=True, slots=True)
+class LegendRow:
+    """A swatch's name, what it stands for, and where it is painted."""
+
+    swatch: str
+    name: str
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedLegend:
+    """What the dial's bands and lines mean; its columns are swatch, name and place."""
+
+    headings: tuple[str, str, str]
+    widths: tuple[float, float, float]
+    rows: tuple[LegendRow, ...]
+    height: float
+    gap: float
+    kind: str = "legend"
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedWords:
+    """Sentences: of a style ``note`` or ``remark``."""
+
+    style: str
+    sentences: tuple[str, ...]
+    height: float
+    gap: float
+    kind: str = "words"
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedStack:
+    """What stands below one another, of a width."""
+
+    width: float
+    placed: "tuple[Placed, ...]"
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedBeside:
+    """Stacks beside one another."""
+
+    stacks: tuple[PlacedStack, ...]
+    between: float
+    height: float
+    gap: float
+    kind: str = "beside"
+
+
+Placed = PlacedGrid | PlacedSpeeds | PlacedDrawing | PlacedLegend | PlacedWords | PlacedBeside
+
+
+def stack_height(placed: "tuple[Placed, ...] | list[Placed]") -> float:
+    """Return how high parts below one another are; above the first there is no gap."""
+    return sum(one.height + (one.gap if n else 0.0) for n, one in enumerate(placed))
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """What a sheet says of itself at its top; sizes of type and heights are in mm.
+
+    Attributes
+    ----------
+    name : str
+        The aircraft's registration, or what the sheets are of.
+    name_size : float
+    type : str
+        The type, if it stands in the first line.
+    title : str
+        The sheet's own, with its number.
+    source : str
+    source_width : float
+    state : str
+        Whether it is signed.
+    valid : bool
+        Whether it is, for these figures.
+    """
+
+    name: str
+    name_size: float
+    type: str
+    title: str
+    source: str
+    source_width: float
+    state: str
+    valid: bool
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """The cautions, and whose figures these are; notice and program's version follow softly."""
+
+    cautions: str
+    figures: str
+    notice: str
+    pictured: bool
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A page: its size and margins, its measures, and what stands on it."""
+
+    width: float
+    height: float
+    left: float
+    right: float
+    top: float
+    bottom: float
+    measures: Measures
+    head: Head
+    foot: Foot
+    room: float
+    placed: tuple[Placed, ...]
+    title: str
+    author: str
+    bookmark: str
+    first: bool
+    number: int

@@ -1,0 +1,162 @@
+"""Sentences on a sheet: remarks, notes, its head and its foot."""
+
+from cardgen.document.record import Document, Paper
+from cardgen.document.signature import state_of
+from cardgen.layout.content import Content
+from cardgen.layout.font import advance, lines
+from cardgen.layout.measures import NOTE, POINT, SOURCE, STRONG, Measures
+from cardgen.layout.placed import Foot, Head, PlacedWords
+
+CAUTIONS = ("caution-1", "caution-2", "caution-3")
+DOT = " · "
+_NAMES = (19 * POINT, 16 * POINT, 13 * POINT)
+_TITLE, _TITLE_LEAD = 10.5 * POINT, 1.1
+_NOTE_GAP = 1.0  # mm
+_INDENT = 3.5  # mm, of a remark
+_AROUND_STATE = 3.2  # mm: its frame
+_PICTURE, _PICTURE_HEIGHT = 24.0, 10.4  # mm: width with what is clear beside it
+_RULE = 0.5  # below a head
+
+
+def notes(
+    content: Content, tables: tuple[str, ...], measures: Measures, width: float
+) -> list[PlacedWords]:
+    """Return the notes of tables, each once, as one paragraph."""
+    found = [table for table in map(content.table, tables) if table]
+    shared = [] if content.card else [content.language.say(table.how) for table in found]
+    said = shared + [content.language.say(note) for table in found for note in table.notes]
+    return note(" ".join(dict.fromkeys(said)), measures, width)
+
+
+def note(text: str, measures: Measures, width: float) -> list[PlacedWords]:
+    """Return a paragraph in small type."""
+    if not text:
+        return []
+    count = lines(text, measures.caption, width, measures.text)
+    return [PlacedWords("note", (text,), count * NOTE * measures.caption, _NOTE_GAP)]
+
+
+def gaps(content: Content, measures: Measures, width: float) -> list[PlacedWords]:
+    """Return a line for each table that is left off."""
+    card = content.card
+    return [
+        one
+        for gap in (card.gaps if card else ())
+        for one in note(
+            content.language.say("sheet-left-off", title=gap.title, missing=gap.missing),
+            measures,
+            width,
+        )
+    ]
+
+
+def remarks(content: Content, measures: Measures, width: float) -> list[PlacedWords]:
+    """Return what the school says of this airframe, and its supplements."""
+    card = content.card
+    if card is None:
+        return []
+    said = (*card.head.remarks, *(_supplement(content, one) for one in card.head.supplements))
+    if not said:
+        return []
+    height = sum(
+        lines(one, measures.remark, width - _INDENT, measures.text) * SOURCE * measures.remark
+        for one in said
+    )
+    return [PlacedWords("remark", said, height, measures.over_remark)]
+
+
+def _supplement(content: Content, paper: Paper) -> str:
+    name = "sheet-supplement-revision" if paper.revision else "sheet-supplement"
+    values = {"number": paper.number, "title": paper.title, "revision": paper.revision}
+    return content.language.say(name, **values)
+
+
+def head(content: Content, title: str, number: int, of: int, caption: float, width: float) -> Head:
+    """Return the head of a sheet of a width; `title` is said."""
+    say = content.language.say
+    card = content.card
+    name = content.name
+    numbered = DOT.join([title, say("sheet-number", number=str(number), of=str(of))])
+    title_width = advance(numbered, 600) * _TITLE + 1.0
+    size = next(
+        (size for size in _NAMES if _name_width(name, size) + title_width < width), _NAMES[-1]
+    )
+    type_name = card.head.type if card else ""
+    first = advance(type_name, 600) * _TITLE + 6.0
+    in_first = _name_width(name, size) + title_width + first < width
+    state, valid = _state(content)
+    state_width = advance(state, 700) * 1.08 * caption + _AROUND_STATE if state else 0.0
+    source = DOT.join(([] if in_first or not card else [type_name]) + _source(content))
+    source_width = width - state_width - 2.0
+    title_lines = lines(numbered, _TITLE, width - _name_width(name, size), 600)
+    source_lines = lines(source, caption, source_width)
+    return Head(
+        name,
+        size,
+        type_name if in_first else "",
+        numbered,
+        source,
+        source_width,
+        state,
+        valid,
+        max(size, title_lines * _TITLE_LEAD * _TITLE)
+        + max(1, source_lines) * SOURCE * caption
+        + 1.2
+        + _RULE,
+    )
+
+
+def _name_width(name: str, size: float) -> float:
+    return (advance(name, 700) + 0.02 * len(name)) * size
+
+
+def _source(content: Content) -> list[str]:
+    say, card = content.language.say, content.card
+    if card is None:
+        return [say("sheet-shared-source")]
+    manual = card.head.manual
+    return [
+        say("sheet-indicator", unit=card.head.indicator_unit),
+        say(
+            "sheet-manual",
+            title=manual.title,
+            number=manual.number,
+            revision=manual.revision,
+            date=manual.date,
+        ),
+    ]
+
+
+def _state(content: Content) -> tuple[str, bool]:
+    """Return whether an instructor has released a card, and for the figures that it has now."""
+    say, card = content.language.say, content.card
+    if card is None:
+        return "", True
+    signature = card.head.signature
+    state = state_of(signature, card.marks)
+    date = signature.date if signature else ""
+    return say(f"sheet-{state}", date=date), state in ("signed", "recomputed")
+
+
+def foot(content: Content, caption: float, width: float, pictured: bool) -> Foot:
+    """Return the foot of a sheet of a width."""
+    say, school = content.language.say, content.school
+    cautions = " ".join(say(name) for name in CAUTIONS)
+    figures = DOT.join([*_figures(content), school.name])
+    version = content.document.cardgen
+    made = [say("sheet-made-by", version=version)] if version else []
+    notice = DOT.join([*([school.notice] if school.notice else []), *made])
+    room = width - (_PICTURE if pictured else 0.0)
+    whole = DOT.join([figures, notice]) if notice else figures
+    count = lines(cautions, caption, room, 600) + lines(whole, caption, room)
+    height = max(count * SOURCE * caption + 0.6, _PICTURE_HEIGHT if pictured else 0.0) + STRONG
+    return Foot(cautions, figures, notice, pictured, height)
+
+
+def _figures(content: Content) -> list[str]:
+    card: Document | None = content.card
+    if card is None:
+        return []
+    say, address = content.language.say, card.head.school.web_address
+    current = [say("sheet-current", address=address)] if address else []
+    return [say("sheet-figures", mark=card.marks.card), *current]

@@ -1,0 +1,125 @@
+"""Sentences of a page: terms linked to the glossary, speeds marked for the switch of units."""
+
+import html
+from collections.abc import Iterable, Iterator
+
+from markupsafe import Markup, escape
+
+from cardgen.document.record import Message, Quantity
+from cardgen.units import units_of
+from cardgen.words.language import Language, Segment
+
+SPEED_UNITS = tuple(unit for unit in ("kt", "mph", "km/h") if unit in units_of("speed"))
+
+
+def anchor(term: str) -> str:
+    """Return the name that a term, a V-speed or a formula has in links.
+
+    Examples
+    --------
+    >>> anchor("best glide"), anchor("VNE")
+    ('best-glide', 'VNE')
+    """
+    return term.replace(" ", "-")
+
+
+def sentence(
+    language: Language,
+    said: str | Message | None,
+    root: str = "",
+    seen: set[str] | None = None,
+    speeds: bool = False,
+) -> Markup:
+    """Return a message as a page says it; words that were entered stay as they are.
+
+    Parameters
+    ----------
+    language : Language
+    said : str or Message, optional
+    root : str
+        The way from the page to the site's first folder.
+    seen : set of str, optional
+        The terms that the page has linked; each is linked where it stands first.
+    speeds : bool
+        Whether a page's switch of units converts the sentence's speeds.
+    """
+    if not isinstance(said, Message):
+        return escape(said or "")
+    return Markup("").join(_parts(language.segments(said), root, seen, speeds))
+
+
+def _parts(
+    segments: Iterable[Segment], root: str, seen: set[str] | None, speeds: bool
+) -> Iterator[Markup]:
+    for segment in segments:
+        if speeds and _is_converted(segment):
+            yield Markup("<span {}>{}</span>").format(_speed(segment), segment.text)
+        elif segment.term and seen is not None:
+            yield link(segment.text, segment.term, root, seen)
+        else:
+            yield escape(segment.text)
+
+
+def link(text: str | Markup, term: str, root: str, seen: set[str]) -> Markup:
+    """Return a term as a link to the glossary, where the page says it for the first time."""
+    place = anchor(term)
+    if place in seen:
+        return escape(text)
+    seen.add(place)
+    return Markup('<a class="term" href="{}glossary.html#{}">{}</a>').format(root, place, text)
+
+
+def _is_converted(segment: Segment) -> bool:
+    """Whether a switch of units has to do with a part of a sentence.
+
+    Of what the indicator shows the number has another beside it; its unit stays.
+    """
+    if segment.quantity is not None:
+        return segment.quantity.unit in SPEED_UNITS
+    return segment.unit in SPEED_UNITS and segment.form != "shown"
+
+
+def _speed(segment: Segment) -> Markup:
+    """Return the attributes that the switch of units reads."""
+    quantity = segment.quantity
+    if quantity is None:
+        return Markup('data-speed="{}"').format(segment.unit)
+    given = {
+        "speed": quantity.unit,
+        "value": shortly(quantity.value),
+        "high": None if quantity.high is None else shortly(quantity.high),
+        "sense": _unless(quantity.sense, Quantity.__dataclass_fields__["sense"].default),
+        "decimals": quantity.decimals or None,
+        "form": _unless(segment.form, Segment.__dataclass_fields__["form"].default),
+    }
+    return Markup(" ").join(
+        Markup('data-{}="{}"').format(name, value)
+        for name, value in given.items()
+        if value is not None
+    )
+
+
+def _unless(value: str, usual: object) -> str | None:
+    return None if value == usual else value
+
+
+def quoted(value: str) -> Markup:
+    """Return JSON for an attribute in single quotes, which JSON seldom has.
+
+    Examples
+    --------
+    >>> print(quoted('["a < b"]'), quoted("'"))
+    ["a &lt; b"] &#39;
+    """
+    return Markup(html.escape(value, quote=False).replace("'", "&#39;"))
+
+
+def shortly(value: float) -> int | float:
+    """Return a number that JSON writes without a point where it needs none.
+
+    Examples
+    --------
+    >>> shortly(68.0), shortly(68.123456)
+    (68, 68.123456)
+    """
+    return int(value) if value == int(value) else value

@@ -1,0 +1,41 @@
+"""How a PDF says by what it was made, and when: the same from run to run."""
+
+import os
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pikepdf
+
+_ALWAYS = 946_684_800  # seconds from 1970 to 2000: a date that says nothing
+
+
+def stamped(pdf: pikepdf.Pdf, version: str) -> pikepdf.Pdf:
+    """Return a PDF that names its maker, with the date of ``SOURCE_DATE_EPOCH`` if that is set.
+
+    Parameters
+    ----------
+    pdf : pikepdf.Pdf
+    version : str
+        Of the program that made the document.
+    """
+    producer = f"cardgen {version}".rstrip()
+    made = datetime.fromtimestamp(int(os.environ.get("SOURCE_DATE_EPOCH", _ALWAYS)), UTC)
+    with pdf.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as metadata:
+        metadata["pdf:Producer"] = producer
+        metadata["xmp:CreateDate"] = metadata["xmp:ModifyDate"] = made.isoformat()
+    pdf.docinfo.Producer = producer
+    pdf.docinfo.CreationDate = pdf.docinfo.ModDate = f"{made:D:%Y%m%d%H%M%SZ}"
+    return pdf
+
+
+def entitled(pdf: pikepdf.Pdf, title: str) -> pikepdf.Pdf:
+    """Return a PDF with a title of its own."""
+    with pdf.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as metadata:
+        metadata["dc:title"] = title
+    pdf.docinfo.Title = title
+    return pdf
+
+
+def save(pdf: pikepdf.Pdf, path: Path) -> None:
+    """Save a PDF, with an identifier by its content."""
+    pdf.save(path, object_stream_mode=pikepdf.ObjectStreamMode.generate, deterministic_id=True)

@@ -1,0 +1,83 @@
+"""What each sheet must hold, by name, read in the text of its PDF."""
+
+import pytest
+
+from cardgen.document.data import from_json
+from cardgen.document.record import Document
+from cardgen.words.english import ENGLISH
+from tests.render.printed import texts
+
+SPEEDS = ["speeds/limits", "speeds/flown"]
+CALIBRATED = ["calibration", "indicated", "stall", "manoeuvring", "approach"]
+WIND = ["ground-speed", "crosswind-limit", "glide", "tas-factor"]
+POWERED = [SPEEDS, CALIBRATED, ["true-airspeed"], ["cruise", *WIND]]
+FALLING = [[*SPEEDS, "altitude-limits"], *POWERED[1:]]  # a limit that falls with altitude
+GLIDER = [
+    [*SPEEDS, "altitude-limits"],
+    ["calibration", "indicated", "stall", "manoeuvring"],
+    ["true-airspeed"],
+    WIND,
+]
+CARDS = {
+    "ZZ-DUA": POWERED,
+    "ZZ-DUB": POWERED,
+    "ZZ-DUC": POWERED,
+    "ZZ-PHN": FALLING,
+    "ZZ-TUA": POWERED,
+    "ZZ-WHA": POWERED,
+    "ZZ-WHB": POWERED,
+    "ZZ-WTR": GLIDER,
+}
+HELD = {
+    "card.pdf": CARDS,
+    "card-night.pdf": CARDS,
+    "strip.pdf": {name: [SPEEDS] for name in CARDS},
+    "pocket.pdf": {name: [sheets[0], ["stall", "calibration"]] for name, sheets in CARDS.items()},
+}
+WIDE = {("pocket.pdf", "stall"): 4}  # how many of a table's columns, where not all
+COLUMNS = {  # of figures, of the V-speeds; the manual's IAS only where the indicator differs
+    "card.pdf": ("indicated", "ias", "cas"),
+    "card-night.pdf": ("indicated", "ias", "cas"),
+    "strip.pdf": ("indicated",),
+    "pocket.pdf": ("indicated",),
+}
+
+
+@pytest.mark.parametrize("name", CARDS)
+@pytest.mark.parametrize("kind", HELD)
+def test_each_sheet_holds_its_tables(built, name, kind):
+    document = from_json((built / name / "card.json").read_text("utf-8"), Document)
+    pages = texts(built / name / kind)
+    assert len(pages) == len(HELD[kind][name])
+    for page, held in zip(pages, HELD[kind][name], strict=True):
+        missing = [one for one in held if not holds(page, document, one, kind)]
+        assert missing == [], kind
+
+
+def holds(page: str, document: Document, what: str, kind: str) -> bool:
+    """Whether a page has a table's title, or a block's heading, and the first row's figures."""
+    name, _, of = what.partition("/")
+    table = document.table(name)
+    block = next(block for block in table.blocks if of in ("", block.id))
+    title = ENGLISH.say(block.heading if of else table.title)
+    wanted = (
+        COLUMNS[kind] if of else [column.id for column in table.columns[: WIDE.get((kind, name))]]
+    )
+    figures = [
+        ENGLISH.figure(cell, column)
+        for cell, column in zip(block.rows[0].cells, table.columns, strict=True)
+        if column.id in wanted and not cell.empty
+    ]
+    return title in page and in_order(page, figures)
+
+
+def in_order(page: str, figures: list[str]) -> bool:
+    """Whether figures stand one behind another somewhere, but for small ones between them."""
+    words = page.replace("(", "").replace(")", "").split()
+    starts = [n for n, word in enumerate(words) if word == figures[0].split()[0]]
+    return any(follow(words[n : n + 3 * len(figures) + 12], figures) for n in starts)
+
+
+def follow(words: list[str], figures: list[str]) -> bool:
+    waiting = iter(words)
+    return all(part in waiting for figure in figures for part in figure.split())

@@ -1,0 +1,118 @@
+"""How PDFs are made: pages laid out once, and the same bytes from run to run."""
+
+import time
+from dataclasses import dataclass
+
+import pikepdf
+import pytest
+
+from cardgen import __version__
+from cardgen.document.data import from_json
+from cardgen.document.record import Shared
+from cardgen.layout.content import Content
+from cardgen.layout.formats import FORMATS
+from cardgen.layout.measures import Sizes
+from cardgen.layout.sheets import planned
+from cardgen.render.drawings import drawings
+from cardgen.render.pdf import write_aircraft_pdfs, write_tables_pdf
+from cardgen.render.press import Press
+from cardgen.render.templates import Templates
+from tests.render.printed import sheets
+from tests.render.test_print import DEMO, document_of
+
+
+@pytest.fixture(scope="session")
+def again(built, tmp_path_factory):
+    """One aircraft's PDFs made again, in another folder, process and time zone; and the count."""
+    folder = tmp_path_factory.mktemp("again")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("TZ", "Pacific/Auckland")
+        time.tzset()
+        press = write_aircraft_pdfs(folder, Templates(), document_of(built, "ZZ-WTR"))
+    time.tzset()
+    return folder, press
+
+
+def test_pdfs_are_the_same_from_run_to_run(built, again):
+    folder, _ = again
+    for one in FORMATS:
+        assert (folder / one.file).read_bytes() == (built / "ZZ-WTR" / one.file).read_bytes(), one
+
+
+def test_each_sheet_is_laid_out_once(again):
+    _, press = again
+    assert press.layouts == press.pages == sum(len(one.sheets) for one in FORMATS)
+
+
+def test_sheets_are_printed_as_they_are_planned_at_first(built, sample):
+    """Who was laid out twice has smaller type than the first plan; one in twenty, at the most."""
+    count, others = 0, []
+    templates = Templates()
+    for name in sample("cards", DEMO, 2):
+        document = document_of(built, name)
+        content = Content(document, templates.language, drawings(templates, document).keys())
+        for form in FORMATS:
+            if form.two_up_of:
+                continue
+            pages = [page for plan in planned(form, content, Sizes()) for page in plan]
+            printed = sheets(built / name / form.file)
+            assert len(pages) == len(printed)
+            for page, sheet in zip(pages, printed, strict=True):
+                count += 1
+                sizes = {letter.size for letter in sheet.letters}
+                wanted = {page.measures.type, page.measures.title}
+                if not any(
+                    size == pytest.approx(one, abs=0.001) for size in sizes for one in wanted
+                ):
+                    others.append((name, form.file, page.number))
+    assert len(others) <= count / 20, others
+
+
+@dataclass(frozen=True)
+class Tall:
+    """A page that is too high until it was planned so often."""
+
+    name: str
+    misses: int
+    enough: int
+
+
+def test_only_a_sheet_that_is_too_high_is_planned_smaller():
+    asked = []
+
+    def html(page: Tall) -> str:
+        asked.append((page.name, page.misses))
+        high = 8 if page.misses >= page.enough else 12
+        return (
+            "<html lang=en><title>-</title>"
+            "<style>@page { size: 20mm 20mm; margin: 1mm } body { margin: 0 }</style>"
+            + f"<div style='height: {high}mm'>-</div>"
+            * 2
+        )
+
+    def plan(misses):
+        first, second = misses or (0, 0)
+        return [[Tall("one", first, 0)], [Tall("two", second, 2)]]
+
+    press = Press()
+    press.printed(html, plan)
+    assert asked == [("one", 0), ("two", 0), ("two", 1), ("two", 2)]
+    assert (press.pages, press.layouts) == (2, 4)
+
+
+def test_a_pdf_names_its_maker_and_a_date_that_is_set(built, tmp_path, monkeypatch):
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1700000000")
+    text = (built / "conversions" / "conversions.json").read_text("utf-8")
+    press = write_tables_pdf(tmp_path / "conversions.pdf", Templates(), from_json(text, Shared))
+    assert press.layouts == press.pages
+    for path, date in (
+        (tmp_path / "conversions.pdf", "20231114221320Z"),
+        (built / "conversions" / "conversions.pdf", "20000101000000Z"),
+        (built / "ZZ-DUA" / "card-2up.pdf", "20000101000000Z"),
+        (built / "fleet.pdf", "20000101000000Z"),
+    ):
+        with pikepdf.open(path) as pdf, pdf.open_metadata() as metadata:
+            assert str(pdf.docinfo.Producer) == f"cardgen {__version__}", path
+            assert metadata["pdf:Producer"] == f"cardgen {__version__}"
+            assert str(pdf.docinfo.CreationDate) == f"D:{date}"
+            assert metadata["xmp:CreateDate"].replace("-", "").startswith(date[:8])

@@ -1,0 +1,83 @@
+"""What templates of sheets are given, and that all a sheet says is put into words in one place."""
+
+from types import NoneType
+
+import pytest
+from markupsafe import Markup
+
+from cardgen.document import record
+from cardgen.layout import formats, measures, placed
+from cardgen.render.pdf import write_aircraft_pdfs, write_tables_pdf
+from cardgen.render.press import Press
+from cardgen.render.templates import Templates
+from tests.render.printed import overlaps, sheets, texts
+from tests.render.test_print import KINDS, document_of
+from tests.render.test_words import MADE_UP, entered, symbols, unmarked, walked
+
+SOME = ["ZZ-PHN", "ZZ-WTR"]
+
+
+@pytest.fixture(scope="module")
+def made_up(built, tmp_path_factory):
+    """Sheets in the made-up language."""
+    folder = tmp_path_factory.mktemp("made-up-sheets")
+    for name in SOME:
+        (folder / name).mkdir()
+        write_aircraft_pdfs(folder / name, Templates(language=MADE_UP), document_of(built, name))
+    return folder
+
+
+@pytest.mark.parametrize("name", SOME)
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_word_of_a_sheet_is_a_templates_own(built, made_up, name, kind):
+    """What is not in marks was entered, or is a symbol of a speed or a unit."""
+    document = document_of(built, name)
+    said = [*entered(document), document.head.school.web_address, document.marks.card]
+    allowed = {word for one in said for word in unmarked(one)} | symbols()
+    pages = texts(made_up / name / kind)
+    assert all("⟦" in page for page in pages)
+    assert unmarked(" ".join(pages)) - allowed == set()
+    assert {"Speeds", "Limits", "Reference"} <= unmarked(texts(built / name / kind)[0]) - allowed
+
+
+@pytest.mark.parametrize("name", SOME)
+@pytest.mark.parametrize("kind", KINDS)
+def test_longer_words_run_over_nothing(made_up, name, kind):
+    for sheet in sheets(made_up / name / kind):
+        assert max(one.right for one in sheet.letters if one.text.strip()) < sheet.width - 5.85
+        assert max(one.base for one in sheet.letters if one.text.strip()) < sheet.height - 5.85
+        assert overlaps(sheet) == []
+
+
+def test_templates_of_sheets_are_given_documents_and_plans(built, shared, tmp_path, monkeypatch):
+    given: list[object] = []
+    render = Templates.render
+
+    def watched(self, name, **values):
+        if name == "card.html":
+            given.append(values)
+        return render(self, name, **values)
+
+    monkeypatch.setattr(Templates, "render", watched)
+    monkeypatch.setattr(Press, "printed", lambda self, html, plan: blank(html, plan([])))
+    monkeypatch.setattr("cardgen.render.pdf._write_two_up", lambda *_: None)
+    monkeypatch.setattr("cardgen.render.pdf.finished", lambda pdf, name: pdf)
+    monkeypatch.setattr("cardgen.render.pdf.stamped", lambda pdf, version: pdf)
+    monkeypatch.setattr("cardgen.render.pdf.save", lambda pdf, path: None)
+    for name in ("ZZ-TUA", "ZZ-WTR"):
+        write_aircraft_pdfs(tmp_path, Templates(), document_of(built, name))
+    write_tables_pdf(tmp_path / "conversions.pdf", Templates(), shared)
+    kinds = {type(one) for one in walked(given)}
+    plain = {str, Markup, int, float, bool, NoneType, dict, list, tuple, frozenset}
+    others = {one for one in kinds if one not in plain}
+    assert {placed.Page, placed.PlacedGrid, record.Table, measures.Measures} <= others
+    rooms = {record.__name__, placed.__name__, measures.__name__}
+    assert {one.__module__ for one in others} == rooms
+    assert len(given) == 2 * sum(len(one.sheets) for one in formats.FORMATS) + 9
+
+
+def blank(html, plan) -> bytes:
+    for pages in plan:
+        for page in pages:
+            html(page)
+    return b""

@@ -1,0 +1,322 @@
+"""What templates are given, and that all a page says is put into words in one place."""
+
+import json
+import math
+import re
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from html.parser import HTMLParser
+from pathlib import Path
+from types import NoneType
+
+import pytest
+from markupsafe import Markup
+
+from cardgen.cards.card import make_document, reference_document
+from cardgen.definition.speeds import SPEEDS
+from cardgen.document import record
+from cardgen.document.record import (
+    Cell,
+    Document,
+    Entered,
+    Gap,
+    Head,
+    Index,
+    Message,
+    Quantity,
+    Reference,
+    Shared,
+    Unit,
+)
+from cardgen.publish.build import index_of
+from cardgen.render import page
+from cardgen.render.templates import Templates
+from cardgen.review.marks import marked
+from cardgen.units import UNITS
+from cardgen.words.english import ENGLISH
+from cardgen.words.language import Language
+from cardgen.words.numbers import symbol
+from tests.render.conftest import REGISTRATIONS
+
+pytestmark = pytest.mark.xdist_group("browser")
+
+SOME = ["ZZ-DUA", "ZZ-PHN", "ZZ-WTR"]
+COMMON = ["index.html", "conversions/index.html", "formulas.html", "glossary.html"]
+
+
+# -- what templates are given -------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def reference(fleet) -> Reference:
+    return reference_document(fleet.school)
+
+
+@pytest.fixture(scope="module")
+def index(fleet, documents) -> Index:
+    return index_of(fleet, list(documents.values()))
+
+
+def test_templates_are_given_nothing_but_what_documents_are_made_of(
+    documents, shared, index, reference, monkeypatch
+):
+    given: list[object] = []
+    render = Templates.render
+
+    def watched(self, name, **values):
+        given.append(values)
+        return render(self, name, **values)
+
+    monkeypatch.setattr(Templates, "render", watched)
+    for name in page.ASSETS:
+        Templates().render(name)
+    for card in documents.values():
+        page.aircraft_page(Templates(), card)
+    page.fleet_page(Templates(), index)
+    page.conversions_page(Templates(), shared)
+    page.formulas_page(Templates(), reference)
+    page.glossary_page(Templates(), reference)
+    kinds = {type(one) for one in walked(given)}
+    plain = {str, Markup, int, float, bool, NoneType, dict, list, tuple, set}
+    others = {one for one in kinds if one not in plain}
+    assert {Document, Shared, Index, Reference, Head, Cell, Quantity} <= others
+    assert all(one.__module__ == record.__name__ for one in others), others
+
+
+def walked(value: object) -> Iterator[object]:
+    yield value
+    if is_dataclass(value):
+        for field in fields(value):
+            yield from walked(getattr(value, field.name))
+    elif isinstance(value, dict):
+        yield from (inner for one in value.items() for inner in walked(list(one)))
+    elif isinstance(value, list | tuple | set):
+        yield from (inner for one in value for inner in walked(one))
+
+
+@pytest.mark.parametrize("registration", REGISTRATIONS)
+def test_a_document_read_back_gives_the_very_page_of_the_build(pages, documents, registration):
+    built = (pages / registration / "index.html").read_text("utf-8")
+    assert page.aircraft_page(Templates(), documents[registration]) == built
+
+
+def test_shared_tables_read_back_give_the_very_page_of_the_build(pages, shared):
+    built = (pages / "conversions" / "index.html").read_text("utf-8")
+    assert page.conversions_page(Templates(), shared) == built
+
+
+# -- a made-up language -------------------------------------------------------------------------
+
+_BLANK = re.compile(r"(\{\w+(?::\w+)?\})|\[([^\]]+)\](?:\(([^)]+)\))?")
+
+
+def made_up(wording: str) -> str:
+    """Return a wording with its words a third longer, in marks all around its blanks."""
+    parts, end = [], 0
+    for found in _BLANK.finditer(wording):
+        parts.append(in_marks(wording[end : found.start()]))
+        blank, text, term = found.groups()
+        parts.append(blank or f"[{in_marks(text)}]({term or text})")
+        end = found.end()
+    return "".join([*parts, in_marks(wording[end:])])
+
+
+def in_marks(text: str) -> str:
+    longer = re.sub(r"\w+", lambda word: word[0] + "ō" * math.ceil(len(word[0]) / 3), text)
+    return f"⟦{longer}⟧" if re.search(r"\w", text) else text
+
+
+MADE_UP = Language("x-long", {name: made_up(said) for name, said in ENGLISH.wordings.items()})
+
+
+@pytest.fixture(scope="module")
+def elsewhere(documents, shared, index, reference, tmp_path_factory) -> Path:
+    """Pages in the made-up language."""
+    site = tmp_path_factory.mktemp("made-up")
+    templates = Templates(language=MADE_UP)
+    made = {
+        **{f"{name}/index.html": page.aircraft_page(templates, documents[name]) for name in SOME},
+        "index.html": page.fleet_page(templates, index),
+        "conversions/index.html": page.conversions_page(templates, shared),
+        "formulas.html": page.formulas_page(templates, reference),
+        "glossary.html": page.glossary_page(templates, reference),
+        **{f"assets/{name}": templates.render(name) for name in page.ASSETS},
+    }
+    for name, text in made.items():
+        (site / name).parent.mkdir(exist_ok=True)
+        (site / name).write_text(text, "utf-8")
+    return site
+
+
+class Said(HTMLParser):
+    """What a page says, to the eye, to the ear, and by its script."""
+
+    SPOKEN = ("aria-label", "alt", "title", "content", "data-back", "data-none")
+    WRITTEN = ("figures", "n", "small", "blanks", "converted", "beside", "was", "both", "found")
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.said: list[str] = []
+        self.feed(text)
+
+    def handle_starttag(self, tag, attrs):
+        for name, value in attrs:
+            if name in self.SPOKEN and tag != "meta":
+                self.said.append(value)
+            elif name.removeprefix("data-") in self.WRITTEN and name.startswith("data-"):
+                self.said += strings(json.loads(value))
+
+    def handle_data(self, data):
+        self.said.append(data)
+
+
+def strings(value: object) -> Iterator[str]:
+    """Yield the words of a script's data, not the keys and units that it is written in."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, list):
+        yield from (inner for one in value for inner in strings(one))
+    elif isinstance(value, dict):
+        for name, one in value.items():
+            if name not in ("hows", "form"):
+                yield from strings(one)
+
+
+def unmarked(text: str) -> set[str]:
+    """Return the words that stand outside of marks."""
+    return set(re.findall(r"[^\W\d_]\w*", re.sub("⟦[^⟧]*⟧", " ", text)))
+
+
+def entered(value: object) -> Iterator[str]:
+    """Yield the words of a document that were entered, and units."""
+    match value:
+        case Message():
+            yield from entered(list(value.values.values()))
+        case str():
+            yield value
+        case Quantity() | Unit():
+            unit = value.unit if isinstance(value, Quantity) else value.symbol
+            yield f"{unit} {symbol(unit)}"
+        case Cell():
+            yield from entered([value.said, value.quantity, value.origin, value.beside])
+        case Entered():
+            yield value.page
+        case Gap():
+            yield from entered([value.title, value.missing])
+        case record.Computed():
+            yield from entered([one.value for one in value.inputs])
+        case record.Column():
+            yield from entered([value.heading, value.group, value.unit])
+        case record.Table():
+            yield from entered([value.title, value.how, *value.notes, value.example])
+            yield from entered(
+                [*value.columns, *value.rows, *(one.heading for one in value.blocks)]
+            )
+        case record.Row():
+            yield from entered(list(value.cells))
+        case record.Paper():
+            yield from (value.title, value.number, value.revision)
+        case record.School():
+            yield from (value.name, value.notice)
+        case Head():
+            yield from (value.registration, value.type, value.serial, *value.remarks)
+            yield from entered([*value.papers, value.school, value.indicator_unit])
+        case Document():
+            yield from entered([value.head, *value.tables, *value.gaps, *value.basis.flaps])
+        case Shared():
+            yield from entered([value.school, *value.tables])
+        case Index():
+            yield from entered(value.school)
+            for one in value.aircraft:
+                yield from (one.registration, one.type, one.marks.card)
+                yield from entered(one.manual)
+        case Reference():
+            yield from entered(value.school)
+        case list() | tuple():
+            yield from (inner for one in value for inner in entered(one))
+
+
+def symbols() -> set[str]:
+    names = {word for name in SPEEDS if name.isupper() for word in unmarked(name)}
+    return names | {word for unit in UNITS for word in unmarked(f"{unit} {symbol(unit)}")}
+
+
+@pytest.mark.parametrize("name", [*COMMON, *(f"{one}/index.html" for one in SOME)])
+def test_no_word_of_a_page_is_its_templates_own(
+    elsewhere, documents, shared, index, reference, name
+):
+    """What is not in marks was entered, or is a symbol of a speed or a unit."""
+    known: object = documents.get(name.split("/")[0])
+    if known is None:
+        known = {"index.html": index, "conversions/index.html": shared}.get(name, reference)
+    allowed = {word for said in entered(known) for word in unmarked(said)} | symbols()
+    if isinstance(known, Document):
+        allowed |= unmarked(known.marks.card) | unmarked(known.marks.figures)
+    said = Said((elsewhere / name).read_text("utf-8")).said
+    assert any("⟦" in one for one in said)
+    assert {word for one in said for word in unmarked(one)} - allowed == set()
+
+
+def test_every_wording_can_be_made_up(documents):
+    """The test above sees what it should: English has no marks at all."""
+    card = documents["ZZ-DUA"]
+    allowed = {word for said in entered(card) for word in unmarked(said)} | symbols()
+    plain = Said(page.aircraft_page(Templates(), card)).said
+    assert {"Airspeeds", "Computed", "Skip", "Converted"} <= {
+        word for one in plain for word in unmarked(one)
+    } - allowed
+
+
+@pytest.mark.parametrize("width", [360, 1440])
+def test_longer_words_do_not_make_a_page_wider(desk, elsewhere, width):
+    desk.set_viewport_size({"width": width, "height": 800})
+    for name in [*COMMON, *(f"{one}/index.html" for one in SOME)]:
+        desk.goto((elsewhere / name).as_uri())
+        assert desk.evaluate("document.documentElement.scrollWidth") <= width, name
+
+
+def test_what_the_script_says_is_put_into_words_too(desk, elsewhere):
+    desk.goto((elsewhere / "ZZ-DUA" / "index.html").as_uri())
+    desk.locator('input[name=unit][value="km/h"]').check()
+    desk.locator("#stall td[data-o]").first.hover()
+    said = desk.locator("#origin").inner_text()
+    assert said.startswith("⟦Printedōō")
+    assert unmarked(said) <= {"kt", "mph", "Pilot", "s", "operating", "handbook", "DN160", "H"}
+    for mark in desk.locator(".converted").all_inner_texts():
+        assert unmarked(mark) <= {"km", "h"}
+    desk.goto((elsewhere / "index.html").as_uri())
+    status = desk.locator(".finder [role=status]")
+    desk.locator("input[name=find]").fill("DUA")
+    assert unmarked(status.inner_text()) == set()
+    assert "⟦" in status.inner_text()
+    desk.locator("input[name=find]").fill("no such aircraft")
+    assert status.inner_text().startswith("⟦None")
+
+
+def test_the_script_and_the_sheets_of_style_hold_no_words(elsewhere, pages):
+    for name in page.ASSETS:
+        own, other = ((site / "assets" / name).read_text() for site in (pages, elsewhere))
+        if name == "page.css":
+            own, other = (re.sub(r"content: \"[^\"]*\"", "", one) for one in (own, other))
+        assert own == other
+    script = (pages / "assets" / "page.js").read_text()
+    told = re.findall(r'"([^"\n]*)"|`([^`\n]*)`', re.sub(r"//.*", "", script))
+    assert len(told) > 50
+    capital = {one for pair in told for one in pair if re.match(r"\W*[A-Z][a-z]+\b", one)}
+    assert capital == {"Arrow", "Escape"}  # keys
+
+
+def test_a_school_may_put_its_own_template_in_place(documents, tmp_path):
+    (tmp_path / "signed.html").write_text(
+        "{% macro on_page(document) %}<p>{{ document.marks.card }}!</p>{% endmacro %}"
+        "{% macro how(document) %}{% endmacro %}"
+    )
+    card = documents["ZZ-DUA"]
+    assert f"<p>{card.marks.card}!</p>" in page.aircraft_page(Templates(tmp_path), card)
+
+
+def test_a_fresh_document_and_its_json_give_one_page(aircraft, fleet, documents):
+    made = marked(make_document(aircraft["ZZ-WTR"], fleet.school))
+    assert page.aircraft_page(Templates(), made) == page.aircraft_page(
+        Templates(), documents["ZZ-WTR"]
+    )
