@@ -53,13 +53,12 @@ def entered(
     group: Group,
     unit: str,
     beside: Cell | None = None,
-    measure: str = "",
     sense: Sense = "target",
 ) -> Cell:
     """Return a cell with a figure as it was entered, in a group that names its page."""
     page: str | None = getattr(group, "page", None)
     origin = Entered(source(aircraft, figure), paper_of(aircraft, group), page or "")
-    return Cell(as_entered(figure, unit, sense), origin=origin, beside=beside, measure=measure)
+    return Cell(as_entered(figure, unit, sense), origin=origin, beside=beside)
 
 
 def source(aircraft: Aircraft, figure: Figure | None) -> str:

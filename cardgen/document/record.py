@@ -122,9 +122,6 @@ class Cell:
         Where the number comes from.
     beside : Cell, optional
         The same quantity said another way, printed small beside it.
-    measure : str
-        The airspeed that the number is, such as ``tas``, where it is not what
-        its column says.
     beyond : bool
         The number is above a limit in force in its case.
     """
@@ -134,7 +131,6 @@ class Cell:
     empty: bool = False
     origin: Entered | Computed | None = None
     beside: "Cell | None" = None
-    measure: str = ""
     beyond: bool = False
 
     @property
@@ -158,7 +154,7 @@ class Column:
     heading : Message
         As printed; with the unit behind it, unless the column stands in a group.
     unit : str
-        Of the column's numbers, those of another `measure` too.
+        Of the column's numbers.
     group : Message, optional
         Printed once above neighbouring columns of one group.
     beside : Message, optional

@@ -118,7 +118,7 @@ def _printed(cell: Cell) -> tuple[str, ...]:
     """Return what a cell says in figures: a number, its unit, its brackets; words by their ids."""
     if cell.quantity is not None:
         beyond = "beyond" if cell.beyond else ""
-        return (number(cell.quantity), cell.quantity.unit, cell.measure, beyond)
+        return (number(cell.quantity), cell.quantity.unit, beyond)
     if cell.said is not None:
         return (_told(cell.said),)
     return ("",) if cell.empty else ("-",)

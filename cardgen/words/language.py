@@ -107,15 +107,9 @@ class Language:
         return f"+{said}" if plus else said
 
     def label(self, cell: Cell, column: Column) -> str:
-        """Return the word that stands before a cell's number, if any.
-
-        A correction's direction, or the airspeed that the number is.
-        """
+        """Return the word that stands before a cell's number, if any: a correction's direction."""
         if cell.quantity is None:
             return ""
-        if cell.measure:
-            unit = "" if cell.quantity.unit in ("", column.unit) else f" {cell.quantity.unit}"
-            return self.say(f"measure-{cell.measure}") + unit
         if column.form == "direction" and self.figure(cell, column).strip("0."):
             return self.say("add" if cell.quantity.value > 0 else "take-off")
         return ""

@@ -156,8 +156,8 @@ def _at_an_end(document, setting, answer, cell) -> bool:
     """Neither has a value; or one has, at a table's very end, where the last digit decides."""
     if answer is None and cell.quantity is None:
         return True
-    return True if document.basis.bench or document.head.indicator_unit != (
-        document.head.units.speed) else False  # fmt: skip
+    head = document.head
+    return document.basis.bench is not None or head.indicator_unit != head.units.speed
 
 
 def airs(document: Document, aircraft: Aircraft) -> Iterator[tuple[Row, Column, Cell, dict]]:

@@ -78,10 +78,9 @@ def test_order_and_wording_change_no_mark(document):
         lambda cell: replace(cell, quantity=replace(cell.quantity, unit="mph")),
         lambda cell: replace(cell, quantity=replace(cell.quantity, value=cell.quantity.value + 1)),
         lambda cell: replace(cell, quantity=replace(cell.quantity, decimals=1)),
-        lambda cell: replace(cell, measure="tas"),
         lambda cell: Cell(),
     ],
-    ids=["bracket", "unit", "digit", "decimals", "measure", "dash"],
+    ids=["bracket", "unit", "digit", "decimals", "dash"],
 )
 @pytest.mark.parametrize(
     "at",
