@@ -140,8 +140,8 @@ class Format:
 
 
 _ALL = ("speed", "meaning", "when", "indicated", "ias", "cas")
-_STALL = Grid("stall", heavy=True)
-_MANOEUVRING, _APPROACH = Grid("manoeuvring", heavy=True), Grid("approach", heavy=True)
+_STALL = Grid("stall")
+_MANOEUVRING, _APPROACH = Grid("manoeuvring"), Grid("approach")
 
 CARD = (
     Sheet(
@@ -153,8 +153,9 @@ CARD = (
                     Stack((Drawing("dial", 58.0), Legend(), Remarks()), width=58.0),
                 )
             ),
+            Grid("altitude-limits", part=0.8),
+            SpeedList("one-engine", _ALL, halves=True),
             SpeedList("flown", _ALL, halves=True),
-            Grid("altitude-limits", part=0.66),
             Notes(("speeds", "altitude-limits")),
             Gaps(),
         ),
@@ -203,7 +204,14 @@ STRIP = (
             Beside(
                 (
                     Stack((Drawing("ladder", 22.0),), width=22.0),
-                    Stack((SpeedList("limits", _SHORT), SpeedList("flown", _SHORT))),
+                    Stack(
+                        (
+                            SpeedList("limits", _SHORT),
+                            Grid("altitude-limits", first=2, heavy=True),
+                            SpeedList("one-engine", _SHORT),
+                            SpeedList("flown", _SHORT),
+                        )
+                    ),
                 ),
                 gap=1.5,
             ),
@@ -220,7 +228,7 @@ POCKET = (
             Beside(
                 (
                     Stack((SpeedList("limits", _SHORT),)),
-                    Stack((SpeedList("flown", _SHORT),)),
+                    Stack((SpeedList("one-engine", _SHORT), SpeedList("flown", _SHORT))),
                 )
             ),
             Grid("altitude-limits"),
@@ -232,7 +240,7 @@ POCKET = (
         (
             Beside(
                 (
-                    Stack((Grid("stall", first=4, heavy=True), Notes(("stall", "calibration")))),
+                    Stack((Grid("stall", first=3, heavy=True), Notes(("stall", "calibration")))),
                     Stack((Grid("calibration"),)),
                 )
             ),

@@ -90,8 +90,11 @@ def test_a_speed_by_weight_at_the_weight_it_is_given_for_is_that_of_the_speeds(s
             for name in names:
                 for entry in aircraft.definition.speeds.get(name, []):
                     weight = entry.weight or aircraft.maximum_weight
-                    alone = len([e for e in aircraft.definition.speeds[name]
-                                 if (e.weight or aircraft.maximum_weight) == weight]) == 1  # fmt: skip
+                    given_for = [
+                        one.weight or aircraft.maximum_weight
+                        for one in aircraft.definition.speeds[name]
+                    ]
+                    alone = given_for.count(weight) == 1
                     same = row.cells[0].quantity.value == float(weight)
                     if not (alone and same and entry.ias is not None) or (names[0] == "VA" and (
                         "VO" in aircraft.definition.speeds) != (name == "VO")):  # fmt: skip
