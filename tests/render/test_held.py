@@ -18,12 +18,13 @@ GLIDER = [
     ["true-airspeed"],
     WIND,
 ]
+TWIN = [["speeds/limits", "speeds/one-engine", "speeds/flown"], *POWERED[1:]]
 CARDS = {
     "ZZ-DUA": POWERED,
     "ZZ-DUB": POWERED,
     "ZZ-DUC": POWERED,
     "ZZ-PHN": FALLING,
-    "ZZ-TUA": POWERED,
+    "ZZ-TUA": TWIN,
     "ZZ-WHA": POWERED,
     "ZZ-WHB": POWERED,
     "ZZ-WTR": GLIDER,
@@ -31,10 +32,10 @@ CARDS = {
 HELD = {
     "card.pdf": CARDS,
     "card-night.pdf": CARDS,
-    "strip.pdf": {name: [SPEEDS] for name in CARDS},
+    "strip.pdf": {name: sheets[:1] for name, sheets in CARDS.items()},
     "pocket.pdf": {name: [sheets[0], ["stall", "calibration"]] for name, sheets in CARDS.items()},
 }
-WIDE = {("pocket.pdf", "stall"): 4}  # how many of a table's columns, where not all
+WIDE = {("pocket.pdf", "stall"): 3, ("strip.pdf", "altitude-limits"): 2}  # how many of a table's columns, where not all
 COLUMNS = {  # of figures, of the V-speeds; the manual's IAS only where the indicator differs
     "card.pdf": ("indicated", "ias", "cas"),
     "card-night.pdf": ("indicated", "ias", "cas"),
