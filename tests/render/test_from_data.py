@@ -8,6 +8,8 @@ import pytest
 
 from tests.conftest import ROOT
 
+pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
+
 SCRIPT = """
 import sys
 from importlib.abc import MetaPathFinder

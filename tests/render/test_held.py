@@ -7,6 +7,8 @@ from cardgen.document.record import Document
 from cardgen.words.english import ENGLISH
 from tests.render.printed import texts
 
+pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
+
 SPEEDS = ["speeds/limits", "speeds/flown"]
 CALIBRATED = ["calibration", "indicated", "stall", "manoeuvring", "approach"]
 WIND = ["ground-speed", "crosswind-limit", "glide", "tas-factor"]

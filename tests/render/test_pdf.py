@@ -3,9 +3,12 @@
 import re
 
 import pikepdf
+import pytest
 
 from cardgen.words.english import ENGLISH
 from tests.render.printed import sheets, texts
+
+pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
 
 CAUTIONS = [ENGLISH.say(f"caution-{n}") for n in (1, 2, 3)]
 KINDS = ("card.pdf", "card-2up.pdf", "card-night.pdf", "strip.pdf", "pocket.pdf")

@@ -25,6 +25,8 @@ from tests.conftest import ROOT, made_once
 from tests.render.printed import Letter, Sheet, overlaps, sheets, texts
 from tests.sampling import some
 
+pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
+
 LIMIT, TABLE, CAPTION = 3.0, 2.2, 1.8  # mm
 PUNCHED, FREE = 16.0, 6.0  # mm
 HALF_LETTER, A5, A6 = (139.7, 215.9), (148.0, 210.0), (105.0, 148.0)

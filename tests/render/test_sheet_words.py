@@ -14,6 +14,8 @@ from tests.render.printed import overlaps, sheets, texts
 from tests.render.test_print import KINDS, document_of
 from tests.render.test_words import MADE_UP, entered, symbols, unmarked, walked
 
+pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
+
 SOME = ["ZZ-PHN", "ZZ-WTR"]
 
 
