@@ -37,7 +37,8 @@ HELD = {
     "strip.pdf": {name: sheets[:1] for name, sheets in CARDS.items()},
     "pocket.pdf": {name: [sheets[0], ["stall", "calibration"]] for name, sheets in CARDS.items()},
 }
-WIDE = {("pocket.pdf", "stall"): 3, ("strip.pdf", "altitude-limits"): 2}  # how many of a table's columns, where not all
+# How many of a table's columns, where not all.
+WIDE = {("pocket.pdf", "stall"): 3, ("strip.pdf", "altitude-limits"): 2}
 COLUMNS = {  # of figures, of the V-speeds; the manual's IAS only where the indicator differs
     "card.pdf": ("indicated", "ias", "cas"),
     "card-night.pdf": ("indicated", "ias", "cas"),

@@ -543,6 +543,7 @@ WORDINGS: dict[str, str] = {
     "input-height": "height",
     "input-glide-ratio": "glide ratio",
     "input-number": "number",
+    "input-speed": "speed",
     "input-altimeter-setting": "altimeter setting",
     "input-distance": "distance",
     "input-ground-speed": "ground speed",
