@@ -240,10 +240,11 @@ POCKET = (
         (
             Beside(
                 (
-                    Stack((Grid("stall", first=3, heavy=True), Notes(("stall", "calibration")))),
+                    Stack((Grid("stall", first=3, heavy=True),)),
                     Stack((Grid("calibration"),)),
                 )
             ),
+            Notes(("calibration",)),
         ),
     ),
 )

@@ -50,13 +50,18 @@ def test_a_single_vne_holds_at_every_altitude(make):
 TAS_FROM_8000 = {"VNE": [{"ias": 180, "cas": 177}, {"tas": 180, "from altitude": 8000}]}
 
 
-def test_a_limit_in_tas_holds_from_its_altitude_up(make):
-    """180 kt TAS is some 160 kt CAS at 8000 ft, where air has 0.79 of its sea-level density."""
+def test_a_limit_in_tas_holds_wherever_it_gives_less(make):
+    """180 kt TAS is some 160 kt CAS at 8000 ft, where air has 0.79 of its sea-level density.
+
+    It is 177 kt CAS, the fixed limit, at some 1100 ft, and more below: below the altitude that the
+    manual names it from it binds all the same.
+    """
     plain = make(speeds=TAS_FROM_8000)
     fixed, in_tas = plain.definition.speeds["VNE"]
     assert falls_with_altitude(plain)
-    assert limit_at(plain, 7999.0).entry is fixed
-    assert limit_at(plain, 7999.0).cas == 177.0
+    assert limit_at(plain, 0.0).entry is fixed
+    assert limit_at(plain, 0.0).cas == 177.0
+    assert limit_at(plain, 4000.0).entry is in_tas
     assert limit_at(plain, 8000.0).entry is in_tas
     assert limit_at(plain, 8000.0).cas == pytest.approx(180 * math.sqrt(0.786), rel=0.005)
     for altitude in (8000.0, 15_000.0):
@@ -231,7 +236,7 @@ def test_rows_in_ias_are_read_in_ias_though_they_give_cas_too(make):
     assert (limit.quantity, limit.cas) == ("ias", 115.0)
 
 
-def test_below_the_altitude_that_a_limit_begins_at_there_is_none(make):
-    plain = make(speeds={"VNE": {"tas": 180, "from altitude": 8000}})
+def test_below_the_altitude_that_an_airspeed_begins_at_there_is_none(make):
+    plain = make(speeds={"VNE": {"ias": 180, "from altitude": 8000}})
     assert limit_at(plain, 7999.0) is None
-    assert limit_at(plain, 8000.0).quantity == "tas"
+    assert limit_at(plain, 8000.0).quantity == "ias"

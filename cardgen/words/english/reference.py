@@ -344,6 +344,8 @@ WORDINGS: dict[str, str] = {
     "glossary-VRA": "Not to be passed in rough air: strong thermals, rotor, thunderstorms.",
     "glossary-VW": "Not to be passed on the winch.",
     "glossary-VT": "Not to be passed on aerotow.",
+    "glossary-winch-minimum": "The slowest at which the winch launch is safely flown.",
+    "glossary-aerotow-minimum": "The slowest at which the aerotow is safely flown.",
     "glossary-VFE": (
         "Not to be passed with flaps at the setting named beside it. The white arc ends at "
         "that of landing flaps."
