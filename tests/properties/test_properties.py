@@ -16,7 +16,10 @@ from hypothesis import assume, given, note
 from hypothesis import strategies as st
 
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
+from cardgen.airframe.cruise import settings, temperature
+from cardgen.cards.air import levels, occurs, warmths
 from cardgen.cards.card import make_document
+from cardgen.definition.identifiers import slug
 from cardgen.definition.model import Cruise, School, SpeedEntry
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
@@ -193,8 +196,10 @@ def sense_of(table: Table, row: tuple[Cell, ...], column: int) -> Sense:
     if table.name == "speeds":
         return SPEEDS[row[0].text].sense
     if table.name == "markings":
-        senses = MARKINGS.get(row[0].text, ())
-        return senses[column - 1] if 1 <= column <= len(senses) else "target"
+        end = table.columns[column].name.rpartition("-")[2]
+        return dict(zip(("from", "to"), MARKINGS.get(row[0].text, ()), strict=False)).get(
+            end, "target"
+        )
     if table.name in DOWN:
         return "maximum"
     return "minimum" if table.name in UP else "target"
@@ -231,14 +236,11 @@ def test_a_maximum_is_not_rounded_up_nor_a_minimum_down(sample):
 
 
 def entry_rows(card: Card) -> Iterator[tuple[str, SpeedEntry, tuple[Cell, ...]]]:
-    """Return the V-speeds with their rows, limits first, in the order of the table."""
-    table, found = card.table("speeds"), card.aircraft.definition.speeds
-    limits = {n for n, s in SPEEDS.items() if s.sense == "maximum"} | {"VS0", "VS1", "VMC"}
-    order = [n for n in SPEEDS if n in limits] + [n for n in SPEEDS if n not in limits]
-    entries = [(name, entry) for name in order for entry in found.get(name, [])]
-    for (name, entry), row in zip(entries, table.rows, strict=True):
-        assert row[0].text == name
-        yield name, entry, row
+    """Return the V-speeds with their rows, in the order of the table."""
+    left = {name: iter(entries) for name, entries in card.aircraft.definition.speeds.items()}
+    for row in card.table("speeds").rows:
+        yield row[0].text, next(left[row[0].text]), row
+    assert not [entry for entries in left.values() for entry in entries]
 
 
 def tighter(cell: Cell, manual: Fraction, sense: Sense) -> None:
@@ -253,43 +255,37 @@ def tighter(cell: Cell, manual: Fraction, sense: Sense) -> None:
         assert min(number + NOISE, cell.value + inexact) >= bound * (1 - FLOAT), cell
 
 
+def as_shown(real: Exact, cell: Cell, figure: Figure, sense: Sense, kept_within: bool) -> None:
+    """Hold that an entered speed is read through the bench card, and a maximum not above it."""
+    if kept_within:
+        tighter(cell, real.manual(exact(figure)), sense)
+        return
+    shown = real.shown_at(exact(figure))
+    assert is_gap(cell) == (shown is None)
+    if shown is not None:
+        assert cell.value == pytest.approx(float(shown), abs=1e-6)
+
+
 @examples(20, 500)
 @given(samples())
-def test_a_bench_card_only_tightens_what_the_manual_says(sample):
+def test_a_bench_card_only_tightens_a_limit_and_moves_all_else(sample):
     card = card_of(sample)
     real, markings = Exact(card.aircraft), card.aircraft.definition.markings
     for name, entry, row in entry_rows(card):
         if entry.ias is not None:
-            tighter(row[1], real.manual(exact(entry.ias)), SPEEDS[name].sense)
-    for row in card.table("markings").rows if markings else ():
-        title, senses = row[0].text, MARKINGS.get(row[0].text, ())
+            sense = SPEEDS[name].sense
+            as_shown(real, row[1], entry.ias, sense, sense == "maximum" or name == "VMC")
+    table = card.table("markings")
+    for row in table.rows if table and markings else ():
+        title, senses = row[0].text, MARKINGS.get(row[0].text, ("target",))
         marking = getattr(markings, FIELDS[title])
         ends = (marking.from_, marking.to) if title.endswith("arc") else (marking.at,)
-        for cell, figure, sense in zip(row[1:], ends, senses, strict=False):
-            tighter(cell, real.manual(exact(figure)), sense)
-    for table, flaps, shown, cas in by_calibrated(card):
-        if isinstance(shown.origin, Computed) and shown.origin.formula != BY_IAS:
-            ias = real.ias_at(real.meant_by(cas.value, flaps), flaps)
-            assert ias is not None
-            sense = "minimum" if table in UP else "maximum"
-            tighter(shown, real.manual(ias), sense)
-
-
-def by_calibrated(card: Card) -> Iterator[tuple[str, str, Cell, Cell]]:
-    """Return cells of what the indicator shows at a CAS: table, flap setting, cell, its CAS."""
-    first, last = card.aircraft.flaps[0], card.aircraft.flaps[-1]
-    landing = {entry.flaps or last for entry in card.aircraft.definition.speeds.get("VREF", [])}
-    for name in ("manoeuvring", "altitude-limits", "stall", "approach"):
-        table = card.table(name)
-        for block in table.blocks if table else ():
-            flaps = block.heading.removeprefix("Flaps ") or first
-            for row in block.rows:
-                if name == "altitude-limits":
-                    yield name, flaps, row[1], row[2]
-                elif name != "approach":
-                    yield from ((name, flaps, cell, cell.also) for cell in row[1:])
-                elif len(landing) == 1:
-                    yield name, *landing, row[1], row[1].also
+        at = dict(zip((column.name for column in table.columns), row, strict=True))
+        for end, figure, sense in zip(("from", "to"), ends, senses, strict=False):
+            painted = float(real.manual(exact(figure)))
+            assert at[end].value == pytest.approx(painted, abs=1e-6)
+            if f"shown-{end}" in at:
+                as_shown(real, at[f"shown-{end}"], figure, sense, sense == "maximum")
 
 
 # -- true airspeed -----------------------------------------------------------------------------
@@ -355,8 +351,10 @@ def stall_ias(
     aircraft, stall = card.aircraft, card.aircraft.definition.stall
     for row in stall.rows if stall else ():
         if (row.flaps or aircraft.flaps[0], row.weight or stall.weight) == (flaps, weight):
-            column = [float(one) for one in stall.bank].index(bank)
-            return (row.ias[column] if row.ias else None), row.cas[column]
+            banks = [float(one) for one in stall.bank]
+            if bank in banks:
+                column = banks.index(bank)
+                return (row.ias[column] if row.ias else None), row.cas[column]
     entry = aircraft.stall_entries.get(flaps)
     if entry and bank == 0 and (entry.weight or aircraft.maximum_weight) == weight:
         return entry.ias, entry.cas
@@ -365,26 +363,29 @@ def stall_ias(
 
 @examples(20, 500)
 @given(samples())
-def test_a_stall_is_a_dash_outside_the_manuals_tables_only(sample):
+def test_a_stall_is_blank_outside_the_manuals_tables_only(sample):
     card = card_of(sample)
     table, real = card.table("stall"), Exact(card.aircraft)
     assume(table)
-    only = card.aircraft.flaps[0]
-    for block in table.blocks:
-        flaps = block.heading.removeprefix("Flaps ") or only
+    settings = {f"flaps-{slug(flaps)}": flaps for flaps in card.aircraft.flaps}
+    banks = [float(c.name.split("-")[1]) for c in table.columns[1::2]]
+    for of, block in zip(table.of.blocks, table.blocks, strict=True):
+        flaps = settings[of.id]
         for row in block.rows:
-            for column, cell in zip(table.columns[1:], row[1:], strict=True):
-                note(f"{block.heading} {row[0]} {column.name} {cell}")
-                bank = float(column.name.removeprefix("bank-"))
+            for bank, cell, cas_cell in zip(banks, row[1::2], row[2::2], strict=True):
+                note(f"{block.heading} {row[0]} {bank} {cell} {cas_cell}")
                 ias, cas = stall_ias(card, flaps, row[0].value, bank)
                 if ias is not None:
                     shown = real.shown_at(exact(ias))
                 elif cas is None and not has_stall_cas(card, flaps):
+                    assert is_gap(cas_cell)
                     shown = None  # a setting that only the manual's own table has
                 else:
-                    found = exact(cas) if cas is not None else Fraction(cell.also.value)
+                    found = exact(cas) if cas is not None else Fraction(cas_cell.value)
                     shown = real.shown_at(real.ias_at(found, flaps))
-                assert is_gap(cell) == (shown is None)
+                assert (cell.value is None) == (shown is None)
+                if cell.value is None:
+                    assert is_gap(cell) if cas_cell.value is None else cell.text == ""
 
 
 def has_stall_cas(card: Card, flaps: str) -> bool:
@@ -392,12 +393,9 @@ def has_stall_cas(card: Card, flaps: str) -> bool:
     return entry is not None and not math.isnan(card.aircraft.entry_cas(entry, flaps))
 
 
-SETTINGS = ("rpm", "manifold pressure", "torque", "N1", "setting")
-
-
 def reaches(cruise: Cruise, at: dict[str, Fraction]) -> bool:
     """Whether a cruise table reaches a point: one axis after another, as the model's note says."""
-    axes = [n for n in ("altitude", "isa", "oat", *SETTINGS) if n in cruise.columns]
+    axes = ["altitude", *(n for n in (temperature(cruise),) if n), *settings(cruise)]
 
     def reach(rows: list[list[Figure]], left: list[str]) -> bool:
         if not left:
@@ -420,34 +418,56 @@ def reaches(cruise: Cruise, at: dict[str, Fraction]) -> bool:
 @given(samples(cruise=True))
 def test_cruise_is_a_dash_outside_the_manuals_rows_only(sample):
     card = card_of(sample)
-    cruise, real = card.aircraft.definition.cruise, Exact(card.aircraft)
-    settings = [name for name in SETTINGS if name in cruise.columns]
+    cruise = card.aircraft.definition.cruise
+    set_by = settings(cruise)
     rows = [dict(zip(cruise.columns, map(exact, row), strict=True)) for row in cruise.rows]
-    results = [n for n in cruise.columns if n not in ("altitude", "isa", "oat", *settings)]
+    results = [n for n in cruise.columns if n not in ("altitude", "isa", "oat", *set_by)]
     air = next((name for name in ("isa", "oat") if name in cruise.columns), None)
     degrees = sorted({row[air] for row in rows}) if air else [None]
     for line in card.table("cruise").rows:
-        at = dict(zip(("altitude", *settings), (Fraction(x.value) for x in line), strict=False))
+        at = dict(zip(("altitude", *set_by), (Fraction(x.value) for x in line), strict=False))
         here = [row for row in rows if all(row[name] == x for name, x in at.items())]
         columns = [(degree, name) for degree in degrees for name in results]
-        for (degree, name), cell in zip(columns, line[1 + len(settings) :], strict=True):
+        for (degree, name), cell in zip(columns, line[1 + len(set_by) :], strict=True):
             given_there = [row[name] for row in here if air is None or row[air] == degree]
             assert is_gap(cell) == (given_there == [])
             assert cell.value is None or cell.value == float(given_there[0])
-    grid = card.school.reference_speeds.get(card.aircraft.kind)
+    hold_between(card, cruise, rows, set_by)
+
+
+def hold_between(
+    card: Card, cruise: Cruise, rows: list[dict[str, Fraction]], set_by: list[str]
+) -> None:
+    """Hold that a figure stands between the rows exactly where they reach, in air that occurs."""
+    real, grid = Exact(card.aircraft), card.school.reference_speeds.get(card.aircraft.kind)
     table = card.table("cruise-at")
-    combinations = list(dict.fromkeys(tuple(row[name] for name in settings) for row in rows))
-    for combination, block in zip(combinations, table.blocks if table else (), strict=bool(table)):
-        for level, line in zip(grid.cruise.altitude, block.rows, strict=True):
-            for oat, cell in zip(grid.cruise.oat, line[1:], strict=True):
-                at = {
-                    "altitude": exact(level),
-                    "oat": exact(oat),
-                    "isa": real.deviation(exact(level), exact(oat)),
-                    **dict(zip(settings, combination, strict=True)),
-                }
-                note(f"{at} {cell}")
-                assert is_gap(cell) != reaches(cruise, at)
+    left = {row_id: row for row_id, row in rows_by_id(table)} if table else {}
+    columns = [column.name for column in table.columns[1:]] if table else []
+    for combination in dict.fromkeys(tuple(row[name] for name in set_by) for row in rows):
+        for level in levels(card.aircraft, grid.cruise) if grid and grid.cruise else ():
+            at = {"altitude": exact(level), **dict(zip(set_by, combination, strict=True))}
+            wanted = {}
+            for warmth in warmths(card.aircraft, grid.cruise) if temperature(cruise) else (None,):
+                if warmth and not occurs(card.aircraft, float(level), warmth):
+                    continue
+                degree = exact(warmth.figure) if warmth else Fraction(0)
+                standard = real.deviation(exact(level), Fraction(0))
+                by_isa = warmth is not None and warmth.by_isa
+                at["oat"] = degree - standard if by_isa else degree
+                at["isa"] = degree if by_isa else degree + standard
+                if reaches(cruise, at):
+                    wanted[warmth.id if warmth else "held"] = True
+            setting = [f"{slug(n).lower()}-{float(x):g}" for n, x in zip(set_by, combination)]
+            row = left.pop("/".join((*setting, f"altitude-{level:g}")), None)
+            note(f"{at} {wanted} {row}")
+            cells = zip(columns, row[1:], strict=True) if row else ()
+            assert {name for name, cell in cells if cell.value is not None} == set(wanted)
+    assert not left
+
+
+def rows_by_id(table: Table) -> Iterator[tuple[str, tuple[Cell, ...]]]:
+    for of, block in zip(table.of.blocks, table.blocks, strict=True):
+        yield from zip((row.id for row in of.rows), block.rows, strict=True)
 
 
 # -- as entered --------------------------------------------------------------------------------
