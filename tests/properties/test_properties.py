@@ -441,12 +441,12 @@ def hold_between(
     """Hold that a figure stands between the rows exactly where they reach, in air that occurs."""
     real, grid = Exact(card.aircraft), card.school.reference_speeds.get(card.aircraft.kind)
     table = card.table("cruise-at")
-    left = {row_id: row for row_id, row in rows_by_id(table)} if table else {}
+    left = dict(rows_by_id(table)) if table else {}
     columns = [column.name for column in table.columns[1:]] if table else []
     for combination in dict.fromkeys(tuple(row[name] for name in set_by) for row in rows):
         for level in levels(card.aircraft, grid.cruise) if grid and grid.cruise else ():
             at = {"altitude": exact(level), **dict(zip(set_by, combination, strict=True))}
-            wanted = {}
+            wanted = set()
             for warmth in warmths(card.aircraft, grid.cruise) if temperature(cruise) else (None,):
                 if warmth and not occurs(card.aircraft, float(level), warmth):
                     continue
@@ -456,12 +456,12 @@ def hold_between(
                 at["oat"] = degree - standard if by_isa else degree
                 at["isa"] = degree if by_isa else degree + standard
                 if reaches(cruise, at):
-                    wanted[warmth.id if warmth else "held"] = True
-            setting = [f"{slug(n).lower()}-{float(x):g}" for n, x in zip(set_by, combination)]
+                    wanted.add(warmth.id if warmth else "held")
+            setting = [f"{slug(n)}-{float(x):g}" for n, x in zip(set_by, combination, strict=True)]
             row = left.pop("/".join((*setting, f"altitude-{level:g}")), None)
             note(f"{at} {wanted} {row}")
             cells = zip(columns, row[1:], strict=True) if row else ()
-            assert {name for name, cell in cells if cell.value is not None} == set(wanted)
+            assert {name for name, cell in cells if cell.value is not None} == wanted
     assert not left
 
 
