@@ -1,6 +1,8 @@
 """True airspeed over pressure altitude and outside air temperature."""
 
 import math
+from collections.abc import Callable
+from functools import partial
 
 import numpy as np
 
@@ -107,6 +109,21 @@ def _block(aircraft: Aircraft, grid: Grid, shown: float, cas: float) -> Block:
     return Block(f"indicated-{shown:g}", _heading(aircraft, shown, cas), tuple(rows))
 
 
+def _by_air(
+    aircraft: Aircraft,
+    grid: Grid,
+    name: str,
+    title: Message,
+    cell: Callable[[Figure, Figure], Cell],
+) -> Block:
+    """Return a block with a cell for each of the school's altitudes and temperatures."""
+    rows = [
+        _row(aircraft, level, [cell(level, air) for air in grid.oat], f"{name}/")
+        for level in grid.altitude
+    ]
+    return Block(name, title, tuple(rows))
+
+
 def _row(aircraft: Aircraft, level: Figure, cells: list[Cell], under: str = "") -> Row:
     stub = given(float(level), aircraft.units.altitude, level.text)
     return Row(f"{under}altitude-{level:g}", (stub, *cells))
@@ -191,18 +208,12 @@ def rule_of_thumb_table(aircraft: Aircraft, school: School) -> Table | Gap:
         return Gap("rule-of-thumb", title, _missing(aircraft, "reference-speeds"))
     unit = aircraft.indicator_unit
     blocks = [
-        Block(
+        _by_air(
+            aircraft,
+            grid,
             f"indicated-{shown:g}",
             _heading(aircraft, shown, cas),
-            tuple(
-                _row(
-                    aircraft,
-                    level,
-                    [_rule(aircraft, cas, level, air) for air in grid.oat],
-                    f"indicated-{shown:g}/",
-                )
-                for level in grid.altitude
-            ),
+            partial(_rule, aircraft, cas),
         )
         for shown, cas in _known(aircraft, grid)[0]
     ]
@@ -239,18 +250,12 @@ def airspeed_for_tas_table(aircraft: Aircraft, school: School) -> Table | Gap:
         return Gap("airspeed-for-tas", title, _missing(aircraft, "tas"))
     unit = aircraft.indicator_unit
     blocks = [
-        Block(
+        _by_air(
+            aircraft,
+            grid,
             f"tas-{tas:g}",
             heading("block-tas", tas=reading(tas, unit)),
-            tuple(
-                _row(
-                    aircraft,
-                    level,
-                    [_to_indicate(aircraft, tas, level, air) for air in grid.oat],
-                    f"tas-{tas:g}/",
-                )
-                for level in grid.altitude
-            ),
+            partial(_to_indicate, aircraft, tas),
         )
         for tas in round_speeds(aircraft, grid.tas)
     ]
