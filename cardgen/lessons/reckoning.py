@@ -298,11 +298,12 @@ class _Working:
             self._not_held(tas, head, abs(cross))
             return
         heading = float(from_si(held.heading, "deg"))
+        ground_speed = float(from_si(held.ground_speed, self.unit))
         self._fill("heading", heading)
-        self._fill("ground_speed", float(from_si(held.ground_speed, self.unit)))
+        self._fill("ground_speed", ground_speed)
         quantity = Quantity(kept(heading), "deg")
         self.done.steps.append(Step("heading", quantity, Message("step-into-wind"), "heading"))
-        self._step("ground-speed", float(from_si(held.ground_speed, self.unit)))
+        self._step("ground-speed", ground_speed)
 
     def _not_held(self, tas: float, head: float, cross: float) -> None:
         """Say why a wind leaves no way along the course."""
