@@ -1,6 +1,8 @@
 """True airspeed over pressure altitude and outside air temperature."""
 
 import math
+from collections.abc import Callable
+from functools import partial
 
 import numpy as np
 
@@ -124,6 +126,22 @@ def _block(aircraft: Aircraft, grid: Grid, shown: float, cas: float) -> Block:
     return Block(f"indicated-{shown:g}", _heading(aircraft, shown, cas), tuple(rows))
 
 
+def _by_air(
+    aircraft: Aircraft,
+    grid: Grid,
+    name: str,
+    title: Message,
+    cell: Callable[[Figure, Warmth], Cell],
+) -> Block:
+    """Return a block with a cell for each of the school's altitudes and temperatures."""
+    across = warmths(aircraft, grid)
+    rows = [
+        altitude_row(aircraft, level, [cell(level, air) for air in across], f"{name}/")
+        for level in levels(aircraft, grid)
+    ]
+    return Block(name, title, tuple(rows))
+
+
 def _cell(
     aircraft: Aircraft,
     tas: float,
@@ -214,18 +232,12 @@ def rule_of_thumb_table(aircraft: Aircraft, school: School) -> Table | Gap:
         return Gap("rule-of-thumb", title, Message("missing-air"))
     unit = aircraft.indicator_unit
     blocks = [
-        Block(
+        _by_air(
+            aircraft,
+            grid,
             f"indicated-{shown:g}",
             _heading(aircraft, shown, cas),
-            tuple(
-                altitude_row(
-                    aircraft,
-                    level,
-                    [_rule(aircraft, cas, level, air) for air in warmths(aircraft, grid)],
-                    f"indicated-{shown:g}/",
-                )
-                for level in levels(aircraft, grid)
-            ),
+            partial(_rule, aircraft, cas),
         )
         for shown, cas in _known(aircraft, grid)[0]
     ]
@@ -268,18 +280,12 @@ def airspeed_for_tas_table(aircraft: Aircraft, school: School) -> Table | Gap:
         return Gap("airspeed-for-tas", title, Message("missing-air"))
     unit = aircraft.indicator_unit
     blocks = [
-        Block(
+        _by_air(
+            aircraft,
+            grid,
             f"tas-{tas:g}",
             heading("block-tas", tas=reading(tas, unit)),
-            tuple(
-                altitude_row(
-                    aircraft,
-                    level,
-                    [_to_indicate(aircraft, tas, level, air) for air in warmths(aircraft, grid)],
-                    f"tas-{tas:g}/",
-                )
-                for level in levels(aircraft, grid)
-            ),
+            partial(_to_indicate, aircraft, tas),
         )
         for tas in round_speeds(aircraft, grid.tas)
     ]

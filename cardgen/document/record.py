@@ -240,6 +240,17 @@ class Table:
         for block in self.blocks:
             yield from block.rows
 
+    @property
+    def groups(self) -> list[list[Column]]:
+        """Columns, neighbours of one group together; one without a group stands alone."""
+        found: list[list[Column]] = []
+        for column in self.columns:
+            if column.group and found and found[-1][0].group == column.group:
+                found[-1].append(column)
+            else:
+                found.append([column])
+        return found
+
 
 @dataclass(frozen=True, slots=True)
 class Gap:

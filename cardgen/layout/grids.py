@@ -222,16 +222,6 @@ def _levelled(widths: Sequence[float], whole: float) -> list[float]:
     return [max(one, level) for one in widths]
 
 
-def _groups(table: Table) -> Iterator[tuple[int, int]]:
-    """Yield where neighbouring columns of one group begin and end."""
-    start = 0
-    for n, column in enumerate(table.columns):
-        last = n + 1 == len(table.columns)
-        if last or not column.group or table.columns[n + 1].group != column.group:
-            yield start, n + 1
-            start = n + 1
-
-
 def _heading(column: Column, language: Language, rows: int = 1) -> Heading:
     """Return a column's heading, with its unit where it stands in no group."""
     unit = "" if column.group else symbol(column.unit)
@@ -242,7 +232,7 @@ def _headings(table: Table, language: Language) -> Iterator[tuple[Heading, ...]]
     if not any(column.group for column in table.columns):
         yield tuple(_heading(column, language) for column in table.columns)
         return
-    groups = [table.columns[start:end] for start, end in _groups(table)]
+    groups = table.groups
     yield tuple(
         Heading(language.say(columns[0].group), columns=len(columns))
         if columns[0].group
@@ -255,9 +245,12 @@ def _headings(table: Table, language: Language) -> Iterator[tuple[Heading, ...]]
 
 
 def _edges(table: Table) -> Iterator[int]:
-    for start, _ in _groups(table):
-        if start > table.stub and table.columns[start].group:
+    """Yield where a group of columns begins behind others of figures."""
+    start = 0
+    for columns in table.groups:
+        if start > table.stub and columns[0].group:
             yield start
+        start += len(columns)
 
 
 def _title_height(title: str, measures: Measures, width: float) -> float:

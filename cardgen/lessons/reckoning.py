@@ -309,13 +309,13 @@ class _Working:
             self._not_held(tas, head, abs(cross))
             return
         heading = float(from_si(held.heading, "deg"))
+        ground_speed = float(from_si(held.ground_speed, self.unit))
         self._fill("heading", heading)
-        self._fill("ground_speed", float(from_si(held.ground_speed, self.unit)))
+        self._fill("ground_speed", ground_speed)
         quantity = Quantity(kept(heading), "deg")
         into = Message("step-into-wind")
         self.done.steps.append(Step("heading", quantity, into, "heading", "ground-speed"))
-        speed = float(from_si(held.ground_speed, self.unit))
-        self._step("ground-speed", speed, None, "plain", "ground-speed")
+        self._step("ground-speed", ground_speed, None, "plain", "ground-speed")
 
     def _not_held(self, tas: float, head: float, cross: float) -> None:
         """Say why a wind leaves no way along the course."""

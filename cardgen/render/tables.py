@@ -86,24 +86,13 @@ def figures_table(
 
 
 def _head(table: Table, say: Say) -> Iterator[Markup]:
-    groups = _groups(table)
+    groups = table.groups
     if not any(columns[0].group for columns in groups):
         yield _row("", (_heading(column, say) for column in table.columns))
         return
     yield _row(' class="groups"', (_group(columns, say) for columns in groups))
     under = (column for columns in groups if columns[0].group for column in columns)
     yield _row("", (_th("col", _name(column, say)) for column in under))
-
-
-def _groups(table: Table) -> list[list[Column]]:
-    """Return columns, neighbours of one group together; one without a group stands alone."""
-    groups: list[list[Column]] = []
-    for column in table.columns:
-        if column.group and groups and groups[-1][0].group == column.group:
-            groups[-1].append(column)
-        else:
-            groups.append([column])
-    return groups
 
 
 def _group(columns: Sequence[Column], say: Say) -> Markup:
@@ -145,7 +134,7 @@ def _bodies(
     term: Callable[[Markup, str], Markup],
     known: Told,
 ) -> Iterator[Markup]:
-    edges = {columns[0].id for columns in _groups(table) if columns[0].group}
+    edges = {columns[0].id for columns in table.groups if columns[0].group}
     edges.discard(table.columns[table.stub].id)
     classes = [
         _class(one.words and "words", one.id in edges and "edge", one.main and "main")

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from cardgen.document.record import Document, Message, Quantity, TasLine, Unit
+from cardgen.document.rounding import kept
 from cardgen.layout.shapes import TRUE_AIRSPEED
 from cardgen.render.axes import TYPE, Axis, axis, drawn_axes, polyline
 from cardgen.render.markings import listed
@@ -114,4 +115,4 @@ def _spoken(one: TasLine, unit: str) -> Message:
 
 
 def _whole(value: float) -> Quantity:
-    return Quantity(round(value, 6))
+    return Quantity(kept(value))

@@ -4,7 +4,6 @@ import json
 from pathlib import Path
 from typing import Any
 
-import fontpkg_ibm_plex_sans_condensed
 import jinja2
 from jinja2.runtime import Context
 from markupsafe import Markup
@@ -13,6 +12,7 @@ from cardgen import units
 from cardgen.document.record import Message, Paper, Table
 from cardgen.document.signature import state_of
 from cardgen.folders import own_templates
+from cardgen.layout.font import FILES
 from cardgen.render.drawings import swatch
 from cardgen.render.origins import blanks, formulas_of, paper_message
 from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
@@ -22,7 +22,6 @@ from cardgen.words.language import Language
 from cardgen.words.numbers import number
 
 PICTURES = ("picture.svg", "picture.png")
-FONTS = Path(str(fontpkg_ibm_plex_sans_condensed.__file__)).parent / "files"
 
 
 class Templates:
@@ -61,7 +60,7 @@ class Templates:
             factors=factors,
             figure=language.figure,
             figures=self._figures,
-            fonts=FONTS.as_uri(),
+            fonts=FILES.as_uri(),
             formulas_of=formulas_of,
             has=language.has,
             label=language.label,

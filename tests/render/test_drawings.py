@@ -15,6 +15,7 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.document.record import Document
+from cardgen.layout.font import FILES
 from cardgen.layout.shapes import SHAPES
 from cardgen.render.axes import axis
 from cardgen.render.calibration import draw_calibration
@@ -23,7 +24,7 @@ from cardgen.render.drawings import drawings, geometry, swatch
 from cardgen.render.markings import scale_for
 from cardgen.render.shapes import Shape, Words
 from cardgen.render.tas import draw_tas
-from cardgen.render.templates import FONTS, Templates
+from cardgen.render.templates import Templates
 from cardgen.words.english import ENGLISH
 from tests.conftest import ROOT
 
@@ -241,7 +242,7 @@ def grey_picture(tree: ElementTree.Element, folder, width: int) -> np.ndarray:
         f"<style>@page {{ size: {width}mm {width}mm; margin: 0 }} body {{ margin: 0 }} "
         f"svg {{ display: block; width: {width}mm; height: {width}mm }} "
         f"@font-face {{ font-family: 'IBM Plex Sans Condensed'; font-weight: 600; "
-        f"src: url({FONTS.as_uri()}/IBMPlexSansCondensed-SemiBold.ttf) }}</style>{svg}"
+        f"src: url({FILES.as_uri()}/IBMPlexSansCondensed-SemiBold.ttf) }}</style>{svg}"
     )
     weasyprint.HTML(string=html).write_pdf(folder / "one.pdf")
     subprocess.run(
