@@ -1,7 +1,7 @@
 """Stall speed by weight and bank, and manoeuvring and approach speed by weight."""
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from cardgen.airframe.aircraft import Aircraft
@@ -48,6 +48,7 @@ def stall_table(aircraft: Aircraft, school: School) -> Table | Gap:
         return Gap("stall", title, Message("missing-stall"))
     weights = {*_weights(aircraft), *(row.weight or stall.weight for row in rows if stall)}
     banks = sorted({float(bank) for bank in (*(stall.bank if stall else ()), *school.stall_banks)})
+    blocks = tuple(_block(aircraft, one, sorted(weights, reverse=True), banks) for one in flaps)
     return Table(
         "stall",
         title,
@@ -56,13 +57,15 @@ def stall_table(aircraft: Aircraft, school: School) -> Table | Gap:
             _weight_column(aircraft),
             *(column for bank in banks for column in _bank_columns(aircraft, bank)),
         ),
-        tuple(_block(aircraft, one, sorted(weights, reverse=True), banks) for one in flaps),
-        notes=tuple(_stall_notes(aircraft)),
+        blocks,
+        notes=tuple(_stall_notes(aircraft, blocks)),
     )
 
 
-def _stall_notes(aircraft: Aircraft) -> list[Message]:
+def _stall_notes(aircraft: Aircraft, blocks: Sequence[Block]) -> list[Message]:
     notes = [Message("note-stall")]
+    if any(cell is BLANK for block in blocks for row in block.rows for cell in row.cells):
+        notes.append(Message("note-cas-only"))
     if aircraft.kind != "glider" and len(aircraft.flaps) > 1:
         notes.append(heading("note-flaps-load-factor", bank=reading(_FLAPS_BANK, "deg")))
     return notes

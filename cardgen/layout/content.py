@@ -44,10 +44,23 @@ class Content:
         card = self.card
         return card.head.registration if card else self.language.say("sheet-conversions")
 
-    def table(self, name: str, first: int = 0) -> Table | None:
-        """Return a table, with its first columns only if so many are wanted."""
+    def table(self, name: str, first: int = 0, rows: tuple[int, int] | None = None) -> Table | None:
+        """Return a table, of its first columns or of some rows only if so many are wanted."""
         table = next((one for one in self.document.tables if one.id == name), None)
-        return at_columns(table, range(first)) if table and first else table
+        if table and first:
+            table = at_columns(table, range(first))
+        return at_rows(table, *rows) if table and rows else table
+
+
+def at_rows(table: Table, start: int, end: int) -> Table:
+    """Return a table with some of its rows only, of all blocks, and the blocks that have any."""
+    blocks, before = [], 0
+    for block in table.blocks:
+        kept = block.rows[max(0, start - before) : max(0, end - before)]
+        if kept:
+            blocks.append(replace(block, rows=kept))
+        before += len(block.rows)
+    return replace(table, blocks=tuple(blocks))
 
 
 def at_columns(table: Table, kept: Collection[int]) -> Table:

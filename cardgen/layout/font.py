@@ -28,6 +28,14 @@ def _advances(weight: int) -> dict[str, float]:
 
 
 @cache
+def digit() -> float:
+    """Return how high a digit is, to the size of its type: as high as a capital letter."""
+    with TTFont(FILES / f"IBMPlexSansCondensed-{CUTS[400]}.ttf", lazy=True) as font:
+        height, units = font["OS/2"].sCapHeight, font["head"].unitsPerEm
+        return float(height / units)
+
+
+@cache
 def advance(text: str, weight: int = 400) -> float:
     """Return how wide words are, to the size of their type."""
     advances = _advances(weight)

@@ -20,12 +20,16 @@ PUNCHED, FREE = 16.0, 6.0  # mm kept clear: a 6 mm hole 12 mm from the edge and 
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """A table: its first columns, or all; its part of the width; if all its figures are heavy."""
+    """A table: its first columns, or all; its part of the width; if all its figures are heavy.
+
+    `rows` are those that stand on one page of several: from and to, of all blocks.
+    """
 
     table: str
     first: int = 0
     part: float = 1.0
     heavy: bool = False
+    rows: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +42,7 @@ class SpeedList:
     block: str
     columns: tuple[str, ...]
     halves: bool = False
+    rows: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,11 +104,15 @@ class Beside:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A sheet: its title, by the message; the other one where the card lacks a table."""
+    """A sheet: its title, by the message; the other one where the card lacks a table.
+
+    `divided` are its parts where they are too much for one page, if they are then others.
+    """
 
     title: str
     parts: tuple[Part | Beside, ...]
     lacking: tuple[str, str] = ("", "")
+    divided: tuple[Part | Beside, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +132,8 @@ class Format:
         In black only, and heavier, for a cockpit under red light.
     limit : float
         How large limits are, to their size on a card.
+    digits : float
+        How high digits of a table are at the least, in mm.
     two_up_of : str
         The file whose sheets it has, two to a side of the school's paper.
     punched : bool
@@ -135,6 +146,7 @@ class Format:
     title: str = "sheet-document"
     night: bool = False
     limit: float = 1.0
+    digits: float = 3.0
     two_up_of: str = ""
     punched: bool = True
 
@@ -156,6 +168,20 @@ CARD = (
             Grid("altitude-limits", part=0.8),
             SpeedList("one-engine", _ALL, halves=True),
             SpeedList("flown", _ALL, halves=True),
+            Notes(("speeds", "altitude-limits")),
+            Gaps(),
+        ),
+        divided=(
+            SpeedList("limits", _ALL),
+            Grid("altitude-limits", part=0.8),
+            Beside(
+                (
+                    Stack((Drawing("dial", 58.0),), width=58.0),
+                    Stack((Legend(), Remarks())),
+                )
+            ),
+            SpeedList("one-engine", _ALL),
+            SpeedList("flown", _ALL),
             Notes(("speeds", "altitude-limits")),
             Gaps(),
         ),
@@ -181,13 +207,8 @@ CARD = (
         "sheet-cruise",
         (
             Grid("cruise"),
-            Beside(
-                (
-                    Stack((Grid("ground-speed"),)),
-                    Stack((Grid("crosswind-limit"),)),
-                    Stack((Grid("glide"),)),
-                )
-            ),
+            Grid("ground-speed"),
+            Beside((Stack((Grid("crosswind-limit"),)), Stack((Grid("glide"),)))),
             Grid("tas-factor"),
             Notes(("cruise", "ground-speed", "crosswind-limit", "glide", "tas-factor")),
         ),
@@ -218,6 +239,24 @@ STRIP = (
             Remarks(),
             Said("sheet-strip-more"),
         ),
+        divided=(
+            Beside(
+                (
+                    Stack((Drawing("ladder", 22.0),), width=22.0),
+                    Stack(
+                        (
+                            SpeedList("limits", _SHORT),
+                            Grid("altitude-limits", first=2, heavy=True),
+                        )
+                    ),
+                ),
+                gap=1.5,
+            ),
+            SpeedList("one-engine", _SHORT),
+            SpeedList("flown", _SHORT),
+            Remarks(),
+            Said("sheet-strip-more"),
+        ),
     ),
 )
 
@@ -228,10 +267,15 @@ POCKET = (
             Beside(
                 (
                     Stack((SpeedList("limits", _SHORT),)),
-                    Stack((SpeedList("one-engine", _SHORT), SpeedList("flown", _SHORT))),
+                    Stack(
+                        (
+                            SpeedList("one-engine", _SHORT),
+                            SpeedList("flown", _SHORT),
+                            Grid("altitude-limits", first=2, heavy=True),
+                        )
+                    ),
                 )
             ),
-            Grid("altitude-limits"),
             Remarks(),
         ),
     ),
@@ -244,7 +288,7 @@ POCKET = (
                     Stack((Grid("calibration"),)),
                 )
             ),
-            Notes(("calibration",)),
+            Notes(("calibration", "stall")),
         ),
     ),
 )
@@ -253,8 +297,16 @@ FORMATS = (
     Format("card.pdf", HALVES, CARD),
     Format("card-2up.pdf", PAPERS, title="sheet-document-two-up", two_up_of="card.pdf"),
     Format("card-night.pdf", HALVES, CARD, title="sheet-document-night", night=True),
-    Format("strip.pdf", THIRDS, STRIP, title="sheet-document-strip", limit=0.8),
-    Format("pocket.pdf", POCKETS, POCKET, title="sheet-document-pocket", limit=0.8, punched=False),
+    Format("strip.pdf", THIRDS, STRIP, title="sheet-document-strip", limit=0.85),
+    Format(
+        "pocket.pdf",
+        POCKETS,
+        POCKET,
+        title="sheet-document-pocket",
+        limit=0.85,
+        digits=2.5,
+        punched=False,
+    ),
 )
 
 # The tables that serve every aircraft: a sheet for each block of each table.

@@ -2,9 +2,9 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from cardgen.document.record import Block, Column, Row, Table
+from cardgen.document.record import Block, Column, Table
 from cardgen.layout.content import Content, at_columns
 from cardgen.layout.font import advance, lines, longest
 from cardgen.layout.formats import Grid
@@ -42,7 +42,7 @@ class _Wide:
 
 def pieces(content: Content, part: Grid, measures: Measures) -> list[Table]:
     """Return a table in as many parts as a sheet's measures ask, each with the rows' headings."""
-    table = content.table(part.table, part.first)
+    table = content.table(part.table, part.first, part.rows)
     if table is None:
         return []
     stub, count = table.stub, len(table.columns)
@@ -82,52 +82,6 @@ def placed(content: Content, part: Grid, measures: Measures, width: float) -> li
     ]
 
 
-def cut(grid: PlacedGrid, room: float) -> tuple[PlacedGrid | None, PlacedGrid]:
-    """Return as much of a table as there is room for, by whole blocks if it can be, and the rest.
-
-    Both have the table's headings.
-    """
-    fitting, used = 0, grid.head
-    for rows in grid.rows:
-        used += sum(rows)
-        if used > room:
-            break
-        fitting += 1
-    if fitting:
-        return _of_blocks(grid, slice(fitting)), _of_blocks(grid, slice(fitting, None))
-    if len(grid.table.blocks) > 1 and grid.head + sum(grid.rows[0]) <= 2 * room:
-        return None, grid
-    return _cut_block(grid, room)
-
-
-def _cut_block(grid: PlacedGrid, room: float) -> tuple[PlacedGrid | None, PlacedGrid]:
-    block, rows = grid.table.blocks[0], grid.rows[0]
-    above = len(rows) - len(block.rows)  # its heading
-    fitting = 0
-    while fitting < len(block.rows) and grid.head + sum(rows[: above + fitting + 1]) <= room:
-        fitting += 1
-    if not fitting:
-        return None, grid
-
-    def part(kept: Sequence[Row], heights: tuple[float, ...], after: bool) -> PlacedGrid:
-        blocks = (replace(block, rows=tuple(kept)), *(grid.table.blocks[1:] if after else ()))
-        return replace(
-            grid,
-            table=replace(grid.table, blocks=blocks),
-            rows=(heights, *(grid.rows[1:] if after else ())),
-        )
-
-    return (
-        part(block.rows[:fitting], rows[: above + fitting], False),
-        part(block.rows[fitting:], rows[:above] + rows[above + fitting :], True),
-    )
-
-
-def _of_blocks(grid: PlacedGrid, kept: slice) -> PlacedGrid:
-    table = replace(grid.table, blocks=grid.table.blocks[kept])
-    return replace(grid, table=table, rows=grid.rows[kept])
-
-
 def _placed(
     table: Table, part: Grid, content: Content, measures: Measures, width: float, first: bool
 ) -> PlacedGrid:
@@ -154,8 +108,9 @@ def _placed(
 
 def _wides(table: Table, heavy: bool, content: Content, measures: Measures) -> list[_Wide]:
     columns = tuple(column.id for column in table.columns)
+    rows = tuple(row.id for row in table.rows)
     return content.once(
-        (table.id, columns, heavy, measures.night),
+        (table.id, columns, rows, heavy, measures.night),
         lambda: [
             _wide(table, n, column, heavy, content.language, measures)
             for n, column in enumerate(table.columns)

@@ -1,7 +1,8 @@
 """The sizes of type and the spaces of a sheet, in mm; ``card.css`` takes them from here.
 
 A character is read at 1/200 of its distance (FAA human factors guidance), and a card on a knee is
-600 mm away: digits of a table are at least 2.2 mm high, and always lower than the 3 mm of limits.
+600 mm away: digits of a table are at least 3.0 mm high, those of limits higher. A pocket card is
+held in the hand, 500 mm away.
 """
 
 from dataclasses import dataclass
@@ -9,7 +10,7 @@ from dataclasses import dataclass
 from cardgen.layout.font import advance
 
 POINT = 25.4 / 72
-SMALLEST, LARGEST = 9.06 * POINT, 12.1 * POINT  # digits of a table, by which other type is set
+LARGEST = 1.3  # how large type may be, to the smallest of a format
 TIGHTEST, EASY, LOOSEST = 1.06, 1.12, 1.5  # from row to row, to the type
 BODY, CAPTION, HEADING, SPEED, NOTE, SOURCE = 1.06, 1.12, 1.15, 1.0, 1.28, 1.25  # from line to line
 HAIR, THIN, FIRM, STRONG = 0.12, 0.15, 0.25, 0.3  # rules
@@ -20,7 +21,7 @@ SLACK = 0.15  # more than words in one line need: an engine's rounding must not 
 class Sizes:
     """What a school may set: limits and tables to the size of type, captions in pt."""
 
-    limit: float = 1.75
+    limit: float = 1.45
     table: float = 1.0
     caption: float = 7.5
 
@@ -81,7 +82,7 @@ class Measures:
     @property
     def small(self) -> float:
         """The size of the small figures beside others."""
-        return 0.99 * self.type
+        return self.type
 
     @property
     def beside(self) -> float:

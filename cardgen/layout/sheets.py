@@ -9,8 +9,9 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.document.record import Shared
-from cardgen.layout import grids, shapes, speeds, words
+from cardgen.layout import font, grids, shapes, speeds, words
 from cardgen.layout.content import Content
+from cardgen.layout.dividing import Parts, divided
 from cardgen.layout.formats import (
     FREE,
     GAP,
@@ -34,7 +35,6 @@ from cardgen.layout.measures import (
     LARGEST,
     LOOSEST,
     POINT,
-    SMALLEST,
     TIGHTEST,
     Measures,
     Sizes,
@@ -44,8 +44,6 @@ from cardgen.layout.placed import (
     Placed,
     PlacedBeside,
     PlacedDrawing,
-    PlacedGrid,
-    PlacedSpeeds,
     PlacedStack,
     stack_height,
 )
@@ -54,6 +52,7 @@ _STEPS = 60  # of type, from the smallest to the largest
 _LEADS = 44  # of lead, from the tightest to the loosest
 _PARTS = 6  # of a table, at the most
 _UNDER_HEAD, _OVER_FOOT = 1.6, 1.2  # mm
+_WORDS = 40.0  # mm: how wide a legend or remarks are at the least
 _SPARE = 0.4  # mm left free, for what arithmetic does not know
 _MISS = 0.03  # of what stands on a page: how much less is tried where it was too much
 
@@ -93,6 +92,7 @@ class Frame:
     bottom: float
     sizes: Sizes
     limit: float
+    smallest: float
     night: bool
 
     @property
@@ -124,7 +124,8 @@ def frame_of(one: Format, content: Content, sizes: Sizes) -> Frame:
     width, height = one.papers[school.paper]
     left = PUNCHED if one.punched and school.punch_edge == "left" else FREE
     top = PUNCHED if one.punched and school.punch_edge == "top" else FREE
-    return Frame(width, height, left, FREE, top, FREE, sizes, one.limit, one.night)
+    smallest = one.digits / font.digit()
+    return Frame(width, height, left, FREE, top, FREE, sizes, one.limit, smallest, one.night)
 
 
 def planned(
@@ -231,17 +232,35 @@ def _plan(
     head = words.head(content, title, 88, 88, frame.caption, frame.across)
     foot = words.foot(content, frame.caption, frame.across, _pictured(content, frame))
     room = _room(frame, head.height, foot.height, missed)
-    ways = list(_ways(sheet, content, frame))
-    for way in (replace(way, drawn=drawn) for way in ways for drawn in (True, False)):
-        measures = frame.measures(SMALLEST, TIGHTEST, way)
-        if _fits(sheet, content, frame, way, measures, room):
-            measures = _largest(sheet, content, frame, way, room)
-            yield tuple(_placed(sheet, content, frame, way, measures)), measures
-            return
-    way = replace(ways[0], below=(True,) * len(ways[0].below), drawn=False)
-    measures = frame.measures(SMALLEST, TIGHTEST, way)
-    for page in _paged(_placed(sheet, content, frame, way, measures), room):
-        yield page, measures
+
+    def height(parts: Parts) -> float | None:
+        own = replace(sheet, parts=parts)
+        for way in _ways(own, content, frame):
+            high = _least_height(own, content, frame, replace(way, drawn=False))
+            if high <= room:
+                return high
+        return None
+
+    for parts in divided(sheet, content, height):
+        own = replace(sheet, parts=parts)
+        way = _way(own, content, frame, room)
+        measures = _largest(own, content, frame, way, room)
+        yield tuple(_placed(own, content, frame, way, measures)), measures
+
+
+def _way(sheet: Sheet, content: Content, frame: Frame, room: float) -> _Way:
+    """Return the first way in which a page holds a sheet, or else the last one."""
+    for way in _ways(sheet, content, frame):
+        for drawn in (True, False):
+            found = replace(way, drawn=drawn)
+            if _least_height(sheet, content, frame, found) <= room:
+                return found
+    return found
+
+
+def _least_height(sheet: Sheet, content: Content, frame: Frame, way: _Way) -> float:
+    measures = frame.measures(frame.smallest, TIGHTEST, way)
+    return stack_height(_placed(sheet, content, frame, way, measures))
 
 
 def _ways(sheet: Sheet, content: Content, frame: Frame) -> Iterator[_Way]:
@@ -255,7 +274,7 @@ def _ways(sheet: Sheet, content: Content, frame: Frame) -> Iterator[_Way]:
         found = False
         for close in (False, True):
             way = _Way(close, parts)
-            measures = frame.measures(SMALLEST, TIGHTEST, way)
+            measures = frame.measures(frame.smallest, TIGHTEST, way)
             below = tuple(_row_width(row, content, measures) > frame.across for row in rows)
             way = replace(way, below=below)
             if _least_width(sheet, content, measures, way) <= frame.across:
@@ -270,7 +289,7 @@ def _largest(sheet: Sheet, content: Content, frame: Frame, way: _Way, room: floa
     """Return the measures of the largest type that fits, and then of the largest lead."""
 
     def fit(step: int, lead: float) -> Measures | None:
-        size = SMALLEST + (LARGEST - SMALLEST) * step / _STEPS
+        size = frame.smallest * (1.0 + (LARGEST - 1.0) * step / _STEPS)
         measures = frame.measures(size, lead, way)
         return measures if _fits(sheet, content, frame, way, measures, room) else None
 
@@ -279,9 +298,7 @@ def _largest(sheet: Sheet, content: Content, frame: Frame, way: _Way, room: floa
 
     size = _last(_STEPS, lambda step: fit(step, EASY) is not None)
     loosest = _last(_LEADS, lambda step: fit(size, lead(step)) is not None)
-    found = fit(size, lead(loosest))
-    assert found is not None
-    return found
+    return fit(size, lead(loosest)) or frame.measures(frame.smallest, TIGHTEST, way)
 
 
 def _last(count: int, holds: Callable[[int], bool]) -> int:
@@ -345,6 +362,8 @@ def _width(part: Part, content: Content, measures: Measures) -> float:
             return speeds.least_width(content, part, measures)
         case Drawing():
             return part.width
+        case Legend() | Remarks():
+            return _WORDS
         case _:
             return 0.0
 
@@ -362,6 +381,10 @@ def _is_there(part: Part, content: Content) -> bool:
             return part.name in content.drawings
         case SpeedList():
             return content.table("speeds") is not None
+        case Legend():
+            return speeds.has_legend(content)
+        case Remarks():
+            return bool(words.remarked(content))
         case _:
             return False
 
@@ -474,38 +497,3 @@ def _title_widths(stack: Stack, content: Content, measures: Measures) -> Iterato
     for part in stack.parts:
         if isinstance(part, Grid):
             yield grids.title_width(content, part, measures)
-
-
-# -- what is too much for one page ---------------------------------------------------------------
-
-
-def _paged(placed: Sequence[Placed], room: float) -> Iterator[tuple[Placed, ...]]:
-    """Yield what stands on each page; tables go on with their headings."""
-    page: list[Placed] = []
-    waiting = list(placed)
-    while waiting:
-        one = waiting.pop(0)
-        left = room - stack_height(page) - (one.gap if page else 0.0)
-        fitting, rest = (one, None) if one.height <= left else _cut(one, left)
-        if fitting is not None:
-            page.append(fitting)
-        if rest is None:
-            continue
-        if not page:  # nothing less can be printed
-            page, rest = [rest], None
-        else:
-            waiting.insert(0, rest)
-        yield tuple(page)
-        page = []
-    if page:
-        yield tuple(page)
-
-
-def _cut(one: Placed, room: float) -> tuple[Placed | None, Placed]:
-    match one:
-        case PlacedGrid():
-            return grids.cut(one, room)
-        case PlacedSpeeds():
-            return speeds.cut(one, room)
-        case _:
-            return None, one

@@ -108,16 +108,13 @@ def placed(
     ]
 
 
-def cut(speeds: PlacedSpeeds, room: float) -> tuple[PlacedSpeeds | None, PlacedSpeeds]:
-    """Return as much of a list as there is room for, and the rest, both with the headings."""
-    ends = itertools.accumulate((group.height for group in speeds.groups), initial=speeds.head)
-    fitting = sum(end <= room for end in ends) - 1
-    if fitting < 1:
-        return None, speeds
-    return (
-        replace(speeds, groups=speeds.groups[:fitting]),
-        replace(speeds, groups=speeds.groups[fitting:]),
-    )
+def ends(content: Content, part: SpeedList) -> Iterator[int]:
+    """Yield after which rows a list may be divided: the last of each speed."""
+    rows = _rows(content, part)
+    for n, (row, following) in enumerate(itertools.pairwise(rows), start=1):
+        if row.subject != following.subject:
+            yield n
+    yield len(rows)
 
 
 def has_halves(content: Content, part: SpeedList) -> bool:
@@ -129,7 +126,7 @@ def legend(content: Content, measures: Measures, width: float) -> list[PlacedLeg
     """Return what the dial's bands and lines mean, if there is a dial."""
     table = content.table("markings")
     card = content.card
-    if table is None or card is None or "dial" not in content.drawings:
+    if table is None or card is None or not has_legend(content):
         return []
     say = content.language.say
     headings = (say("sheet-key"), say("sheet-marking"), card.head.indicator_unit)
@@ -142,6 +139,11 @@ def legend(content: Content, measures: Measures, width: float) -> list[PlacedLeg
         count = lines(row.name, measures.type, room, measures.figures)
         height += count * BODY * measures.type + 2 * measures.speed_row + HAIR
     return [PlacedLegend(headings, widths, rows, height, 0.3 * measures.type)]
+
+
+def has_legend(content: Content) -> bool:
+    """Whether there is a dial, and paint on it."""
+    return "dial" in content.drawings and content.table("markings") is not None
 
 
 def _legend_rows(content: Content, table: Table) -> Iterator[LegendRow]:
@@ -162,7 +164,8 @@ def _legend_rows(content: Content, table: Table) -> Iterator[LegendRow]:
 def _rows(content: Content, part: SpeedList) -> tuple[Row, ...]:
     table = content.table("speeds")
     blocks = table.blocks if table else ()
-    return next((block.rows for block in blocks if block.id == part.block), ())
+    rows = next((block.rows for block in blocks if block.id == part.block), ())
+    return rows[slice(*part.rows)] if part.rows else rows
 
 
 def _title(content: Content, part: SpeedList, table: Table) -> str:

@@ -52,10 +52,7 @@ def gaps(content: Content, measures: Measures, width: float) -> list[PlacedWords
 
 def remarks(content: Content, measures: Measures, width: float) -> list[PlacedWords]:
     """Return what the school says of this airframe, and its supplements."""
-    card = content.card
-    if card is None:
-        return []
-    said = (*card.head.remarks, *(_supplement(content, one) for one in card.head.supplements))
+    said = remarked(content)
     if not said:
         return []
     height = sum(
@@ -63,6 +60,14 @@ def remarks(content: Content, measures: Measures, width: float) -> list[PlacedWo
         for one in said
     )
     return [PlacedWords("remark", said, height, measures.over_remark)]
+
+
+def remarked(content: Content) -> tuple[str, ...]:
+    """Return the school's remarks, and the supplements in words."""
+    card = content.card
+    if card is None:
+        return ()
+    return (*card.head.remarks, *(_supplement(content, one) for one in card.head.supplements))
 
 
 def _supplement(content: Content, paper: Paper) -> str:

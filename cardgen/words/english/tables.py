@@ -166,9 +166,9 @@ WORDINGS: dict[str, str] = {
     "block-one-engine": "One engine out",
     "block-flaps": "Flaps {flaps}",
     "block-flaps-within": "flaps {flaps}",
-    "block-flaps-cas-only": "Flaps {flaps}; blank: below the calibration table, CAS only",
+    "block-flaps-cas-only": "Flaps {flaps}; blank: only CAS known",
     "block-flaps-cas-only-within": "flaps {flaps}",
-    "block-cas-only": "Blank: below the calibration table, CAS only",
+    "block-cas-only": "Blank: only CAS known",
     "block-indicator": "Indicator {shown:shown}, [CAS] {cas}",
     "block-tas": "[TAS] {tas}",
     "setting-rpm": "{value} rpm",
@@ -414,7 +414,7 @@ WORDINGS: dict[str, str] = {
         "23.345, before 23-64); the manual prevails."
     ),
     "note-only-approved": "The manual approves no {speed} but its own: none is computed.",
-    "note-cas-only": "Blank: the indicator's tables do not reach it; CAS only.",
+    "note-cas-only": "Blank: only CAS is known, as the calibration table does not reach so far.",
     "note-blank-air": (
         "Blank: air that hardly occurs, warmer than [ISA] +40 °C, or colder than −55 °C."
     ),
