@@ -138,6 +138,11 @@ class Cell:
         """Whether there is no value for what the cell stands for."""
         return self.quantity is None and self.said is None and not self.empty
 
+    @property
+    def is_computed(self) -> bool:
+        """Whether a formula gave its number, rather than a paper."""
+        return isinstance(self.origin, Computed)
+
 
 DASH = Cell()
 BLANK = Cell(empty=True)
@@ -239,6 +244,20 @@ class Table:
         """All rows, whatever block they stand in."""
         for block in self.blocks:
             yield from block.rows
+
+    @property
+    def is_mixed(self) -> bool:
+        """Whether some of its numbers were copied and others computed, so that each says which."""
+        return self._kinds() == {True, False}
+
+    @property
+    def is_computed(self) -> bool:
+        """Whether all of its numbers were computed."""
+        return self._kinds() == {True}
+
+    def _kinds(self) -> set[bool]:
+        cells = [cell for row in self.rows for cell in row.cells[self.stub :]]
+        return {cell.is_computed for cell in cells if cell.quantity and cell.origin}
 
     @property
     def groups(self) -> list[list[Column]]:

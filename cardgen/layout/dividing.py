@@ -39,8 +39,9 @@ def divided(sheet: Sheet, content: Content, height: Height) -> list[Parts]:
 
     def noted(group: Sequence[Part | Beside]) -> Parts:
         tables = set(_tables(group))
-        own = (tuple(one for one in note.tables if one in tables) for note in notes)
-        return (*group, *(Notes(names) for names in own if names))
+        held = [tuple(one for one in note.tables if one in tables) for note in notes]
+        own = zip(notes, held, strict=True)
+        return (*group, *(replace(note, tables=names) for note, names in own if names))
 
     pieces = [
         piece

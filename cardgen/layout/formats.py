@@ -66,9 +66,13 @@ class Remarks:
 
 @dataclass(frozen=True, slots=True)
 class Notes:
-    """The notes of tables, each once; of shared tables the reading rule before them."""
+    """The notes of tables, each once; of shared tables the reading rule before them.
+
+    If they are to be `brief`, no more than which figures are computed.
+    """
 
     tables: tuple[str, ...]
+    brief: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,6 +241,7 @@ STRIP = (
                 gap=1.5,
             ),
             Remarks(),
+            Notes(("speeds", "altitude-limits"), brief=True),
             Said("sheet-strip-more"),
         ),
         divided=(
@@ -255,6 +260,7 @@ STRIP = (
             SpeedList("one-engine", _SHORT),
             SpeedList("flown", _SHORT),
             Remarks(),
+            Notes(("speeds", "altitude-limits"), brief=True),
             Said("sheet-strip-more"),
         ),
     ),
@@ -277,6 +283,7 @@ POCKET = (
                 )
             ),
             Remarks(),
+            Notes(("speeds", "altitude-limits"), brief=True),
         ),
     ),
     Sheet(

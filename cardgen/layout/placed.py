@@ -71,6 +71,7 @@ class SpeedRow:
     label: str
     figure: str
     small: tuple[str, ...]
+    computed: tuple[bool, ...]  # the figure, and each small one
     height: float
 
 

@@ -424,7 +424,7 @@ def _parts(
         case Remarks():
             return [*words.remarks(content, measures, width)]
         case Notes():
-            return [*words.notes(content, part.tables, measures, width)]
+            return [*words.notes(content, part, measures, width)]
         case Gaps():
             return [*words.gaps(content, measures, width)]
         case Said():

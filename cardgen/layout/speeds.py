@@ -304,6 +304,7 @@ def _row(
         language.label(row.cells[at], shown),
         language.figure(row.cells[at], shown),
         tuple(language.figure(row.cells[n], column) for n, column in others),
+        tuple(row.cells[n].is_computed for n, _ in figures),
         high + 2 * measures.speed_row + HAIR,
     )
 

@@ -1,9 +1,12 @@
 """Sentences on a sheet: remarks, notes, its head and its foot."""
 
-from cardgen.document.record import Document, Paper
+from collections.abc import Iterator, Sequence
+
+from cardgen.document.record import Document, Paper, Table
 from cardgen.document.signature import state_of
 from cardgen.layout.content import Content
 from cardgen.layout.font import advance, lines
+from cardgen.layout.formats import Notes
 from cardgen.layout.measures import NOTE, POINT, SOURCE, STRONG, Measures
 from cardgen.layout.placed import Foot, Head, PlacedWords
 
@@ -18,14 +21,27 @@ _PICTURE, _PICTURE_HEIGHT = 24.0, 10.4  # mm: width with what is clear beside it
 _RULE = 0.5  # below a head
 
 
-def notes(
-    content: Content, tables: tuple[str, ...], measures: Measures, width: float
-) -> list[PlacedWords]:
-    """Return the notes of tables, each once, as one paragraph."""
-    found = [table for table in map(content.table, tables) if table]
-    shared = [] if content.card else [content.language.say(table.how) for table in found]
-    said = shared + [content.language.say(note) for table in found for note in table.notes]
+def notes(content: Content, part: Notes, measures: Measures, width: float) -> list[PlacedWords]:
+    """Return the notes of tables, each once, and which figures are computed, as one paragraph."""
+    say = content.language.say
+    found = [table for table in map(content.table, part.tables) if table]
+    said = [] if content.card else [say(table.how) for table in found]
+    said += [say(note) for table in found for note in table.notes if not part.brief]
+    if content.card:
+        said += _computed(content, found)
     return note(" ".join(dict.fromkeys(said)), measures, width)
+
+
+def _computed(content: Content, tables: Sequence[Table]) -> Iterator[str]:
+    """Yield how computed figures are told from copied ones."""
+    say = content.language.say
+    if any(table.is_mixed for table in tables):
+        yield say("note-computed")
+    whole = [say(table.title) for table in tables if table.is_computed]
+    if whole:
+        yield say(
+            "note-all-computed", tables=content.language.wordings["list-separator"].join(whole)
+        )
 
 
 def note(text: str, measures: Measures, width: float) -> list[PlacedWords]:

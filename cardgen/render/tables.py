@@ -137,9 +137,10 @@ def _bodies(
     edges = {columns[0].id for columns in table.groups if columns[0].group}
     edges.discard(table.columns[table.stub].id)
     classes = [
-        _class(one.words and "words", one.id in edges and "edge", one.main and "main")
+        (one.words and "words", one.id in edges and "edge", one.main and "main")
         for one in table.columns
     ]
+    mixed = table.is_mixed
 
     def stub(row: Row, cell: Cell) -> Markup:
         said = _cell(language, cell, table.columns[0])
@@ -155,7 +156,8 @@ def _bodies(
                 said = _cell(language, cell, column)
                 yield _th("row", said, _class(column.words and "words"))
             else:
-                yield Markup(f"<td{classes[at]}>{_cell(language, cell, column)}</td>")
+                names = _class(*classes[at], mixed and cell.is_computed and "computed")
+                yield Markup(f"<td{names}>{_cell(language, cell, column)}</td>")
 
     place = 0
     for block, shared in zip(table.blocks, known.blocks, strict=True):

@@ -414,6 +414,8 @@ WORDINGS: dict[str, str] = {
         "23.345, before 23-64); the manual prevails."
     ),
     "note-only-approved": "The manual approves no {speed} but its own: none is computed.",
+    "note-all-computed": "Computed throughout: {tables}.",
+    "note-computed": "Figures in italics are computed, upright ones as the paper gives them.",
     "note-cas-only": "Blank: only CAS is known, as the calibration table does not reach so far.",
     "note-blank-air": (
         "Blank: air that hardly occurs, warmer than [ISA] +40 °C, or colder than −55 °C."
