@@ -1,20 +1,23 @@
 """The figures and curves that drawings show, and that any case can be reckoned from."""
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.limits import limit_at
 from cardgen.cards.air import levels
+from cardgen.cards.indicated import shown_as_entered
 from cardgen.cards.true_airspeed import round_speeds
 from cardgen.definition.identifiers import marking_id
-from cardgen.definition.model import Arc, Calibration, School, SpeedEntry
+from cardgen.definition.group import Group
+from cardgen.definition.model import Arc, Calibration, RadialLine, School, SpeedEntry
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document import record
 from cardgen.document.record import Basis, Bound, Curve, ErrorCurve, FlapLimit, Radial, TasLine
-from cardgen.document.rounding import kept
+from cardgen.document.rounding import kept, rounded
 from cardgen.units import Array, convert, convert_difference
 
 DEVIATIONS = (-20.0, 0.0, 20.0)  # K, from the standard atmosphere, that TAS is drawn for
@@ -141,7 +144,44 @@ def markings_of(aircraft: Aircraft) -> record.Markings | None:
             lines.append(Radial(marking_id(name), _painted(aircraft, marking.at), speed))
     if not arcs and not lines:
         return None
-    return record.Markings(tuple(arcs), tuple(lines), _flap_limits(aircraft, arcs))
+    flaps = _flap_limits(aircraft, arcs)
+    return record.Markings(tuple(arcs), tuple(lines), flaps, tuple(_tightened(aircraft)))
+
+
+def _tightened(aircraft: Aircraft) -> Iterator[Radial]:
+    """Yield the limits that a bench card tightens, each as its speed is printed."""
+    markings, speeds = aircraft.definition.markings, aircraft.definition.speeds
+    if aircraft.definition.airframe.instrument_correction is None or markings is None:
+        return
+    white, green = markings.white, markings.green
+    limits: list[tuple[str, Figure | None, Group | None]] = [
+        ("VFE", white.to if white else None, white),
+        ("VNO", green.to if green else None, green),
+        *((one, line.at, line) for one, line in _limit_lines(aircraft)),
+        *(("VFE", entry.ias, entry) for entry in speeds.get("VFE", []) if entry.flaps),
+    ]
+    told = set()
+    for speed, ias, group in limits:
+        if ias is None or group is None:
+            continue
+        sense = SPEEDS[speed].sense
+        shown = shown_as_entered(aircraft, ias, group, sense, kept_within=True)
+        if shown.quantity is None:
+            continue
+        at = rounded(shown.quantity.value, sense)
+        if abs(at - _painted(aircraft, ias)) >= 1.0 and (speed, at) not in told:
+            told.add((speed, at))
+            yield Radial("tightened", at, speed)
+
+
+def _limit_lines(aircraft: Aircraft) -> Iterator[tuple[str, RadialLine]]:
+    """Yield the red lines, with the V-speeds that they stand for."""
+    markings, speeds = aircraft.definition.markings, aircraft.definition.speeds
+    for name in ("red_line", "red_radial"):
+        line = getattr(markings, name)
+        speed = next((one for one in _NAMED_BY[name] if one in speeds), "")
+        if line is not None and speed:
+            yield speed, line
 
 
 def _painted(aircraft: Aircraft, ias: Figure) -> float:

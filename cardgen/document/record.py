@@ -456,11 +456,16 @@ class FlapLimit:
 
 @dataclass(frozen=True, slots=True)
 class Markings:
-    """What is painted on the indicator, in its unit; flap limits from the slowest."""
+    """What is painted on the indicator, in its unit; flap limits from the slowest.
+
+    `tightened` are the limits that a bench card puts elsewhere than the paint
+    does, which it does not move.
+    """
 
     arcs: tuple[Arc, ...] = ()
     lines: tuple[Radial, ...] = ()
     flaps: tuple[FlapLimit, ...] = ()
+    tightened: tuple[Radial, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

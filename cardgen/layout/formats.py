@@ -60,6 +60,11 @@ class Legend:
 
 
 @dataclass(frozen=True, slots=True)
+class Caption:
+    """What a drawing shows beside the paint, if it shows anything."""
+
+
+@dataclass(frozen=True, slots=True)
 class Remarks:
     """What the school says of this airframe, and the supplements to its manual."""
 
@@ -87,7 +92,7 @@ class Said:
     message: str
 
 
-Part = Grid | SpeedList | Drawing | Legend | Remarks | Notes | Gaps | Said
+Part = Grid | SpeedList | Drawing | Legend | Caption | Remarks | Notes | Gaps | Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,6 +238,7 @@ STRIP = (
                         (
                             SpeedList("limits", _SHORT),
                             Grid("altitude-limits", first=2, heavy=True),
+                            Caption(),
                             SpeedList("one-engine", _SHORT),
                             SpeedList("flown", _SHORT),
                         )
@@ -252,6 +258,7 @@ STRIP = (
                         (
                             SpeedList("limits", _SHORT),
                             Grid("altitude-limits", first=2, heavy=True),
+                            Caption(),
                         )
                     ),
                 ),

@@ -17,6 +17,7 @@ from cardgen.layout.formats import (
     GAP,
     PUNCHED,
     Beside,
+    Caption,
     Drawing,
     Format,
     Gaps,
@@ -421,6 +422,8 @@ def _parts(
             return _drawing(part, content, measures, width, way)
         case Legend():
             return [*speeds.legend(content, measures, min(width, 90.0))]
+        case Caption():
+            return [*words.caption(content, measures, width)]
         case Remarks():
             return [*words.remarks(content, measures, width)]
         case Notes():

@@ -28,6 +28,7 @@ SWATCHES = (
     "blue-line",
     "red-radial",
     "yellow-triangle",
+    "tightened",
 )
 _WORDS = ("meaning", "when")
 _LEAST = 8.0  # mm, of what it is the speed of
@@ -149,16 +150,20 @@ def has_legend(content: Content) -> bool:
 def _legend_rows(content: Content, table: Table) -> Iterator[LegendRow]:
     places = {column.id: n for n, column in enumerate(table.columns)}
     language = content.language
+    markings = content.card.basis.markings if content.card else None
     for row in table.rows:
         ends = (row.cells[places[name]] for name in ("from", "to"))
         said = [language.figure(cell) for cell in ends if not cell.empty]
         name = language.figure(row.cells[places["marking"]])
         yield LegendRow(row.subject, name, f" {DASH} ".join(said))
-        markings = content.card.basis.markings if content.card else None
         if row.subject == "white" and markings and markings.flaps:
             yield LegendRow(
                 "flap-limit", language.say("sheet-flap-limit"), language.say("sheet-see-vfe")
             )
+    if markings and markings.tightened:
+        yield LegendRow(
+            "tightened", language.say("sheet-tightened"), language.say("sheet-see-limits")
+        )
 
 
 def _rows(content: Content, part: SpeedList) -> tuple[Row, ...]:

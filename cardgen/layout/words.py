@@ -52,6 +52,14 @@ def note(text: str, measures: Measures, width: float) -> list[PlacedWords]:
     return [PlacedWords("note", (text,), count * NOTE * measures.caption, _NOTE_GAP)]
 
 
+def caption(content: Content, measures: Measures, width: float) -> list[PlacedWords]:
+    """Return what a drawing shows beside the paint: limits by a bench card."""
+    markings = content.card.basis.markings if content.card else None
+    if markings is None or not markings.tightened:
+        return []
+    return note(content.language.say("sheet-drawing"), measures, width)
+
+
 def gaps(content: Content, measures: Measures, width: float) -> list[PlacedWords]:
     """Return a line for each table that is left off."""
     card = content.card

@@ -18,6 +18,7 @@ BANDS = {"white": (61.0, 73.5), "green": (75.5, 88.0), "yellow": (75.5, 88.0)}
 _NARROW = (65.0, 69.5)  # the white band beyond full flaps
 _BEZEL, _RIM, _SECOND_RIM = 124.5, 89.5, 39.5
 _LONG, _SHORT = (60.5, 97.0), (75.0, 97.0)  # the red line, and that of the slow end
+_TIGHT, _TIGHT_FLAPS = (72.0, 97.0), (60.5, 75.0)  # those of a limit that a bench card tightens
 _BROKEN = ((87.5, 97.0), (74.0, 83.5), (60.5, 70.0))
 _TRIANGLE = ((-7.0, -97.5), (7.0, -97.5), (0.0, -83.0))
 _TICKS = {"major": (7.0, 2.4), "middle": (5.0, 1.3), "minor": (3.0, 0.8)}  # lengths and widths
@@ -41,6 +42,7 @@ def draw_dial(language: Language, markings: Markings, head: Head, grey: bool = F
         Shape("rim", _along(FIRST, FIRST + SWEEP, _RIM), width=0.8),
         *_ticks(scale),
         *(part for one in markings.lines for part in _line(scale, one, grey)),
+        *(part for one in markings.tightened for part in _tightened(scale, one)),
         *(_second_scale(scale, unit, inner_unit) if inner_unit else ()),
         *_units(unit, inner_unit),
     ]
@@ -159,6 +161,13 @@ def _line(scale: Scale, one: Radial, grey: bool) -> Iterator[Part]:
         yield Shape(kind, _radial([angle], *ends), stroke="red", width=5.5)
     if is_symbol(one.speed):
         yield _beside("name", one.speed, angle, _NAMES, _CAPTION, 700)
+
+
+def _tightened(scale: Scale, one: Radial) -> Iterator[Part]:
+    """Return the tick of a limit that is nearer than the paint: black, clear of what it crosses."""
+    path = _radial([_angle(scale, one.at)], *(_TIGHT_FLAPS if one.speed == "VFE" else _TIGHT))
+    yield Shape("clear", path, stroke="paper", width=6.0)
+    yield Shape("line tightened", path, width=2.6)
 
 
 def _flap_limits(

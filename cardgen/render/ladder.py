@@ -15,6 +15,7 @@ _RIM, _NUMBERS, _LEAD, _NAMES = 37.5, 28.0, 79.0, 80.5  # from the left
 BANDS = {"green": (39.0, 56.0), "yellow": (39.0, 56.0), "white": (58.0, 75.0)}
 _NARROW = (64.0, 69.0)  # the white band beyond full flaps
 _LONG, _SHORT, _FLAPS = (30.0, 76.0), (30.0, 57.0), (58.0, 76.0)
+_TIGHT, _TIGHT_FLAPS = (30.0, 57.0), (57.0, 76.0)
 _BROKEN = ((30.0, 42.0), (46.5, 58.5), (63.0, 76.0))
 _TICKS = {"major": (7.0, 2.4), "middle": (5.0, 1.4), "minor": (3.0, 0.9)}  # lengths and widths
 _NUMBER, _CAPTION, _APART = 16.0, 13.6, 14.0  # sizes of type, and how far apart names stand
@@ -31,6 +32,7 @@ def draw_ladder(language: Language, markings: Markings, head: Head, grey: bool =
         Shape("rim", f"M{_RIM} {_TOP:g}V{_BOTTOM:g}"),
         *_ticks(scale),
         *_marks(scale, markings, grey),
+        *(part for one in markings.tightened for part in _tightened(scale, one)),
     ]
     said = described(language, markings, head.indicator_unit)
     return Drawing("ladder", (0.0, 0.0, WIDTH, HEIGHT), tuple(parts), said, size=_CAPTION)
@@ -124,6 +126,12 @@ def _mark(one: Radial | FlapLimit, y: float, grey: bool) -> Iterator[Part]:
     else:
         ends = _LONG if one.name == "red-line" else _SHORT
         yield Shape(kind, _across(y, ends), stroke="red", width=6.5)
+
+
+def _tightened(scale: Scale, one: Radial) -> Iterator[Part]:
+    path = _across(_y(scale, one.at), _TIGHT_FLAPS if one.speed == "VFE" else _TIGHT)
+    yield Shape("clear", path, stroke="paper", width=7.0)
+    yield Shape("line tightened", path, width=3.0)
 
 
 def _across(y: float, ends: tuple[float, float]) -> str:

@@ -46,7 +46,7 @@ def scale_for(markings: Markings) -> Scale:
 def described(language: Language, markings: Markings, unit: str) -> str:
     """Return all markings in words, such as a screen reader speaks."""
     every: list[Arc | FlapLimit | Radial] = []
-    every += [*markings.arcs, *markings.flaps, *markings.lines]
+    every += [*markings.arcs, *markings.flaps, *markings.lines, *markings.tightened]
     *most, last = every
     return listed(language, [*(_spoken(one) for one in most), _spoken(last, unit)])
 
@@ -67,8 +67,8 @@ def _spoken(one: Arc | FlapLimit | Radial, unit: str = "") -> Message:
             return Message("drawing-arc", {"arc": Message(f"drawing-{name}"), **ends})
         case FlapLimit(flaps, at):
             return Message("drawing-flaps-to", {"flaps": flaps, "speed": Quantity(at, unit)})
-        case Radial(name, at):
-            return Message(f"drawing-{name}", {"speed": Quantity(at, unit)})
+        case Radial(name, at, of):
+            return Message(f"drawing-{name}", {"speed": Quantity(at, unit), "of": of})
 
 
 def arc_of(markings: Markings, name: str) -> Arc:

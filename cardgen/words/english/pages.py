@@ -147,6 +147,7 @@ WORDINGS: dict[str, str] = {
     "drawing-blue-line": "blue line {speed}",
     "drawing-red-radial": "lower red line {speed}",
     "drawing-yellow-triangle": "yellow triangle {speed}",
+    "drawing-tightened": "{of} by the bench card {speed}",
     "drawing-shows": "Indicator shows, {unit}",
     "drawing-ias": "IAS, {unit}",
     "drawing-cas-less-shown": "CAS less what it shows, {unit}",
@@ -171,4 +172,5 @@ WORDINGS: dict[str, str] = {
     "swatch-blue-line": "broken line",
     "swatch-yellow-triangle": "triangle",
     "swatch-flap-limit": "narrow band",
+    "swatch-tightened": "black tick",
 }

@@ -422,7 +422,8 @@ WORDINGS: dict[str, str] = {
     ),
     "note-paint-and-bench-card": (
         "From and to: as painted, which no bench card moves. Shows: where this pointer stands "
-        "there by the [bench card](instrument-correction); a maximum never above the paint."
+        "there by the [bench card](instrument-correction); a maximum never above the paint. Black "
+        "ticks on the drawing: limits that it tightens."
     ),
     "note-flaps-up-pressure-altitude": (
         "Flaps and gear up, normal static source. At a [pressure altitude](pressure-altitude): set "
