@@ -10,8 +10,8 @@ from cardgen.airframe.limits import limit_at
 from cardgen.cards.air import levels
 from cardgen.cards.indicated import shown_as_entered
 from cardgen.cards.true_airspeed import round_speeds
-from cardgen.definition.identifiers import marking_id
 from cardgen.definition.group import Group
+from cardgen.definition.identifiers import marking_id
 from cardgen.definition.model import Arc, Calibration, RadialLine, School, SpeedEntry
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
