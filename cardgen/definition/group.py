@@ -17,6 +17,7 @@ from pydantic import (
     GetCoreSchemaHandler,
     ModelWrapValidatorHandler,
     PrivateAttr,
+    StringConstraints,
     ValidationError,
     ValidationInfo,
     WithJsonSchema,
@@ -84,8 +85,25 @@ def _words(value: object) -> object:
     return value.text if isinstance(value, Figure) else value
 
 
+def _text(most: int, pattern: str | None = None) -> tuple[object, ...]:
+    """Return what makes words no longer than a sheet has room for."""
+    told = {"type": ["string", "number"], "maxLength": most}
+    return (
+        StringConstraints(max_length=most, pattern=pattern),
+        BeforeValidator(_words),
+        WithJsonSchema(told if pattern is None else {**told, "pattern": pattern}),
+    )
+
+
 Number = Annotated[Figure, _IsFigure()]
-Words = Annotated[str, BeforeValidator(_words), WithJsonSchema({"type": ["string", "number"]})]
+Setting = Annotated[str, *_text(16)]  # of flaps
+Label = Annotated[str, *_text(40)]  # a page, a number, a revision
+Phrase = Annotated[str, *_text(60)]
+Title = Annotated[str, *_text(100)]
+Sentence = Annotated[str, *_text(160)]
+Paragraph = Annotated[str, *_text(300)]
+Registration = Annotated[str, *_text(16, r"^[A-Za-z0-9][A-Za-z0-9-]*$")]
+Mark = Annotated[str, *_text(9, r"^[0-9A-F]{4}-[0-9A-F]{4}$")]
 
 
 def fault(info: ValidationInfo, place: Place, message: str) -> None:
@@ -207,6 +225,11 @@ def _translated(block: Block, error: dict[str, Any]) -> Fault:
             )
         case "too_short":
             return Fault(place, f"{key}: found too few, expected {context['min_length']} or more")
+        case "too_long":
+            return Fault(place, f"{key}: found too many, expected {context['max_length']} at most")
+        case "string_too_long":
+            said, most = len(error["input"]), context["max_length"]
+            return Fault(place, f"{key}: found {said} characters, expected {most} at most")
         case "list_type":
             return Fault(place, found + "a list")
         case "string_type" | "string_too_short":

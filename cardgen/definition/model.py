@@ -12,7 +12,19 @@ from typing import Annotated, Any, ClassVar, Literal, Self
 from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
 
-from cardgen.definition.group import Group, Number, Words, fault
+from cardgen.definition.group import (
+    Group,
+    Label,
+    Mark,
+    Number,
+    Paragraph,
+    Phrase,
+    Registration,
+    Sentence,
+    Setting,
+    Title,
+    fault,
+)
 from cardgen.definition.places import Block, Fault, Figure, Place, near_match
 from cardgen.definition.reading import kind_of
 from cardgen.definition.speeds import SPEEDS, Kind
@@ -24,11 +36,11 @@ Format = Annotated[Number, WithJsonSchema({"type": "integer", "minimum": 1})]
 class Manual(Group):
     """The manual that the figures were read from."""
 
-    title: Words
+    title: Title
     """What the manual is called on its cover."""
-    number: Words
+    number: Label
     """The manual's document or part number."""
-    revision: Words
+    revision: Label
     """The revision that the figures were read from."""
     date: datetime.date
     """The date of that revision, as 2024-05-31."""
@@ -56,7 +68,7 @@ class Weights(Group):
     """The maximum weight, in the unit of weight."""
     others: list[Number] = Field(default_factory=list)
     """Other weights to tabulate stall, manoeuvring and approach speeds for."""
-    page: Words | None = None
+    page: Label | None = None
     """The page of the weight limits."""
 
 
@@ -73,7 +85,7 @@ class SpeedEntry(Group):
     """A limit that the manual gives as Mach number."""
     times_VS0: Number | None = None  # noqa: N815 - the key is "times VS0"
     """A speed that the manual gives as a multiple of VS0, such as 1.3."""
-    flaps: Words | None = None
+    flaps: Setting | None = None
     """The flap setting that the figure holds for."""
     gear: Literal["up", "down"] | None = None
     """Whether the landing gear is up or down."""
@@ -83,9 +95,9 @@ class SpeedEntry(Group):
     """The pressure altitude that the figure holds at, in the unit of altitude."""
     from_altitude: Number | None = None
     """The pressure altitude from which the limit holds upward, in the unit of altitude."""
-    when: Words | None = None
+    when: Phrase | None = None
     """Any other condition, in a few words."""
-    page: Words | None = None
+    page: Label | None = None
     """The page that the figure was read from."""
 
     @model_validator(mode="after")
@@ -130,7 +142,7 @@ class Arc(Group):
     """Where the arc begins, in IAS, in the unit of speed."""
     to: Number
     """Where the arc ends, in IAS, in the unit of speed."""
-    page: Words | None = None
+    page: Label | None = None
     """The page of the marking."""
 
 
@@ -139,7 +151,7 @@ class RadialLine(Group):
 
     at: Number
     """Where the line stands, in IAS, in the unit of speed."""
-    page: Words | None = None
+    page: Label | None = None
     """The page of the marking."""
 
 
@@ -202,13 +214,13 @@ def _once(group: Group, info: ValidationInfo, *keys: str) -> None:
 class Calibration(Group):
     """IAS and CAS side by side, for one flap setting and static source."""
 
-    flaps: Words | None = None
+    flaps: Setting | None = None
     """The flap setting; retracted where left out."""
     static_source: Literal["normal", "alternate"] = "normal"
     """The static source: normal where left out."""
-    page: Words | None = None
+    page: Label | None = None
     """The page of the table."""
-    when: Words | None = None
+    when: Phrase | None = None
     """Conditions of the table, in a few words."""
     ias: Annotated[list[Number], Field(min_length=2)]
     """The row of indicated airspeeds, rising, in the unit of speed."""
@@ -230,7 +242,7 @@ class Calibration(Group):
 class StallRow(Group):
     """Stall speeds at one flap setting, one for each bank."""
 
-    flaps: Words | None = None
+    flaps: Setting | None = None
     """The flap setting of the row; retracted where left out."""
     weight: Number | None = None
     """The weight of the row, where it is not the table's."""
@@ -247,7 +259,7 @@ class Stall(Group):
     """The weight that the table holds for, in the unit of weight."""
     bank: Annotated[list[Number], Field(min_length=1)]
     """The angles of bank, in degrees."""
-    page: Words | None = None
+    page: Label | None = None
     """The page of the table."""
     rows: Annotated[list[StallRow], Field(min_length=1)]
     """A row for each flap setting."""
@@ -276,13 +288,13 @@ CRUISE_RESULTS = ("power", "ias", "tas", "fuel flow")
 class Cruise(Group):
     """The manual's cruise table, one line a row."""
 
-    columns: list[Words]
+    columns: list[Label]
     """The names of the columns, in the order of the rows."""
     rows: Annotated[list[list[Number]], Field(min_length=1)]
     """One line for each row of the manual's table."""
     weight: Number | None = None
     """The weight that the table holds for, in the unit of weight."""
-    page: Words | None = None
+    page: Label | None = None
     """The page of the table."""
 
     @model_validator(mode="after")
@@ -316,7 +328,7 @@ class Glide(Group):
 
     ratio: Number
     """Distance over height, as the manual gives it."""
-    page: Words | None = None
+    page: Label | None = None
     """The page of the figure."""
 
 
@@ -325,7 +337,7 @@ class Crosswind(Group):
 
     demonstrated: Number
     """The maximum demonstrated crosswind, in the unit of speed."""
-    page: Words | None = None
+    page: Label | None = None
     """The page of the figure."""
 
 
@@ -334,14 +346,14 @@ class MaximumAltitude(Group):
 
     altitude: Number
     """The maximum operating pressure altitude, in the unit of altitude."""
-    page: Words | None = None
+    page: Label | None = None
     """The page of the figure."""
 
 
 class TypeDefinition(Group):
     """What the manual of a type says."""
 
-    name: Words
+    name: Phrase
     """What the type is called."""
     kind: Kind
     """The kind of aircraft, which says what speeds it has."""
@@ -349,7 +361,7 @@ class TypeDefinition(Group):
     """The manual that the figures were read from."""
     units: Units
     """The units that the manual speaks."""
-    flaps: list[Words] = Field(default_factory=lambda: ["0"], min_length=1)
+    flaps: list[Setting] = Field(default_factory=lambda: ["0"], min_length=1)
     """The flap settings, in order of extension; the first is retracted."""
     weights: Weights
     """The maximum weight, and others to tabulate for."""
@@ -371,7 +383,7 @@ class TypeDefinition(Group):
     """The maximum operating altitude, above which nothing is tabulated."""
     only_approved: list[Literal["VA", "VO", "VREF"]] = Field(default_factory=list)
     """Speeds of which the manual approves only its own figures: none is computed for a weight."""
-    accepted: dict[str, Words] = Field(default_factory=dict)
+    accepted: dict[str, Sentence] = Field(default_factory=dict)
     """Findings of the checks that are accepted: the rule's name and the reason."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
@@ -447,7 +459,7 @@ class Indicator(Group):
 class InstrumentCorrection(Group):
     """What a bench test says to add to what the indicator shows, in the indicator's unit."""
 
-    page: Words | None = None
+    page: Label | None = None
     """Where the correction was found."""
     date: datetime.date | None = None
     """The date of the bench test, as 2025-02-03."""
@@ -471,11 +483,11 @@ class InstrumentCorrection(Group):
 class Supplement(Group):
     """A supplement to the manual, laid over the type."""
 
-    title: Words
+    title: Title
     """What the supplement is called."""
-    number: Words
+    number: Label
     """The supplement's number."""
-    revision: Words | None = None
+    revision: Label | None = None
     """The revision of the supplement."""
     date: datetime.date | None = None
     """The date of the supplement, as 2022-11-04."""
@@ -491,13 +503,10 @@ class Supplement(Group):
     """Its cruise table."""
 
 
-Mark = Annotated[Words, Field(pattern=r"^[0-9A-F]{4}-[0-9A-F]{4}$")]
-
-
 class SignOff(Group):
     """That an instructor has compared a card with the manual, and releases it."""
 
-    by: Words
+    by: Label
     """Who compared the card with the manual."""
     date: datetime.date
     """The date of that, as 2026-01-31."""
@@ -510,11 +519,11 @@ class SignOff(Group):
 class AirframeDefinition(Group):
     """What differs in one airframe from its type."""
 
-    registration: Annotated[Words, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9-]*$")]
+    registration: Registration
     """The registration: letters, digits and hyphens."""
-    type: Words
+    type: Title
     """The file name of the type, without its ending."""
-    serial: Words | None = None
+    serial: Label | None = None
     """The serial number."""
     indicator: Indicator | None = None
     """The indicator, where it is not in the manual's unit."""
@@ -522,11 +531,11 @@ class AirframeDefinition(Group):
     """The indicator's bench card."""
     supplements: list[Supplement] = Field(default_factory=list)
     """Supplements to the manual, laid over it in order."""
-    remarks: list[Words] = Field(default_factory=list)
+    remarks: list[Sentence] = Field(default_factory=list, max_length=6)
     """Remarks for the pilot, printed on the card."""
     sign_off: SignOff | None = None
     """Who has released the card, and for which figures."""
-    accepted: dict[str, Words] = Field(default_factory=dict)
+    accepted: dict[str, Sentence] = Field(default_factory=dict)
     """Findings of the checks that are accepted: the rule's name and the reason."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
@@ -581,15 +590,15 @@ def _usual_banks() -> list[Figure]:
 class School(Group):
     """Who publishes the cards, and how."""
 
-    name: Words
+    name: Title
     """The publisher of the cards."""
-    web_address: Words | None = None
+    web_address: Title | None = None
     """Where the current cards are published."""
     paper: Literal["letter", "A4"] = "letter"
     """The paper that cards are cut from: half of letter, or half of A4."""
     punch_edge: Literal["left", "top"] = "left"
     """The edge of a card that holes are punched along, which print keeps clear of."""
-    notice: Words | None = None
+    notice: Paragraph | None = None
     """A sentence printed on every page and sheet."""
     stall_banks: list[Number] = Field(default_factory=_usual_banks)
     """Angles of bank that stall speeds are computed for, in degrees, beside the manual's own."""

@@ -5,11 +5,22 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from cardgen.layout import speeds
+from cardgen.layout import speeds, words
 from cardgen.layout.content import Content
-from cardgen.layout.formats import Beside, Grid, Notes, Part, Sheet, SpeedList
+from cardgen.layout.formats import (
+    Beside,
+    Drawing,
+    Grid,
+    Notes,
+    Part,
+    Remarks,
+    Sheet,
+    SpeedList,
+    Stack,
+)
 
 Parts = tuple[Part | Beside, ...]
+_Long = Grid | SpeedList | Remarks  # what may go on
 Height = Callable[[Parts], float | None]
 
 _EVERY = 5  # rows: a block that is too much for a page is divided where there is a stronger rule
@@ -30,7 +41,7 @@ def divided(sheet: Sheet, content: Content, height: Height) -> list[Parts]:
     -----
     Parts keep their order. One that fits on a page is not divided; a table
     that does not is divided between its blocks, or else between its rows,
-    and a list between its speeds. Notes stand with their tables.
+    and a list between its speeds or its remarks. Notes stand with their tables.
     """
     if height(sheet.parts) is not None:
         return [sheet.parts]
@@ -71,19 +82,41 @@ def _pieces(
     if height((part,)) is not None:
         yield part
     elif isinstance(part, Beside):
-        for stack in part.stacks:
-            for one in stack.parts:
-                yield from _pieces(one, content, height)
-    elif isinstance(part, Grid | SpeedList):
+        yield from _apart(part, content, height)
+    elif isinstance(part, Grid | SpeedList | Remarks):
         yield from _rows(part, content, height)
-    else:
+    elif not isinstance(part, Drawing):  # one that is higher than a page is left off
         yield part
 
 
-def _rows(part: Grid | SpeedList, content: Content, height: Height) -> Iterator[Part]:
+def _apart(row: Beside, content: Content, height: Height) -> Iterator[Part | Beside]:
+    """Yield a drawing with as much beside it as there is room for, and then what else stood there."""
+    pictures = [
+        stack for stack in row.stacks if all(isinstance(one, Drawing) for one in stack.parts)
+    ]
+    others = [one for stack in row.stacks if stack not in pictures for one in stack.parts]
+    pieces = [piece for one in others for piece in _pieces(one, content, height)]
+
+    def with_first(count: int) -> Beside:
+        return replace(row, stacks=(*pictures, Stack(tuple(pieces[:count]))))
+
+    count = len(pieces)
+    while pictures and count and height((with_first(count),)) is None:
+        count -= 1
+    if pictures and count:
+        yield with_first(count)
+        yield from pieces[count:]
+        return
+    for stack in pictures:
+        for one in stack.parts:
+            yield from _pieces(one, content, height)
+    yield from pieces
+
+
+def _rows(part: _Long, content: Content, height: Height) -> Iterator[Part]:
     ends = [0, *_ends(part, content, height)]
 
-    def piece(start: int, end: int) -> Grid | SpeedList:
+    def piece(start: int, end: int) -> _Long:
         return replace(part, rows=(ends[start], ends[end]))
 
     count = len(ends) - 1
@@ -91,8 +124,11 @@ def _rows(part: Grid | SpeedList, content: Content, height: Height) -> Iterator[
         yield piece(start, end)
 
 
-def _ends(part: Grid | SpeedList, content: Content, height: Height) -> Iterator[int]:
+def _ends(part: _Long, content: Content, height: Height) -> Iterator[int]:
     """Yield after which rows a part may be divided."""
+    if isinstance(part, Remarks):
+        yield from range(1, len(words.remarked(content)) + 1)
+        return
     if isinstance(part, SpeedList):
         yield from speeds.ends(content, part)
         return

@@ -68,6 +68,8 @@ class Caption:
 class Remarks:
     """What the school says of this airframe, and the supplements to its manual."""
 
+    rows: tuple[int, int] | None = None
+
 
 @dataclass(frozen=True, slots=True)
 class Notes:

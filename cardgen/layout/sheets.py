@@ -425,7 +425,7 @@ def _parts(
         case Caption():
             return [*words.caption(content, measures, width)]
         case Remarks():
-            return [*words.remarks(content, measures, width)]
+            return [*words.remarks(content, part, measures, width)]
         case Notes():
             return [*words.notes(content, part, measures, width)]
         case Gaps():

@@ -6,7 +6,7 @@ from cardgen.document.record import Document, Paper, Table
 from cardgen.document.signature import state_of
 from cardgen.layout.content import Content
 from cardgen.layout.font import advance, lines
-from cardgen.layout.formats import Notes
+from cardgen.layout.formats import Notes, Remarks
 from cardgen.layout.measures import NOTE, POINT, SOURCE, STRONG, Measures
 from cardgen.layout.placed import Foot, Head, PlacedWords
 
@@ -74,9 +74,11 @@ def gaps(content: Content, measures: Measures, width: float) -> list[PlacedWords
     ]
 
 
-def remarks(content: Content, measures: Measures, width: float) -> list[PlacedWords]:
+def remarks(content: Content, part: Remarks, measures: Measures, width: float) -> list[PlacedWords]:
     """Return what the school says of this airframe, and its supplements."""
     said = remarked(content)
+    if part.rows:
+        said = said[slice(*part.rows)]
     if not said:
         return []
     height = sum(
