@@ -9,6 +9,7 @@ from cardgen.layout import speeds, words
 from cardgen.layout.content import Content
 from cardgen.layout.formats import (
     Beside,
+    Caption,
     Drawing,
     Grid,
     Notes,
@@ -90,12 +91,17 @@ def _pieces(
 
 
 def _apart(row: Beside, content: Content, height: Height) -> Iterator[Part | Beside]:
-    """Yield a drawing with as much beside it as there is room for, and then what else stood there."""
+    """Yield a drawing with as much beside it as there is room for, then what else stood there."""
     pictures = [
         stack for stack in row.stacks if all(isinstance(one, Drawing) for one in stack.parts)
     ]
     others = [one for stack in row.stacks if stack not in pictures for one in stack.parts]
-    pieces = [piece for one in others for piece in _pieces(one, content, height)]
+    pieces = [
+        piece
+        for one in others
+        for piece in _pieces(one, content, height)
+        if not isinstance(piece, Beside)
+    ]
 
     def with_first(count: int) -> Beside:
         return replace(row, stacks=(*pictures, Stack(tuple(pieces[:count]))))
@@ -107,10 +113,9 @@ def _apart(row: Beside, content: Content, height: Height) -> Iterator[Part | Bes
         yield with_first(count)
         yield from pieces[count:]
         return
-    for stack in pictures:
-        for one in stack.parts:
-            yield from _pieces(one, content, height)
-    yield from pieces
+    alone = [one for stack in pictures for one in stack.parts if height((one,)) is not None]
+    yield from alone
+    yield from (one for one in pieces if alone or not isinstance(one, Caption))
 
 
 def _rows(part: _Long, content: Content, height: Height) -> Iterator[Part]:
