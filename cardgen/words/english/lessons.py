@@ -36,6 +36,8 @@ WORDINGS: dict[str, str] = {
     ),
     "passed-VRA": "Above VRA, {limit}: not in rough air.",
     "passed-VLO": "Above VLO, {limit}: the landing gear is not to be moved.",
+    "passed-VLO-down": "Above VLO, {limit}: the landing gear is not to be extended.",
+    "passed-VLO-up": "Above VLO, {limit}: the landing gear is not to be retracted.",
     "passed-VW": "Above VW, {limit}: not on the winch.",
     "passed-VT": "Above VT, {limit}: not on aerotow.",
     "step-given": "given",
