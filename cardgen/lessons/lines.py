@@ -6,7 +6,7 @@ from cardgen.document.record import Message, Value
 from cardgen.lessons.limits import Passed
 from cardgen.lessons.reckoning import Step
 from cardgen.words.language import Language
-from cardgen.words.numbers import DASH, number, symbol
+from cardgen.words.numbers import DASH, MINUS, number, symbol
 
 
 class Line(NamedTuple):
@@ -26,8 +26,8 @@ def line(language: Language, step: Step) -> Line:
         return Line(name, DASH, "", reason)
     said = number(step.quantity)
     if step.form == "heading":
-        return Line(name, f"{said:0>3}°", "", reason)
-    if step.form == "signed" and step.quantity.value >= 0:
+        return Line(name, "360°" if said == "0" else f"{said:0>3}°", "", reason)
+    if step.form == "signed" and not said.startswith(MINUS):
         said = f"+{said}"
     return Line(name, said, symbol(step.quantity.unit), reason)
 
