@@ -176,7 +176,7 @@ class Aircraft:
         Notes
         -----
         The manual's stall speed in CAS, times the square root of the ratio of
-        weights and the load factor (FAA-H-8083-25, chapter 5).
+        weights and the load factor (FAA-H-8083-25B, chapter 5).
         """
         entry = self.stall_entries[flaps]
         known = float(entry.weight or self.maximum_weight)
@@ -209,7 +209,7 @@ class Aircraft:
         -----
         As the manual gives it, or from the next heavier weight that it gives
         one for, times the square root of the ratio of weights: the speed at
-        which full lift meets the limit load (FAA-H-8083-25, chapter 5).
+        which full lift meets the limit load (FAA-H-8083-25B, chapter 5).
         """
         anchor = self.anchor(weight, name)
         if anchor is None:
@@ -234,7 +234,7 @@ class Aircraft:
         -----
         The manual's VREF in CAS, or its multiple of VS0, from the next heavier
         weight that it is given for, times the square root of the ratio of
-        weights (FAA-H-8083-25, chapter 5), so that the margin over the stall
+        weights (FAA-H-8083-25B, chapter 5), so that the margin over the stall
         stays the same; but not below VMC (14 CFR 23.73, before Amendment 23-64).
         """
         anchor = self.anchor(weight, "VREF")

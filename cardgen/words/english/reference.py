@@ -29,13 +29,13 @@ WORDINGS: dict[str, str] = {
         "VS in CAS × √(weight ÷ weight that VS is given for) × √(1 ÷ cos bank), then back to "
         "what the indicator shows for that flap setting. Level, coordinated flight."
     ),
-    "formula-stall-speed-source": "FAA-H-8083-25, chapter 5, load factors",
+    "formula-stall-speed-source": "FAA-H-8083-25B, chapter 5, load factors",
     "formula-manoeuvring-speed": "Manoeuvring speed at a weight",
     "formula-manoeuvring-speed-expression": (
         "VA in CAS × √(weight ÷ weight that VA is given for), from the next heavier weight that"
         " the manual gives, then back to what the indicator shows."
     ),
-    "formula-manoeuvring-speed-source": "FAA-H-8083-25, chapter 5, load factors",
+    "formula-manoeuvring-speed-source": "FAA-H-8083-25B, chapter 5, load factors",
     "formula-approach-speed": "VREF at a weight",
     "formula-approach-speed-expression": (
         "VREF in CAS, or the manual's multiple of VS0 in CAS, × √(weight ÷ weight that it is "
@@ -43,7 +43,7 @@ WORDINGS: dict[str, str] = {
         "flaps."
     ),
     "formula-approach-speed-source": (
-        "FAA-H-8083-25, chapter 5; 14 CFR 23.73, before Amendment 23-64"
+        "FAA-H-8083-25B, chapter 5; 14 CFR 23.73, before Amendment 23-64"
     ),
     "formula-limit-by-tas": "A TAS limit as indicated",
     "formula-limit-by-tas-expression": (
@@ -79,12 +79,12 @@ WORDINGS: dict[str, str] = {
     ),
     "formula-density-factor": "TAS over CAS for quick work",
     "formula-density-factor-expression": "√(1 ÷ density ratio), without compressibility.",
-    "formula-density-factor-source": "FAA-H-8083-25, chapter 4, true airspeed; ICAO Doc 7488",
+    "formula-density-factor-source": "14 CFR 1.1, true airspeed; ICAO Doc 7488",
     "formula-rule-of-thumb": "How far the rule of thumb is off",
     "formula-rule-of-thumb-expression": (
         "CAS plus 2 % for each 1,000 ft of pressure altitude, less the exact TAS."
     ),
-    "formula-rule-of-thumb-source": "The rule is common practice",
+    "formula-rule-of-thumb-source": "FAA-H-8083-25B, chapter 8, true airspeed",
     "formula-airspeed-for-tas": "What to indicate for a TAS",
     "formula-airspeed-for-tas-expression": (
         "The CAS that has the TAS at the pressure altitude and outside air temperature, then "
@@ -96,20 +96,20 @@ WORDINGS: dict[str, str] = {
         "(TAS ± wind along the course) ÷ fuel flow, at the manual's cruise figures. Without "
         "climb, taxi or reserve."
     ),
-    "formula-fuel-economy-source": "FAA-H-8083-25, chapter 11, specific range",
+    "formula-fuel-economy-source": "FAA-H-8083-25B, chapter 11, specific range (from memory)",
     "formula-time": "Time en route",
     "formula-time-expression": "Distance ÷ ground speed, in minutes, rounded up.",
-    "formula-time-source": "FAA-H-8083-25, chapter 16",
+    "formula-time-source": "FAA-H-8083-25B, chapter 16, time, speed and distance",
     "formula-wind-limit": "Wind at the demonstrated crosswind",
     "formula-wind-limit-expression": (
         "Demonstrated crosswind ÷ sine of the angle between wind and runway, rounded down."
     ),
-    "formula-wind-limit-source": "FAA-H-8083-25, chapter 11, crosswind component",
+    "formula-wind-limit-source": ("FAA-H-8083-25B, chapter 11, crosswind component (from memory)"),
     "formula-glide-distance": "Glide distance",
     "formula-glide-distance-expression": (
         "Height × the manual's glide ratio, in still air, rounded down."
     ),
-    "formula-glide-distance-source": "FAA-H-8083-25, chapter 5, glide ratio",
+    "formula-glide-distance-source": "What a glide ratio means is common practice",
     "formula-true-airspeed": "TAS from CAS",
     "formula-true-airspeed-expression": (
         "Impact pressure of the CAS in standard air at sea level; the Mach number that has this"
@@ -131,12 +131,14 @@ WORDINGS: dict[str, str] = {
     "formula-cruise-source": "Interpolation is common practice",
     "formula-ground-speed": "Ground speed in a head- or tailwind",
     "formula-ground-speed-expression": "TAS less the headwind, or plus the tailwind.",
-    "formula-ground-speed-source": "FAA-H-8083-25, chapter 16, wind triangle",
+    "formula-ground-speed-source": "FAA-H-8083-25B, chapter 16, wind triangle (from memory)",
     "formula-wind-components": "Headwind and crosswind",
     "formula-wind-components-expression": (
         "Wind speed × cosine of its angle to the runway, and × sine of it."
     ),
-    "formula-wind-components-source": "FAA-H-8083-25, chapter 11, crosswind component",
+    "formula-wind-components-source": (
+        "FAA-H-8083-25B, chapter 11, crosswind component (from memory)"
+    ),
     "formula-unit": "Unit conversion",
     "formula-unit-expression": "1 kt = 1.852 km/h; 1 mph = 1.609344 km/h, both exactly.",
     "formula-unit-source": "NIST SP 811, Appendix B",
