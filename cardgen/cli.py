@@ -76,7 +76,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_build(commands.add_parser("build", help="build a fleet's web site and kneeboard cards"))
     _add_check(commands.add_parser("check", help="hold the definitions against the rules"))
     _add_start(commands.add_parser("start", help="write a new definition file to fill in"))
-    _add_reckon(commands.add_parser("reckon", help="work one airspeed from indicator to ground"))
+    _add_reckon(commands.add_parser("reckon", help="work one airspeed from IAS to ground speed"))
     return parser
 
 
@@ -218,7 +218,7 @@ def _add_definitions(command: argparse.ArgumentParser, option: bool = False) -> 
 
 def _add_reckon(command: argparse.ArgumentParser) -> None:
     command.description = (
-        "Work one airspeed through to the ground, or back to the indicator. Airspeeds are in the "
+        "Work one airspeed from IAS through to the ground, or back to IAS. Airspeeds are in the "
         "indicator's unit, altitude and temperature in the manual's, wind in knots."
     )
     command.add_argument("registration", metavar="REGISTRATION")

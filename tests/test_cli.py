@@ -17,7 +17,7 @@ def test_reckon_prints_each_step_with_its_reason(capsys):
     assert reckon(*case.split()) == 0
     said = capsys.readouterr().out
     for line in (
-        r"Indicated +120.0 kt +given",
+        r"IAS +120.0 kt +given",
         r"Instrument correction +\+2.0 kt +bench card",
         r"Position error correction +−1.1 kt +calibration table, flaps 0, .*page 5-8",
         r"CAS +120.9 kt",

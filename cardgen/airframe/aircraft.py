@@ -1,9 +1,10 @@
 """An aircraft that answers questions, in the units of its manual.
 
 Speeds on the way through an airspeed indicator have three names here:
-*indicated* is what the pointer shows, in the indicator's own unit; *IAS* is
-that with the instrument correction added, in the manual's unit, as a manual
-means it; *CAS* is IAS with the position error taken out.
+*indicated* is what the pointer shows, in the indicator's own unit: what words
+for people call IAS. *ias* is that with the instrument correction added, in the
+manual's unit, as a manual means it: the manual's IAS. *cas* is that with the
+position error taken out.
 """
 
 from functools import cached_property
