@@ -5,7 +5,7 @@ WORDINGS: dict[str, str] = {
     "formula-indicated-airspeed-expression": (
         "The manual's IAS in the indicator's unit, less the instrument correction, which is "
         "read linearly between the points of the bench card. The correction may lower a maximum"
-        " or raise a minimum of the manual, never the other way."
+        " of the manual and raise VMC, never the other way."
     ),
     "formula-indicated-airspeed-source": "14 CFR 1.1, indicated airspeed; units by NIST SP 811",
     "formula-calibrated-airspeed": "CAS from IAS",

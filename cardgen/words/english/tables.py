@@ -417,7 +417,7 @@ WORDINGS: dict[str, str] = {
     ),
     "note-paint-and-bench-card": (
         "From and to: as painted, which no bench card moves. [IAS]: where this pointer stands "
-        "there by the [bench card](instrument-correction); a maximum never above the paint."
+        "there by the [bench card](instrument-correction); a limit never beyond the paint."
     ),
     "note-flaps-up-pressure-altitude": (
         "Flaps and gear up, normal static source. At a [pressure altitude](pressure-altitude): set "
