@@ -58,12 +58,15 @@ class Passed:
         Whether it is in force in the case; others hold in rough air, for full
         use of the controls, or while something moves.
     bound : Bound
+    as_cas : bool
+        Whether the limit is in CAS.
     """
 
     speed: str
     limit: Quantity
     binding: bool
     bound: Bound
+    as_cas: bool = False
 
 
 def passed(chain: Chain, flying: Flying) -> list[Passed]:
@@ -154,11 +157,13 @@ def _passed(chain: Chain, flying: Flying, bound: Bound, cas: float, binding: boo
     """Return a limit, if the case is above it as the cards print it."""
     head = chain.document.head
     most, is_now, unit = _shown(chain, bound, cas, flying), flying.shown, head.indicator_unit
-    if math.isnan(most) or math.isnan(is_now):
+    as_cas = math.isnan(most) or math.isnan(is_now)
+    if as_cas:
         most, is_now, unit = cas, flying.cas, head.units.speed
     if not is_now > most + _NOISE:  # nor where either is not known
         return None
-    return Passed(bound.speed, Quantity(kept(most), unit, sense="maximum"), binding, bound)
+    limit = Quantity(kept(most), unit, sense="maximum")
+    return Passed(bound.speed, limit, binding, bound, as_cas)
 
 
 def _shown(chain: Chain, bound: Bound, cas: float, flying: Flying) -> float:

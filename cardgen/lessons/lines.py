@@ -34,6 +34,7 @@ def line(language: Language, step: Step) -> Line:
 
 def limit_passed(language: Language, one: Passed) -> str:
     """Return a sentence that names a limit and what passing it means."""
-    values: dict[str, Value] = {"limit": one.limit, "flaps": one.bound.flaps}
+    limit = Message("given-cas", {"speed": one.limit}) if one.as_cas else one.limit
+    values: dict[str, Value] = {"limit": limit, "flaps": one.bound.flaps}
     moving = f"-{one.bound.gear}" if one.speed == "VLO" and one.bound.gear else ""
     return language.say(Message(f"passed-{one.speed}{moving}", values))

@@ -196,6 +196,13 @@ def test_brackets_of_the_true_airspeed_table_and_reckoning_agree(documents, regi
     assert (marked > 0) == (registration == "ZZ-PHN")
 
 
+def test_a_limit_in_cas_says_so(documents):
+    """CAS 155 kt is outside ZZ-DUA's table; of VNE the manual gives CAS 147 kt beside IAS 151."""
+    worked = reckon(documents["ZZ-DUA"], Case("cas", 155.0 * 1.852 / 1.609344, "0"))
+    said = [limit_passed(ENGLISH, one) for one in worked.passed]
+    assert said[0] == "Above VNE, 147 kt CAS: never to be exceeded."
+
+
 def test_the_working_shows_two_rows_and_the_arithmetic(documents):
     worked = reckon(documents["ZZ-WHB"], Case("ias", 110.0, "0"))
     told = [ENGLISH.say(step.working) for step in worked.steps if step.working]
