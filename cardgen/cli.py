@@ -76,7 +76,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_build(commands.add_parser("build", help="build a fleet's web site and kneeboard cards"))
     _add_check(commands.add_parser("check", help="hold the definitions against the rules"))
     _add_start(commands.add_parser("start", help="write a new definition file to fill in"))
-    _add_reckon(commands.add_parser("reckon", help="work one airspeed from indicator to ground"))
+    _add_reckon(commands.add_parser("reckon", help="work one airspeed from IAS to ground speed"))
     return parser
 
 
@@ -218,7 +218,7 @@ def _add_definitions(command: argparse.ArgumentParser, option: bool = False) -> 
 
 def _add_reckon(command: argparse.ArgumentParser) -> None:
     command.description = (
-        "Work one airspeed through to the ground, or back to the indicator. Airspeeds are in the "
+        "Work one airspeed from IAS through to the ground, or back to IAS. Airspeeds are in the "
         "indicator's unit, altitude and temperature in the manual's, wind in knots."
     )
     command.add_argument("registration", metavar="REGISTRATION")
@@ -249,7 +249,7 @@ def _number(text: str) -> float:
     plain = text.replace(",", "") if re.fullmatch(r"[-+]?\d{1,3}(,\d{3})+(\.\d+)?", text) else text
     if not re.fullmatch(r"[-+]?(\d+(\.\d*)?|\.\d+)", plain, re.ASCII):
         raise argparse.ArgumentTypeError(f"{text}: expected a number")
-    return float(plain)
+    return float(plain) + 0.0  # of −0 it makes 0
 
 
 def _within(text: str, least: float, most: float, what: str) -> float:
@@ -372,11 +372,23 @@ def _pressure_altitude(options: argparse.Namespace, aircraft: Aircraft) -> float
 def _temperature(
     options: argparse.Namespace, aircraft: Aircraft, altitude: float | None
 ) -> float | None:
+    unit = aircraft.units.temperature
+    if options.isa is None and options.oat is None:
+        return None
     if options.isa is None:
-        return None if options.oat is None else float(options.oat)
+        return _of_air(f"--oat {options.oat:g}", float(options.oat), unit)
     if altitude is None:
         raise MisuseError("--isa needs an altitude; or give --oat")
-    return float(aircraft.standard_temperature(altitude)) + float(options.isa)
+    oat = float(aircraft.standard_temperature(altitude)) + float(options.isa)
+    return _of_air(f"--isa {options.isa:g}", oat, unit)
+
+
+def _of_air(option: str, oat: float, unit: str) -> float:
+    """Return a temperature that air may have, with some to spare over what was ever measured."""
+    least, most = (float(convert(bound, "C", unit)) for bound in (-100.0, 60.0))
+    if not least <= oat <= most:
+        raise MisuseError(f"{option}: expected air from {least:g} to {most:g} °{unit}")
+    return oat
 
 
 def _wind(text: str) -> tuple[float, float]:

@@ -17,7 +17,7 @@ def test_reckon_prints_each_step_with_its_reason(capsys):
     assert reckon(*case.split()) == 0
     said = capsys.readouterr().out
     for line in (
-        r"Indicated +120.0 kt +given",
+        r"IAS +120.0 kt +given",
         r"Instrument correction +\+2.0 kt +bench card",
         r"Position error correction +−1.1 kt +calibration table, flaps 0, .*page 5-8",
         r"CAS +120.9 kt",
@@ -79,22 +79,45 @@ def test_reckon_as_json_has_the_agreed_keys(capsys):
 
 
 @pytest.mark.parametrize(
-    ("wind", "knots"), [("270/20", "20.0 kt"), ("270/20kt", "20.0 kt"), ("270/23mph", "20.0 kt")]
+    ("wind", "taken", "headwind"),
+    [
+        ("240/18", "18.0 kt", "20.7 mph"),
+        ("240/18kt", "18.0 kt", "20.7 mph"),
+        ("240/20mph", "17.4 kt", "20.0 mph"),
+        ("240/30km/h", "16.2 kt", "18.6 mph"),
+    ],
 )
-def test_a_wind_is_in_knots_unless_its_unit_is_written(capsys, wind, knots):
-    """23 mph are 19.99 kt; on a course of 270 degrees all of it is headwind, 23 mph."""
-    case = f"ZZ-DUA --ias 100 --pressure-altitude 0 --oat 15 --wind {wind} --course 270"
+def test_a_wind_is_in_knots_unless_its_unit_is_written(capsys, wind, taken, headwind):
+    """On a course of 240 degrees all of it is headwind; 1 kt is 1.852 km/h, 1 mph 1.609344 km/h."""
+    case = f"ZZ-DUA --ias 100 --pressure-altitude 0 --oat 15 --wind {wind} --course 240"
     assert reckon(*case.split()) == 0
     said = capsys.readouterr().out
-    assert re.search(rf"Wind +{knots} +from 270°", said)
-    assert re.search(r"Headwind +23.0 mph", said)
+    assert re.search(rf"Wind +{taken} +from 240°", said)
+    assert re.search(rf"Headwind +{headwind}", said)
+    assert reckon(*case.split(), "--json") == 0
+    answer = json.loads(capsys.readouterr().out)
+    step = next(one for one in answer["steps"] if one["step"] == "wind")
+    assert f"{step['value']:.1f} {step['unit']}" == taken
 
 
 @pytest.mark.parametrize(
     "wrong",
     [
-        "--ias inf",
-        "--ias nan",
+        *[
+            f"{option} {number}"
+            for number in ("inf", "-inf", "nan", "1e3", "0x10")
+            for option in (
+                "--ias",
+                "--cas",
+                "--tas",
+                "--ias 90 --oat",
+                "--ias 90 --isa",
+                "--ias 90 --course",
+                "--ias 90 --pressure-altitude",
+                "--ias 90 --qnh",
+                "--ias 90 --altitude",
+            )
+        ],
         "--ias -5",
         "--ias 5000",
         "--ias 90 --course 400",
@@ -132,10 +155,67 @@ def test_limits_that_the_case_passes_are_said(capsys):
     assert "Above VNE, 173 mph: never to be exceeded." in capsys.readouterr().out
 
 
-def test_no_zero_is_negative(capsys):
-    case = "ZZ-DUA --ias 100 --pressure-altitude 0 --oat 15 --wind 0/0 --course 0"
+@pytest.mark.parametrize(
+    "case",
+    [
+        "--ias 100 --pressure-altitude 0 --oat 15 --wind 0/0 --course 0",
+        "--ias -0 --pressure-altitude -0 --isa -0 --wind 180/0 --course 360",
+        "--cas -0 --pressure-altitude -0.4 --isa -0.04",
+        "--tas -0.0 --pressure-altitude 0 --oat -0",
+        "--ias 100 --pressure-altitude 0 --oat 15 --wind 180/20 --course 90",
+        "--ias 100 --altitude -0 --qnh 1013.25 --oat 15 --wind 360/20 --course 180",
+    ],
+)
+def test_no_zero_is_negative(capsys, case):
+    assert reckon("ZZ-DUA", *case.split()) == 0
+    assert not re.search(r"[−-]0(\.0+)?(?![\d.])", capsys.readouterr().out)
+    assert reckon("ZZ-DUA", *case.split(), "--json") == 0
+    assert not re.search(r"-0(\.0+)?(?![\d.])(?!e)", capsys.readouterr().out)
+
+
+def test_a_correction_of_nothing_has_one_sign(capsys):
+    """A little below standard temperature takes a little off, which is nothing to a tenth."""
+    assert reckon(*["ZZ-DUA", "--ias", "90", "--pressure-altitude", "0", "--isa", "-0.04"]) == 0
+    assert re.search(r"Density correction +\+0\.0 mph", capsys.readouterr().out)
+
+
+@pytest.mark.parametrize("course", ["0", "360"])
+def test_north_is_360_degrees(capsys, course):
+    case = f"ZZ-DUA --ias 90 --pressure-altitude 0 --oat 15 --wind {course}/10 --course {course}"
     assert reckon(*case.split()) == 0
-    assert "−0.0 " not in capsys.readouterr().out
+    said = capsys.readouterr().out
+    assert re.search(r"Wind +10.0 kt +from 360°", said)
+    assert re.search(r"Heading +360°", said)
+
+
+@pytest.mark.parametrize("known", ["--ias 100", "--cas 100", "--tas 120"])
+@pytest.mark.parametrize("registration", ["ZZ-DUB", "ZZ-DUC", "ZZ-PHN"])
+def test_each_step_as_json_says_its_formula_and_its_page(capsys, registration, known):
+    """Pages are those of the YAML: of the bench card, and of the calibration table."""
+    case = f"{known} --pressure-altitude 6000 --oat 3 --wind 240/18 --course 280 --json"
+    assert reckon(registration, *case.split()) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["registration"] == registration
+    card = DEMO.parent / "site" / registration / "card.json"
+    assert answer["mark"] == json.loads(card.read_text("utf-8"))["marks"]["card"]
+    back = "calibrated-airspeed" if known.startswith("--ias") else "indicated-from-calibrated"
+    bench = registration == "ZZ-DUB"
+    table = {"ZZ-DUB": "5-7", "ZZ-DUC": "5-7", "ZZ-PHN": "5-12"}[registration]
+    assert [(one["step"], one["formula"], one["page"]) for one in answer["steps"]] == [
+        ("indicated", "", ""),
+        ("instrument", "correction" if bench else "", "bench card" if bench else ""),
+        ("position", back, table),
+        ("cas", "", ""),
+        ("compressibility", "true-airspeed", ""),
+        ("eas", "", ""),
+        ("density", "true-airspeed", ""),
+        ("tas", "", ""),
+        ("wind", "", ""),
+        ("headwind", "wind-components", ""),
+        ("crosswind", "wind-components", ""),
+        ("heading", "ground-speed", ""),
+        ("ground-speed", "ground-speed", ""),
+    ]
 
 
 @pytest.mark.parametrize("setting", ["29.92", "1013.25"])
@@ -161,7 +241,17 @@ def test_the_altimeter_setting_is_inches_or_hectopascals(capsys, setting):
         ("ZZ-DUA --ias 90 --wind 240 --course 90", "expected direction/speed"),
         ("ZZ-DUA --ias 90 --isa 10", "--isa needs an altitude"),
         ("ZZ-DUA --ias 90 --pressure-altitude 99000", "is above 20000 m"),
-        ("ZZ-DUA --ias 90 --pressure-altitude 0 --oat -300", "air temperature .* is not above 0 K"),
+        ("ZZ-DUA --ias 90 --pressure-altitude 0 --oat -300", "expected air from -100 to 60 °C"),
+        ("ZZ-DUA --ias 90 --pressure-altitude 0 --oat 61", "--oat 61: expected air from -100"),
+        ("ZZ-DUA --ias 90 --pressure-altitude 0 --isa 60", "--isa 60: expected air from -100"),
+        ("ZZ-DUA --ias 90 --pressure-altitude -20000 --oat 15", "is below -5000 m"),
+        ("ZZ-DUA --cas 900 --pressure-altitude 0 --oat 15", "is not below 340.294 m/s"),
+        ("ZZ-DUA --tas 900 --pressure-altitude 0 --oat 15", "Mach number .* is not below 1"),
+        ("ZZ-DUA --ias 90 --wind nan/20 --course 90", "expected direction/speed"),
+        ("ZZ-DUA --ias 90 --wind 240/inf --course 90", "expected direction/speed"),
+        ("ZZ-DUA --ias 90 --wind 240/301 --course 90", "expected direction/speed"),
+        ("ZZ-DUA --ias 90 --wind 361/20 --course 90", "expected direction/speed"),
+        ("ZZ-DUA --ias 90 --wind 240/20ms --course 90", "expected direction/speed"),
     ],
 )
 def test_a_wrong_command_line_exits_2_and_says_what_was_expected(capsys, arguments, said):

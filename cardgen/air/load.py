@@ -27,7 +27,7 @@ def load_factor(bank: Values) -> Values:
     Notes
     -----
     ``n = 1 / cos(bank)``: the vertical part of the lift carries the weight
-    (FAA-H-8083-25, chapter 5, load factors in steep turns).
+    (FAA-H-8083-25B, chapter 5, load factors in steep turns).
 
     Examples
     --------
@@ -61,7 +61,7 @@ def speed_ratio(weight_ratio: Values, load: Values) -> Values:
     Notes
     -----
     At one lift coefficient, lift grows with the square of the speed, so the
-    speed grows with the square root of the lift (FAA-H-8083-25, chapter 5).
+    speed grows with the square root of the lift (FAA-H-8083-25B, chapter 5).
 
     Examples
     --------

@@ -1,9 +1,10 @@
 """An aircraft that answers questions, in the units of its manual.
 
 Speeds on the way through an airspeed indicator have three names here:
-*indicated* is what the pointer shows, in the indicator's own unit; *IAS* is
-that with the instrument correction added, in the manual's unit, as a manual
-means it; *CAS* is IAS with the position error taken out.
+*indicated* is what the pointer shows, in the indicator's own unit: what words
+for people call IAS. *ias* is that with the instrument correction added, in the
+manual's unit, as a manual means it: the manual's IAS. *cas* is that with the
+position error taken out.
 """
 
 from functools import cached_property
@@ -176,7 +177,7 @@ class Aircraft:
         Notes
         -----
         The manual's stall speed in CAS, times the square root of the ratio of
-        weights and the load factor (FAA-H-8083-25, chapter 5).
+        weights and the load factor (FAA-H-8083-25B, chapter 5).
         """
         entry = self.stall_entries[flaps]
         known = float(entry.weight or self.maximum_weight)
@@ -209,7 +210,7 @@ class Aircraft:
         -----
         As the manual gives it, or from the next heavier weight that it gives
         one for, times the square root of the ratio of weights: the speed at
-        which full lift meets the limit load (FAA-H-8083-25, chapter 5).
+        which full lift meets the limit load (FAA-H-8083-25B, chapter 5).
         """
         anchor = self.anchor(weight, name)
         if anchor is None:
@@ -234,7 +235,7 @@ class Aircraft:
         -----
         The manual's VREF in CAS, or its multiple of VS0, from the next heavier
         weight that it is given for, times the square root of the ratio of
-        weights (FAA-H-8083-25, chapter 5), so that the margin over the stall
+        weights (FAA-H-8083-25B, chapter 5), so that the margin over the stall
         stays the same; but not below VMC (14 CFR 23.73, before Amendment 23-64).
         """
         anchor = self.anchor(weight, "VREF")

@@ -5,7 +5,7 @@ from cardgen.definition.speeds import SPEEDS
 from cardgen.document.record import Term
 
 GLOSSARY: tuple[tuple[str, tuple[Term, ...]], ...] = (
-    ("airspeeds", tuple(map(Term, ("indicated", "IAS", "CAS", "EAS", "TAS", "GS", "Mach")))),
+    ("airspeeds", tuple(map(Term, ("IAS", "manual-IAS", "CAS", "EAS", "TAS", "GS", "Mach")))),
     (
         "errors",
         tuple(

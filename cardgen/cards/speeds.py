@@ -276,7 +276,7 @@ def _marking_rows(aircraft: Aircraft, markings: Markings) -> list[Row]:
         held = list(zip(ends, senses, strict=False))
         blank = [BLANK] * (2 - len(ends))
         painted = [_painted(aircraft, figure, marking, sense) for figure, sense in held]
-        shown = [_at_mark(aircraft, figure, marking, sense) for figure, sense in held]
+        shown = [_at_mark(aircraft, name, figure, marking, sense) for figure, sense in held]
         manual = [
             entered(aircraft, figure, marking, aircraft.units.speed, sense=sense)
             for figure, sense in held
@@ -305,6 +305,9 @@ def _painted(aircraft: Aircraft, figure: Figure, marking: Arc | RadialLine, sens
     return computed(value, own, "unit", inputs, sense)
 
 
-def _at_mark(aircraft: Aircraft, figure: Figure, marking: Arc | RadialLine, sense: Sense) -> Cell:
-    """Return where the pointer stands at a mark; a maximum only nearer than the paint."""
-    return shown_as_entered(aircraft, figure, marking, sense, sense == "maximum")
+def _at_mark(
+    aircraft: Aircraft, name: str, figure: Figure, marking: Arc | RadialLine, sense: Sense
+) -> Cell:
+    """Return where the pointer stands at a mark; at a limit only on the near side of the paint."""
+    limit = sense == "maximum" or name == "red_radial"
+    return shown_as_entered(aircraft, figure, marking, sense, limit)

@@ -71,7 +71,8 @@ def _stall_notes(aircraft: Aircraft, blocks: Sequence[Block]) -> list[Message]:
     return notes
 
 
-# Where level flight reaches 2.0 g, the least that flaps out must stand: 14 CFR 23.345.
+# Where level flight reaches 2.0 g, the least that flaps out must stand: 14 CFR 23.345,
+# before Amendment 23-64.
 _FLAPS_BANK = math.degrees(math.acos(1 / 2.0))
 
 

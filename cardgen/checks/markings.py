@@ -40,7 +40,12 @@ def _apart(end: str, figure: Figure, speed: str, value: Quantity | Message) -> T
     )
 
 
-@rule("markings-match", Severity.WARNING, _PAGE, "14 CFR 23.1545, before 23-64; CS-22.1545")
+@rule(
+    "markings-match",
+    Severity.WARNING,
+    _PAGE,
+    "14 CFR 23.1545, before 23-64 (from memory); CS-22.1545",
+)
 def markings_stand_for_the_speeds(aircraft: Aircraft) -> Iterator[Told]:
     """Each end of an arc, and each line, is at its speed."""
     markings = aircraft.definition.markings

@@ -116,7 +116,7 @@ def manoeuvring_speed_is_not_above_vno(aircraft: Aircraft) -> Iterator[Told]:
             yield from _not_below(aircraft, name, "VNE")
 
 
-@rule("manoeuvring-by-weight", Severity.WARNING, _LIMITS_PAGE, "FAA-H-8083-25, chapter 5")
+@rule("manoeuvring-by-weight", Severity.WARNING, _LIMITS_PAGE, "FAA-H-8083-25B, chapter 5")
 def manoeuvring_speed_follows_weight(aircraft: Aircraft) -> Iterator[Told]:
     """VA at two weights is in the ratio of their square roots, within rounding."""
     for name in ("VA", "VO"):
@@ -203,7 +203,7 @@ def control_speeds_are_in_order(aircraft: Aircraft) -> Iterator[Told]:
     yield from _not_below(aircraft, "VMC", "VSSE", equal=True)
 
 
-@rule("gear-speeds", Severity.ERROR, _LIMITS_PAGE, "14 CFR 23.1515, before 23-64")
+@rule("gear-speeds", Severity.ERROR, _LIMITS_PAGE, "14 CFR 23.1515, before 23-64 (from memory)")
 def gear_speeds_are_in_order(aircraft: Aircraft) -> Iterator[Told]:
     """VLO is at or below VLE."""
     yield from _not_below(aircraft, "VLO", "VLE", equal=True)
@@ -211,7 +211,7 @@ def gear_speeds_are_in_order(aircraft: Aircraft) -> Iterator[Told]:
     yield from _not_below(aircraft, "VLE", "VMO", equal=True)
 
 
-@rule("glider-limits", Severity.ERROR, _LIMITS_PAGE, "CS-22.1505 to 22.1518")
+@rule("glider-limits", Severity.ERROR, _LIMITS_PAGE, "CS-22.1505 to 22.1518 (from memory)")
 def glider_limits_are_below_vne(aircraft: Aircraft) -> Iterator[Told]:
     """VW, VT and VRA are below VNE; the winch is no faster than the tow."""
     for name in ("VW", "VT", "VRA"):
@@ -309,7 +309,7 @@ def _by_weight(aircraft: Aircraft, entry: SpeedEntry) -> float:
     return math.sqrt(weight / float(aircraft.maximum_weight))
 
 
-@rule("glide-by-weight", Severity.WARNING, "look-glide-speeds", "FAA-H-8083-25, chapter 5")
+@rule("glide-by-weight", Severity.WARNING, "look-glide-speeds", "FAA-H-8083-25B, chapter 5")
 def glide_speed_follows_weight(aircraft: Aircraft) -> Iterator[Told]:
     """Best glide at two weights is in the ratio of their square roots, within 3 %."""
     entries = aircraft.definition.speeds.get("best glide", [])

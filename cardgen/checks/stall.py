@@ -10,7 +10,7 @@ from cardgen.units import to_si
 _PAGE = "look-stall"
 
 
-@rule("stall-by-bank", Severity.WARNING, _PAGE, "FAA-H-8083-25, chapter 5, load factors")
+@rule("stall-by-bank", Severity.WARNING, _PAGE, "FAA-H-8083-25B, chapter 5, load factors")
 def stall_table_follows_the_load_factor(aircraft: Aircraft) -> Iterator[Told]:
     """CAS in the stall table grows with the square root of the load factor, within 2 %."""
     stall = aircraft.definition.stall

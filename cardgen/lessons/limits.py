@@ -2,17 +2,18 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from cardgen.air import airspeed, atmosphere
-from cardgen.document.record import Bound, Document, Quantity
+from cardgen.document.record import Bound, Quantity
 from cardgen.document.rounding import kept
-from cardgen.lessons.curves import Chain
+from cardgen.lessons.curves import NORMAL, Chain, read
 from cardgen.units import from_si, to_si
 
 AT_ALTITUDE = ("VNE", "VMO", "MMO")  # the speeds that limit all flight
+QUANTITIES = ("ias", "cas", "tas", "mach")
 IN_WORDS = ("VNO", "VA", "VO", "VRA", "VLO", "VW", "VT")  # said, never bracketed
 _NOISE = 1e-6  # documents keep six decimals
 
@@ -32,6 +33,7 @@ class Flying:
         ``up``, ``down``, or nothing where it was not said.
     altitude, oat : float, optional
         Pressure altitude and temperature, in the manual's units.
+    static_source : str
     """
 
     shown: float
@@ -40,6 +42,7 @@ class Flying:
     gear: str = ""
     altitude: float | None = None
     oat: float | None = None
+    static_source: str = NORMAL
 
 
 @dataclass(frozen=True)
@@ -55,67 +58,86 @@ class Passed:
         Whether it is in force in the case; others hold in rough air, for full
         use of the controls, or while something moves.
     bound : Bound
+    as_cas : bool
+        Whether the limit is in CAS.
     """
 
     speed: str
     limit: Quantity
     binding: bool
     bound: Bound
+    as_cas: bool = False
 
 
-def passed(document: Document, chain: Chain, flying: Flying) -> list[Passed]:
+def passed(chain: Chain, flying: Flying) -> list[Passed]:
     """Return the limits that a case passes, those in force first."""
-    found = [*_in_force(document, flying), *_in_words(document, flying)]
-    beyond = [_passed(document, chain, flying, *one) for one in found]
+    found = [*_in_force(chain, flying), *_in_words(chain, flying)]
+    beyond = [_passed(chain, flying, *one) for one in found]
     known = [one for one in beyond if one is not None]
     return sorted(known, key=lambda one: not one.binding)
 
 
-def _in_force(document: Document, flying: Flying) -> Iterator[tuple[Bound, float, bool]]:
+def _in_force(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool]]:
     """Yield bounds that hold in a case, each in CAS: at its altitude, with its flaps and gear."""
-    bounds = document.basis.bounds
-    for bound in bounds:
-        if bound.speed in AT_ALTITUDE and bound.altitude is None:
-            yield bound, _cas(document, bound, flying), True
-        if bound.speed == "VFE" and bound.flaps == flying.flaps != document.basis.flaps[0]:
-            yield bound, _cas(document, bound, flying), True
-        if bound.speed == "VLE" and flying.gear == "down":
-            yield bound, _cas(document, bound, flying), True
+    basis = chain.document.basis
+    for bound in basis.bounds:
+        if (
+            (bound.speed in AT_ALTITUDE and bound.altitude is None and _reaches(bound, flying))
+            or (bound.speed == "VFE" and bound.flaps == flying.flaps != basis.flaps[0])
+            or (bound.speed == "VLE" and flying.gear == "down")
+        ):
+            yield bound, _cas(chain, bound, flying), True
     for name in AT_ALTITUDE:
-        yield from _by_altitude(document, name, flying)
+        yield from ((*one, True) for one in _by_altitude(chain, name, flying))
 
 
-def _in_words(document: Document, flying: Flying) -> Iterator[tuple[Bound, float, bool]]:
+def _reaches(bound: Bound, flying: Flying) -> bool:
+    """Whether a limit holds as low as a case; a TAS holds below the altitude it is named from."""
+    if bound.from_altitude is None or bound.quantity == "tas":
+        return True
+    return flying.altitude is not None and flying.altitude >= bound.from_altitude
+
+
+def _in_words(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool]]:
     """Yield the highest figure of each speed that is said only; it may be lower when lighter."""
     for name in IN_WORDS:
-        bounds = [one for one in document.basis.bounds if one.speed == name]
-        if bounds:
-            highest = max(bounds, key=lambda one: one.value)
-            yield highest, _cas(document, highest, flying), False
+        bounds = [
+            one
+            for one in chain.document.basis.bounds
+            if one.speed == name and one.altitude is None and _reaches(one, flying)
+        ]
+        for moving in sorted({one.gear for one in bounds} - {flying.gear or None}):
+            highest = max((one for one in bounds if one.gear == moving), key=lambda one: one.value)
+            yield highest, _cas(chain, highest, flying), False
+        yield from ((*one, False) for one in _by_altitude(chain, name, flying))
 
 
-def _by_altitude(
-    document: Document, name: str, flying: Flying
-) -> Iterator[tuple[Bound, float, bool]]:
-    """Yield the figure between a manual's rows of altitude, where it reaches."""
-    rows = [
-        (one.altitude, one.cas, one)
-        for one in document.basis.bounds
-        if one.speed == name and one.altitude is not None and one.cas is not None
-    ]
-    if not rows or flying.altitude is None:
-        return
-    rows.sort(key=lambda row: row[0])
-    levels, speeds, _ = zip(*rows, strict=True)
-    cas = float(np.interp(flying.altitude, levels, speeds, left=np.nan, right=np.nan))
-    nearest = min(rows, key=lambda row: abs(row[0] - (flying.altitude or 0.0)))
-    if not math.isnan(cas):
-        yield nearest[2], cas, True
+def _by_altitude(chain: Chain, name: str, flying: Flying) -> Iterator[tuple[Bound, float]]:
+    """Yield the figure between a manual's rows of altitude; without an altitude, the highest."""
+    here = flying.altitude
+    for quantity in QUANTITIES:
+        rows = {
+            one.altitude: one
+            for one in chain.document.basis.bounds
+            if one.speed == name and one.quantity == quantity and one.altitude is not None
+        }
+        levels = sorted(rows)
+        if here is None and rows:
+            bound = max(rows.values(), key=lambda one: one.value)
+            yield bound, _cas(chain, bound, flying)
+        if here is None or not levels or not levels[0] <= here <= levels[-1]:
+            continue
+        bound = rows[min(levels, key=lambda level: abs(level - here))]
+        value = float(np.interp(here, levels, [rows[level].value for level in levels]))
+        if value != bound.value:
+            cas = value if quantity == "cas" else read(chain.table(bound.flaps), value)
+            bound = replace(bound, value=value, cas=cas)
+        yield bound, _cas(chain, bound, flying)
 
 
-def _cas(document: Document, bound: Bound, flying: Flying) -> float:
+def _cas(chain: Chain, bound: Bound, flying: Flying) -> float:
     """Return a bound in CAS in the air of a case; not a number where that is not known."""
-    units = document.head.units
+    units = chain.document.head.units
     if bound.quantity not in ("tas", "mach"):
         return math.nan if bound.cas is None else bound.cas
     if flying.altitude is None:
@@ -131,20 +153,27 @@ def _cas(document: Document, bound: Bound, flying: Flying) -> float:
     return float(from_si(cas, units.speed))
 
 
-def _passed(
-    document: Document, chain: Chain, flying: Flying, bound: Bound, cas: float, binding: bool
-) -> Passed | None:
+def _passed(chain: Chain, flying: Flying, bound: Bound, cas: float, binding: bool) -> Passed | None:
     """Return a limit, if the case is above it as the cards print it."""
-    most, is_now, unit = _shown(chain, bound, cas), flying.shown, document.head.indicator_unit
-    if math.isnan(most) or math.isnan(is_now):
-        most, is_now, unit = cas, flying.cas, document.head.units.speed
+    head = chain.document.head
+    most, is_now, unit = _shown(chain, bound, cas, flying), flying.shown, head.indicator_unit
+    as_cas = math.isnan(most) or math.isnan(is_now)
+    if as_cas:
+        most, is_now, unit = cas, flying.cas, head.units.speed
     if not is_now > most + _NOISE:  # nor where either is not known
         return None
-    return Passed(bound.speed, Quantity(kept(most), unit, sense="maximum"), binding, bound)
+    limit = Quantity(kept(most), unit, sense="maximum")
+    return Passed(bound.speed, limit, binding, bound, as_cas)
 
 
-def _shown(chain: Chain, bound: Bound, cas: float) -> float:
-    """Return what the indicator may show: of an entered IAS no more than was entered."""
-    if bound.quantity == "ias" and bound.altitude is None:
-        return min(chain.shown_at_ias(bound.value), chain.own(bound.value))
-    return chain.shown_at_cas(cas, bound.flaps)
+def _shown(chain: Chain, bound: Bound, cas: float, flying: Flying) -> float:
+    """Return what the indicator may show: of an entered IAS no more than was entered.
+
+    Nor more than a static source that reads low shows at the limit.
+    """
+    most = chain.shown_at_cas(cas, bound.flaps)
+    if bound.quantity == "ias" and bound.altitude in (None, flying.altitude):
+        most = np.fmin(chain.shown_at_ias(bound.value), chain.own(bound.value))
+    if flying.static_source == NORMAL:
+        return float(most)
+    return float(np.fmin(most, chain.shown_at_cas(cas, bound.flaps, flying.static_source)))

@@ -6,7 +6,7 @@ from cardgen.document.record import Message, Value
 from cardgen.lessons.limits import Passed
 from cardgen.lessons.reckoning import Step
 from cardgen.words.language import Language
-from cardgen.words.numbers import DASH, number, symbol
+from cardgen.words.numbers import DASH, MINUS, number, symbol
 
 
 class Line(NamedTuple):
@@ -26,13 +26,15 @@ def line(language: Language, step: Step) -> Line:
         return Line(name, DASH, "", reason)
     said = number(step.quantity)
     if step.form == "heading":
-        return Line(name, f"{said:0>3}°", "", reason)
-    if step.form == "signed" and step.quantity.value >= 0:
+        return Line(name, "360°" if said == "0" else f"{said:0>3}°", "", reason)
+    if step.form == "signed" and not said.startswith(MINUS):
         said = f"+{said}"
     return Line(name, said, symbol(step.quantity.unit), reason)
 
 
 def limit_passed(language: Language, one: Passed) -> str:
     """Return a sentence that names a limit and what passing it means."""
-    values: dict[str, Value] = {"limit": one.limit, "flaps": one.bound.flaps}
-    return language.say(Message(f"passed-{one.speed}", values))
+    limit = Message("given-cas", {"speed": one.limit}) if one.as_cas else one.limit
+    values: dict[str, Value] = {"limit": limit, "flaps": one.bound.flaps}
+    moving = f"-{one.bound.gear}" if one.speed == "VLO" and one.bound.gear else ""
+    return language.say(Message(f"passed-{one.speed}{moving}", values))

@@ -337,8 +337,9 @@ class _Working:
             self.case.gear,
             self.case.pressure_altitude,
             self.case.oat,
+            self.case.static_source,
         )
-        self.done.passed += passed(self.document, self.chain, flying)
+        self.done.passed += passed(self.chain, flying)
 
     def _fill(self, name: str, value: float) -> None:
         self.done.values[name] = None if math.isnan(value) else value + 0.0

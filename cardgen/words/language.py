@@ -4,8 +4,8 @@ A wording is a text with blanks and terms. ``{speed}`` is filled by what a
 message calls ``speed``: a quantity by its number and unit, ``{speed:number}``
 by its number alone, ``{speed:close}`` by both without a space,
 ``{speed:typed}`` by both as a definition's file holds them. ``{speed:shown}``
-is what the indicator shows, which no page converts. ``[CAS]`` and
-``[reads](indicated)`` are terms, which pages link to the glossary.
+is IAS, which no page converts. ``[CAS]`` and
+``[reads](IAS)`` are terms, which pages link to the glossary.
 """
 
 import re
@@ -36,7 +36,7 @@ class Segment:
         What the text is the symbol of.
     form : str
         How the quantity is written: ``full``, ``number``, ``close`` or
-        ``typed``; or ``shown``, for what the indicator shows.
+        ``typed``; or ``shown``, for IAS.
     """
 
     text: str

@@ -2,11 +2,12 @@
 
 import pytest
 
-from cardgen.cards.card import make_document
+from cardgen.cards.card import make_document, reckonable
 from cardgen.lessons.lines import limit_passed
 from cardgen.lessons.reckoning import Case, reckon
 from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO
+from tests.plain import TYPE
 
 REGISTRATIONS = sorted(path.stem.upper() for path in DEMO.glob("fleet/*.yaml"))
 SAID = ("VNE", "VMO", "VFE", "VNO", "VA", "VO", "VRA", "VW", "VT")
@@ -30,8 +31,9 @@ def limits(document):
     for row in table.rows:
         cell = row.cells[columns.index("indicated")]
         flaps = row.id.partition("flaps-")[2].partition("/")[0] or document.basis.flaps[0]
+        moved = row.id.partition("gear-")[2].partition("/")[0]
         if row.subject in (*SAID, "VLE", "VLO") and cell.quantity is not None:
-            key = (row.subject, flaps)
+            key = (row.subject, flaps, moved)
             highest[key] = max(highest.get(key, 0.0), cell.quantity.value)
     return [(*key, value) for key, value in highest.items()]
 
@@ -41,11 +43,11 @@ def test_each_limit_of_the_card_is_said_from_one_above_it_on(documents, registra
     document = documents[registration]
     found = limits(document)
     assert len(found) >= 4
-    for name, flaps, value in found:
-        gear = {"gear": "down"} if name == "VLE" else {}
-        assert name in named(document, value + 1, flaps, **gear), (name, flaps)
-        assert name not in named(document, value - 1, flaps, **gear), (name, flaps)
-        assert name not in named(document, value, flaps, **gear), (name, flaps)
+    for name, flaps, moved, value in found:
+        before = {"down": "up", "up": "down"}.get(moved, "down" if name == "VLE" else "")
+        assert name in named(document, value + 1, flaps, gear=before), (name, flaps)
+        assert name not in named(document, value - 1, flaps, gear=before), (name, flaps)
+        assert name not in named(document, value, flaps, gear=before), (name, flaps)
 
 
 def test_a_flap_limit_is_in_force_with_those_flaps_only(documents):
@@ -59,6 +61,83 @@ def test_gear_down_is_a_limit_only_where_the_gear_is_down(documents):
     assert "VLE" in named(document, 131.0, "0", gear="down")
     assert "VLE" not in named(document, 131.0, "0", gear="up")
     assert "VLE" not in named(document, 131.0, "0")
+
+
+def test_gear_that_is_up_may_be_lowered_and_gear_that_is_down_raised(documents):
+    """Of ZZ-WHA the manual says VLO 130 kt to lower the gear and 107 kt to raise it."""
+
+    def said(**gear: str) -> set[str]:
+        worked = reckon(documents["ZZ-WHA"], Case("ias", 131.0, "0", **gear))
+        return {limit_passed(ENGLISH, one) for one in worked.passed if one.speed == "VLO"}
+
+    lowered = "Above VLO, 130 kt: the landing gear is not to be extended."
+    raised = "Above VLO, 107 kt: the landing gear is not to be retracted."
+    assert said(gear="up") == {lowered}
+    assert said(gear="down") == {raised}
+    assert said() == {lowered, raised}
+    assert "VLO" not in named(documents["ZZ-WHA"], 120.0, "0", gear="up")
+
+
+# -- made-up aircraft, each with a figure that the demo fleet has none of -------------------------
+
+
+def test_a_limit_from_an_altitude_on_is_not_said_below_it(make, fleet):
+    """VNE 180 kt, from 10,000 ft on 150 kt: at 160 kt only the second is passed, and only there."""
+    speeds = {"VNE": [{"ias": 180}, {"ias": 150, "from altitude": 10000}]}
+    document = reckonable(make(speeds), fleet.school)
+    assert "VNE" not in named(document, 160.0, "0", pressure_altitude=9000.0)
+    assert "VNE" not in named(document, 160.0, "0")
+    assert "VNE" in named(document, 160.0, "0", pressure_altitude=10000.0)
+    assert "VNE" not in named(document, 150.0, "0", pressure_altitude=10000.0)
+
+
+def test_a_limit_by_altitude_is_between_the_manuals_rows(make, fleet):
+    """Halfway between 180 kt at sea level and 140 kt at 10,000 ft: 160 kt IAS."""
+    speeds = {"VNE": [{"altitude": 0, "ias": 180}, {"altitude": 10000, "ias": 140}]}
+    document = reckonable(make(speeds), fleet.school)
+    for altitude, most in ((0.0, 180.0), (5000.0, 160.0), (10000.0, 140.0)):
+        assert "VNE" not in named(document, most, "0", pressure_altitude=altitude)
+        assert "VNE" in named(document, most + 0.01, "0", pressure_altitude=altitude)
+    assert "VNE" not in named(document, 190.0, "0", pressure_altitude=11000.0)
+    assert "VNE" in named(document, 181.0, "0")  # wherever that is
+    assert "VNE" not in named(document, 180.0, "0")
+
+
+def test_a_mach_limit_by_altitude_is_said_too(make, fleet):
+    """Mach 0.2 at sea level is 132.3 kt CAS: 0.2 of 661.48 kt, the standard speed of sound there.
+
+    Between IAS 100 and 200 CAS grows by 0.96, so it is IAS 133.6 kt.
+    """
+    mach = [{"altitude": 0, "mach": 0.2}, {"altitude": 10000, "mach": 0.2}]
+    speeds = {"VNE": None, "VNO": None, "VMO": {"ias": 180}, "MMO": mach}
+    document = reckonable(make(speeds, kind="turbine"), fleet.school)
+    assert "MMO" not in named(document, 133.0, "0", pressure_altitude=0.0)
+    assert "MMO" in named(document, 134.0, "0", pressure_altitude=0.0)
+
+
+def test_vno_by_altitude_is_that_of_the_altitude(make, fleet):
+    speeds = {"VNO": [{"altitude": 0, "ias": 140}, {"altitude": 10000, "ias": 120}]}
+    document = reckonable(make(speeds), fleet.school)
+    assert "VNO" in named(document, 131.0, "0", pressure_altitude=5000.0)
+    assert "VNO" not in named(document, 130.0, "0", pressure_altitude=5000.0)
+
+
+def test_a_red_line_past_the_bench_cards_end_is_still_a_limit(make, fleet):
+    """The bench card ends at 160 kt; nobody knows what is off at 180, where the paint is."""
+    bench = {"instrument correction": {"indicated": [50, 160], "correction": [0, 0]}}
+    document = reckonable(make(airframe=bench), fleet.school)
+    assert "VNE" in named(document, 181.0, "0")
+    assert "VNE" not in named(document, 180.0, "0")
+
+
+def test_a_static_source_that_reads_low_passes_a_limit_early(make, fleet):
+    """VNE 180 kt is CAS 176.8 kt, which this alternate source shows as 171.8 kt."""
+    alternate = {"flaps": 0, "static source": "alternate", "ias": [50, 200], "cas": [55, 205]}
+    tables = [*TYPE["calibration"], alternate]
+    document = reckonable(make(calibration=tables), fleet.school)
+    assert "VNE" in named(document, 172.0, "0", static_source="alternate")
+    assert "VNE" not in named(document, 171.0, "0", static_source="alternate")
+    assert "VNE" not in named(document, 172.0, "0")
 
 
 @pytest.mark.parametrize("registration", ["ZZ-PHN", "ZZ-WTR"])
@@ -115,6 +194,13 @@ def test_brackets_of_the_true_airspeed_table_and_reckoning_agree(documents, regi
                 assert bool(over) == cell.beyond, (row.id, column.id)
                 marked += cell.beyond
     assert (marked > 0) == (registration == "ZZ-PHN")
+
+
+def test_a_limit_in_cas_says_so(documents):
+    """CAS 155 kt is outside ZZ-DUA's table; of VNE the manual gives CAS 147 kt beside IAS 151."""
+    worked = reckon(documents["ZZ-DUA"], Case("cas", 155.0 * 1.852 / 1.609344, "0"))
+    said = [limit_passed(ENGLISH, one) for one in worked.passed]
+    assert said[0] == "Above VNE, 147 kt CAS: never to be exceeded."
 
 
 def test_the_working_shows_two_rows_and_the_arithmetic(documents):

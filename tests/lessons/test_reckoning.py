@@ -61,7 +61,7 @@ def test_the_working_reads_as_a_pilot_would_write_it_down(aircraft):
     case = Case("ias", 120.0, "0", "normal", 5500.0, 12.0, (240.0, 18.0), 280.0)
     worked = reckon(aircraft["ZZ-WHB"], case)
     assert steps(worked) == [
-        ("Indicated", "120.0 kt", "given"),
+        ("IAS", "120.0 kt", "given"),
         ("Instrument correction", "+2.0 kt", "bench card"),
         (
             "Position error correction",
@@ -89,9 +89,9 @@ def test_the_working_reads_as_a_pilot_would_write_it_down(aircraft):
 @pytest.mark.parametrize(
     ("known", "reasons"),
     [
-        ("ias", {"Indicated": "given", "CAS": "", "TAS": ""}),
-        ("cas", {"Indicated": "to fly", "CAS": "given", "TAS": ""}),
-        ("tas", {"Indicated": "to fly", "CAS": "", "TAS": "given"}),
+        ("ias", {"IAS": "given", "CAS": "", "TAS": ""}),
+        ("cas", {"IAS": "to fly", "CAS": "given", "TAS": ""}),
+        ("tas", {"IAS": "to fly", "CAS": "", "TAS": "given"}),
     ],
 )
 def test_the_working_says_which_speed_was_given(aircraft, known, reasons):
@@ -116,7 +116,7 @@ def test_the_corrections_add_up_to_the_way_from_indicated_to_true(aircraft):
     said = {name: float(value[:-3].replace("−", "-")) for name, value, _ in steps(worked)}
     corrections = [said[name] for name in said if name.endswith("correction")]
     assert len(corrections) == 4
-    assert said["Indicated"] + sum(corrections) == pytest.approx(said["TAS"], abs=0.3)
+    assert said["IAS"] + sum(corrections) == pytest.approx(said["TAS"], abs=0.3)
     assert said["Density correction"] > 0
 
 
@@ -231,11 +231,11 @@ def test_what_has_no_value_is_none_with_a_sentence(aircraft):
     assert worked.values["true_airspeed"] is None
     assert worked.values["density_altitude"] is not None
     assert notes(worked) == [
-        "An indicated 30 mph lies outside the calibration table for flaps 0, normal static source "
-        "(IAS 43 to 155 kt)."
+        "IAS 30 mph lies outside the calibration table for flaps 0, normal static source "
+        "(manual's IAS 43 to 155 kt)."
     ]
     said = {name: value for name, value, _ in steps(worked)}
-    assert said["Indicated"] == "30.0 mph"
+    assert said["IAS"] == "30.0 mph"
     assert said["CAS"] == said["Position error correction"] == "–"
 
 
@@ -245,17 +245,17 @@ def test_what_has_no_value_is_none_with_a_sentence(aircraft):
         (
             Case("cas", 300.0, "0", "alternate"),
             "A CAS of 300.0 kt lies outside the calibration table for flaps 0, alternate static "
-            "source (IAS 45 to 140 kt) or the bench card.",
+            "source (manual's IAS 45 to 140 kt) or the bench card.",
         ),
         (
             Case("ias", 60.5, "35", "alternate"),
-            "An indicated 60.5 kt has no partner: the manual gives no calibration table for flaps "
+            "IAS 60.5 kt has no partner: the manual gives no calibration table for flaps "
             "35, alternate static source.",
         ),
         (
             Case("ias", 100.0, "35"),
-            "An indicated 100 kt lies outside the calibration table for flaps 35, normal static "
-            "source (IAS 36 to 80 kt) or the bench card.",
+            "IAS 100 kt lies outside the calibration table for flaps 35, normal static "
+            "source (manual's IAS 36 to 80 kt) or the bench card.",
         ),
     ],
 )

@@ -488,6 +488,7 @@ def test_an_entered_figure_is_printed_as_it_stands_in_the_file(sample):
     places = {name: place for place, name in sample.aircraft.identifiers.items()}
     for table, _, cell in numbers(card_of(sample)):
         if isinstance(cell.origin, Entered):
+            assert cell.origin.figure in places, (table.id, cell)
             place = places[cell.origin.figure]
             written = sample.line(place.file, place.line)
             assert cell.text.replace(",", "") == written.replace("-", "−"), (table.name, cell)

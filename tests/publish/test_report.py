@@ -44,7 +44,7 @@ def test_json_says_all_of_a_finding(found, definitions):
         "column": 18,
         "message": "the red line is 150 and VNE 151; expected the same",
         "look": "the indicator markings in section 2 of the manual",
-        "source": "14 CFR 23.1545, before 23-64; CS-22.1545",
+        "source": "14 CFR 23.1545, before 23-64 (from memory); CS-22.1545",
         "accepted": None,
     }
 
@@ -69,7 +69,7 @@ def test_another_language_says_it_all(found, definitions):
     )
     assert look == (
         "    «Look at «the indicator markings in section 2 of the manual». "
-        "Rule: 14 CFR 23.1545, before 23-64; CS-22.1545.»"
+        "Rule: 14 CFR 23.1545, before 23-64 (from memory); CS-22.1545.»"
     )
 
 

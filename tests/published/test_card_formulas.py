@@ -1,7 +1,7 @@
 """The formulas of the cards against handbook figures, or worked by hand where none is published.
 
-Sources: FAA-H-8083-25, Pilot's Handbook of Aeronautical Knowledge (load factors, true airspeed,
-glide ratio, crosswind component, from memory); ICAO Doc 7488; NASA RP-1046; 14 CFR 23.1323.
+Sources: FAA-H-8083-25B, Pilot's Handbook of Aeronautical Knowledge (load factors, true airspeed,
+crosswind component, from memory); ICAO Doc 7488; NASA RP-1046; 14 CFR 1.1.
 """
 
 import math
@@ -30,7 +30,7 @@ def cell(card, table, row, column):
 
 
 def test_stall_speed_in_a_60_degree_bank_is_1_41_times_as_high(cards):
-    """FAA-H-8083-25, chapter 5: load factor 2 at 60 degrees, stall speed 41 % higher."""
+    """FAA-H-8083-25B, chapter 5: load factor 2 at 60 degrees, stall speed 41 % higher."""
     level, steep = (
         cell(cards["ZZ-WHA"], "stall", ("2750",), f"bank-{bank}-cas") for bank in (0, 60)
     )
@@ -85,7 +85,7 @@ def test_a_tas_limit_falls_with_the_root_of_the_density(aircraft, metres, densit
 
 
 def test_tas_factor_at_10_000_ft_standard():
-    """FAA-H-8083-25, chapter 8: 2 % for each 1,000 ft (common practice) makes 1.20 at 10,000 ft.
+    """FAA-H-8083-25B, chapter 8: 2 % for each 1,000 ft makes 1.20 at 10,000 ft.
 
     Exactly, 1 / sqrt(0.7385) = 1.1637; the density ratio is ICAO Doc 7488's, from memory.
     """
@@ -102,7 +102,7 @@ def test_ram_rise_at_mach_0_5():
 
 
 def test_crosswind_at_30_degrees_is_half_the_wind(cards):
-    """FAA-H-8083-25, chapter 11, from memory: the sine of 30 degrees, so 15 kt across is 30 kt."""
+    """FAA-H-8083-25B, chapter 11, from memory: the sine of 30 degrees, so 15 kt across is 30 kt."""
     parts = wind.wind_components(math.radians(30), to_si(30.0, "kt"), 0.0)
     assert float(parts.crosswind) == pytest.approx(to_si(15.0, "kt"))
     assert cell(cards["ZZ-DUA"], "crosswind-limit", ("30°",), "wind").text == "30"

@@ -1,4 +1,4 @@
-"""The standard atmosphere as FAA-H-8083-25, Pilot's Handbook of Aeronautical Knowledge, prints it.
+"""The standard atmosphere as FAA-H-8083-25B, Pilot's Handbook of Aeronautical Knowledge, prints it.
 
 The handbook's table "Properties of standard atmosphere", to 20,000 ft, quoted from memory.
 """

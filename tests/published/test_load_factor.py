@@ -1,6 +1,6 @@
 """Load factor and stalling speed in turns, as FAA handbooks print them.
 
-FAA-H-8083-25, Pilot's Handbook of Aeronautical Knowledge, and FAA-H-8083-3, Airplane Flying
+FAA-H-8083-25B, Pilot's Handbook of Aeronautical Knowledge, and FAA-H-8083-3, Airplane Flying
 Handbook. The values are quoted from memory, but for the 3 G of a 70 degree bank.
 """
 
@@ -40,5 +40,5 @@ def test_stall_of_60_kt_becomes_nearly_85_kt_at_60_degrees():
 
 
 def test_stall_of_50_kt_becomes_100_kt_at_4_g():
-    # FAA-H-8083-25, load factors and stalling speeds.
+    # FAA-H-8083-25B, load factors and stalling speeds.
     assert 50.0 * speed_ratio(1.0, 4.0) == pytest.approx(100.0, rel=1e-12)

@@ -1,7 +1,7 @@
 """English wordings: the working of a case."""
 
 WORDINGS: dict[str, str] = {
-    "step-indicated": "Indicated",
+    "step-indicated": "IAS",
     "step-instrument": "Instrument correction",
     "step-position": "Position error correction",
     "step-cas": "CAS",
@@ -36,6 +36,8 @@ WORDINGS: dict[str, str] = {
     ),
     "passed-VRA": "Above VRA, {limit}: not in rough air.",
     "passed-VLO": "Above VLO, {limit}: the landing gear is not to be moved.",
+    "passed-VLO-down": "Above VLO, {limit}: the landing gear is not to be extended.",
+    "passed-VLO-up": "Above VLO, {limit}: the landing gear is not to be retracted.",
     "passed-VW": "Above VW, {limit}: not on the winch.",
     "passed-VT": "Above VT, {limit}: not on aerotow.",
     "step-given": "given",
@@ -66,26 +68,26 @@ WORDINGS: dict[str, str] = {
         "airspeed of {tas}."
     ),
     "note-indicated-no-table": (
-        "An indicated {speed} has no partner: the manual gives no calibration table for {setting}."
+        "IAS {speed} has no partner: the manual gives no calibration table for {setting}."
     ),
     "note-cas-no-table": (
         "A CAS of {speed} has no partner: the manual gives no calibration table for {setting}."
     ),
     "note-indicated-outside": (
-        "An indicated {speed} lies outside the calibration table for {setting} (IAS {first} to "
+        "IAS {speed} lies outside the calibration table for {setting} (manual's IAS {first} to "
         "{last} {unit})."
     ),
     "note-indicated-outside-or-bench": (
-        "An indicated {speed} lies outside the calibration table for {setting} (IAS {first} to "
+        "IAS {speed} lies outside the calibration table for {setting} (manual's IAS {first} to "
         "{last} {unit}) or the bench card."
     ),
     "note-cas-outside": (
-        "A CAS of {speed} lies outside the calibration table for {setting} (IAS {first} to {last} "
-        "{unit})."
+        "A CAS of {speed} lies outside the calibration table for {setting} (manual's IAS {first} "
+        "to {last} {unit})."
     ),
     "note-cas-outside-or-bench": (
-        "A CAS of {speed} lies outside the calibration table for {setting} (IAS {first} to {last} "
-        "{unit}) or the bench card."
+        "A CAS of {speed} lies outside the calibration table for {setting} (manual's IAS {first} "
+        "to {last} {unit}) or the bench card."
     ),
     "reference-only": "Reference only: verify against the approved flight manual.",
 }

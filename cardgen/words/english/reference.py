@@ -1,17 +1,18 @@
 """English wordings: what explains the cards, the formulas and the glossary."""
 
 WORDINGS: dict[str, str] = {
-    "formula-indicated-airspeed": "What the indicator shows",
+    "formula-indicated-airspeed": "IAS from the manual's IAS",
     "formula-indicated-airspeed-expression": (
         "The manual's IAS in the indicator's unit, less the instrument correction, which is "
         "read linearly between the points of the bench card. The correction may lower a maximum"
-        " or raise a minimum of the manual, never the other way."
+        " of the manual and raise VMC, never the other way."
     ),
     "formula-indicated-airspeed-source": "14 CFR 1.1, indicated airspeed; units by NIST SP 811",
     "formula-calibrated-airspeed": "CAS from IAS",
     "formula-calibrated-airspeed-expression": (
-        "Linear between the points of the manual's calibration table for the flap setting and "
-        "static source; exact at the points; no value outside them."
+        "IAS with the instrument correction added, then linear between the points of the manual's "
+        "calibration table for the flap setting and static source; exact at the points; no value "
+        "outside them."
     ),
     "formula-calibrated-airspeed-source": (
         "14 CFR 1.1, calibrated airspeed; interpolation is common practice"
@@ -27,34 +28,34 @@ WORDINGS: dict[str, str] = {
     "formula-stall-speed": "Stall speed at a weight and bank",
     "formula-stall-speed-expression": (
         "VS in CAS × √(weight ÷ weight that VS is given for) × √(1 ÷ cos bank), then back to "
-        "what the indicator shows for that flap setting. Level, coordinated flight."
+        "IAS for that flap setting. Level, coordinated flight."
     ),
-    "formula-stall-speed-source": "FAA-H-8083-25, chapter 5, load factors",
+    "formula-stall-speed-source": "FAA-H-8083-25B, chapter 5, load factors",
     "formula-manoeuvring-speed": "Manoeuvring speed at a weight",
     "formula-manoeuvring-speed-expression": (
         "VA in CAS × √(weight ÷ weight that VA is given for), from the next heavier weight that"
-        " the manual gives, then back to what the indicator shows."
+        " the manual gives, then back to IAS."
     ),
-    "formula-manoeuvring-speed-source": "FAA-H-8083-25, chapter 5, load factors",
+    "formula-manoeuvring-speed-source": "FAA-H-8083-25B, chapter 5, load factors",
     "formula-approach-speed": "VREF at a weight",
     "formula-approach-speed-expression": (
         "VREF in CAS, or the manual's multiple of VS0 in CAS, × √(weight ÷ weight that it is "
-        "given for), but not below VMC, then back to what the indicator shows with landing "
+        "given for), but not below VMC, then back to IAS with landing "
         "flaps."
     ),
     "formula-approach-speed-source": (
-        "FAA-H-8083-25, chapter 5; 14 CFR 23.73, before Amendment 23-64"
+        "FAA-H-8083-25B, chapter 5; 14 CFR 23.73, before Amendment 23-64"
     ),
-    "formula-limit-by-tas": "A TAS limit as indicated",
+    "formula-limit-by-tas": "A TAS limit as IAS",
     "formula-limit-by-tas-expression": (
         "The CAS that has the manual's TAS limit at the pressure altitude in the standard "
-        "atmosphere, then back to what the indicator shows."
+        "atmosphere, then back to IAS."
     ),
     "formula-limit-by-tas-source": "NASA RP-1046; ICAO Doc 7488",
-    "formula-limit-by-mach": "A Mach limit as indicated",
+    "formula-limit-by-mach": "A Mach limit as IAS",
     "formula-limit-by-mach-expression": (
         "The CAS whose impact pressure is that of the Mach limit at the static pressure of the "
-        "pressure altitude, then back to what the indicator shows."
+        "pressure altitude, then back to IAS."
     ),
     "formula-limit-by-mach-source": "NASA RP-1046; ICAO Doc 7488",
     "formula-limit-by-altitude": "A limit between the manual's altitudes",
@@ -68,10 +69,10 @@ WORDINGS: dict[str, str] = {
         " pressure of the one is that of the other."
     ),
     "formula-crossover-altitude-source": "NASA RP-1046; ICAO Doc 7488",
-    "formula-correction": "What to add to or take off the indicator",
+    "formula-correction": "What to add to or take off IAS",
     "formula-correction-expression": (
-        "The bench card's correction for the indicator; CAS less IAS for the position error; "
-        "CAS on the alternate static source less CAS on the normal one for what the source "
+        "The bench card's correction for the indicator; CAS less the manual's IAS for the position "
+        "error; CAS on the alternate static source less CAS on the normal one for what the source "
         "changes."
     ),
     "formula-correction-source": (
@@ -79,16 +80,16 @@ WORDINGS: dict[str, str] = {
     ),
     "formula-density-factor": "TAS over CAS for quick work",
     "formula-density-factor-expression": "√(1 ÷ density ratio), without compressibility.",
-    "formula-density-factor-source": "FAA-H-8083-25, chapter 4, true airspeed; ICAO Doc 7488",
+    "formula-density-factor-source": "14 CFR 1.1, true airspeed; ICAO Doc 7488",
     "formula-rule-of-thumb": "How far the rule of thumb is off",
     "formula-rule-of-thumb-expression": (
         "CAS plus 2 % for each 1,000 ft of pressure altitude, less the exact TAS."
     ),
-    "formula-rule-of-thumb-source": "The rule is common practice",
-    "formula-airspeed-for-tas": "What to indicate for a TAS",
+    "formula-rule-of-thumb-source": "FAA-H-8083-25B, chapter 8, true airspeed",
+    "formula-airspeed-for-tas": "IAS for a TAS",
     "formula-airspeed-for-tas-expression": (
         "The CAS that has the TAS at the pressure altitude and outside air temperature, then "
-        "back to what the indicator shows, flaps up."
+        "back to IAS, flaps up."
     ),
     "formula-airspeed-for-tas-source": "NASA RP-1046; ICAO Doc 7488",
     "formula-fuel-economy": "Distance on a unit of fuel",
@@ -96,20 +97,20 @@ WORDINGS: dict[str, str] = {
         "(TAS ± wind along the course) ÷ fuel flow, at the manual's cruise figures. Without "
         "climb, taxi or reserve."
     ),
-    "formula-fuel-economy-source": "FAA-H-8083-25, chapter 11, specific range",
+    "formula-fuel-economy-source": "FAA-H-8083-25B, chapter 11, specific range (from memory)",
     "formula-time": "Time en route",
     "formula-time-expression": "Distance ÷ ground speed, in minutes, rounded up.",
-    "formula-time-source": "FAA-H-8083-25, chapter 16",
+    "formula-time-source": "FAA-H-8083-25B, chapter 16, time, speed and distance",
     "formula-wind-limit": "Wind at the demonstrated crosswind",
     "formula-wind-limit-expression": (
         "Demonstrated crosswind ÷ sine of the angle between wind and runway, rounded down."
     ),
-    "formula-wind-limit-source": "FAA-H-8083-25, chapter 11, crosswind component",
+    "formula-wind-limit-source": ("FAA-H-8083-25B, chapter 11, crosswind component (from memory)"),
     "formula-glide-distance": "Glide distance",
     "formula-glide-distance-expression": (
         "Height × the manual's glide ratio, in still air, rounded down."
     ),
-    "formula-glide-distance-source": "FAA-H-8083-25, chapter 5, glide ratio",
+    "formula-glide-distance-source": "What a glide ratio means is common practice",
     "formula-true-airspeed": "TAS from CAS",
     "formula-true-airspeed-expression": (
         "Impact pressure of the CAS in standard air at sea level; the Mach number that has this"
@@ -131,12 +132,14 @@ WORDINGS: dict[str, str] = {
     "formula-cruise-source": "Interpolation is common practice",
     "formula-ground-speed": "Ground speed in a head- or tailwind",
     "formula-ground-speed-expression": "TAS less the headwind, or plus the tailwind.",
-    "formula-ground-speed-source": "FAA-H-8083-25, chapter 16, wind triangle",
+    "formula-ground-speed-source": "FAA-H-8083-25B, chapter 16, wind triangle (from memory)",
     "formula-wind-components": "Headwind and crosswind",
     "formula-wind-components-expression": (
         "Wind speed × cosine of its angle to the runway, and × sine of it."
     ),
-    "formula-wind-components-source": "FAA-H-8083-25, chapter 11, crosswind component",
+    "formula-wind-components-source": (
+        "FAA-H-8083-25B, chapter 11, crosswind component (from memory)"
+    ),
     "formula-unit": "Unit conversion",
     "formula-unit-expression": "1 kt = 1.852 km/h; 1 mph = 1.609344 km/h, both exactly.",
     "formula-unit-source": "NIST SP 811, Appendix B",
@@ -179,26 +182,26 @@ WORDINGS: dict[str, str] = {
     "chain-compressibility": "compressibility",
     "chain-density": "density",
     "chain-wind": "wind",
-    "chain-start": "indicated",
-    "term-indicated": "Indicated",
-    "term-indicated-is": "what the pointer shows",
-    "glossary-indicated": (
-        "The reading of this aircraft's own indicator, in the indicator's own unit. It is the"
-        " figure to fly by, and the largest on these pages. Where the instrument has an error"
-        " of its own, or reads in another unit than the manual, it is not the manual's IAS."
-    ),
+    "chain-start": "IAS",
     "term-IAS": "IAS",
     "term-IAS-is": "indicated airspeed",
     "glossary-IAS": (
-        "What a faultless indicator would show in this aircraft, and what a manual means by "
-        "an indicated speed. Stalls and most limits come at much the same IAS at any height, "
-        "so that one figure serves for all."
+        "What the pointer of this aircraft's own indicator shows, in the indicator's own unit. It "
+        "is the figure to fly by, and the largest on these pages. Stalls and most limits come at "
+        "much the same IAS at any height, so that one figure serves for all."
+    ),
+    "term-manual-IAS": "Manual's IAS",
+    "term-manual-IAS-is": "indicated airspeed without instrument error",
+    "glossary-manual-IAS": (
+        "What a faultless indicator would show in this aircraft, in the manual's unit: what a "
+        "manual means by an indicated speed. It is the same as IAS, but where a bench card "
+        "corrects the instrument, or the instrument reads in another unit than the manual."
     ),
     "term-CAS": "CAS",
     "term-CAS-is": "calibrated airspeed",
     "glossary-CAS": (
-        "IAS with the position error taken out. In standard air at sea level it is the true "
-        "airspeed. Whatever is computed on these pages is computed in CAS."
+        "IAS with the instrument's error and the position error taken out. In standard air at sea "
+        "level it is the true airspeed. Whatever is computed on these pages is computed in CAS."
     ),
     "term-EAS": "EAS",
     "term-EAS-is": "equivalent airspeed",
@@ -224,14 +227,14 @@ WORDINGS: dict[str, str] = {
         "TAS divided by the speed of sound in the same air, which depends on the temperature alone."
     ),
     "term-position-error": "Position error",
-    "term-position-error-is": "IAS to CAS",
+    "term-position-error-is": "manual's IAS to CAS",
     "glossary-position-error": (
         "What the airspeed system reads wrong because of where its openings are: air pressure"
         " on the fuselage is not quite that of the free air. It changes with speed and flaps,"
         " is mostly greatest when slow, and belongs to the type: its manual has the table."
     ),
     "term-instrument-correction": "Instrument correction",
-    "term-instrument-correction-is": "indicated to IAS",
+    "term-instrument-correction-is": "IAS to the manual's IAS",
     "glossary-instrument-correction": (
         "What to add to a reading because this one instrument is out. It belongs to the "
         "airframe and comes from the instrument shop's bench card."

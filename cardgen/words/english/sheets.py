@@ -22,7 +22,7 @@ WORDINGS: dict[str, str] = {
     "sheet-outdated": "OUT OF DATE",
     "sheet-signed": "Signed {date}",
     "sheet-recomputed": "Signed {date}, recomputed since",
-    "sheet-ias": "[IAS]",
+    "sheet-ias": "[Manual](manual-IAS)",
     "sheet-cas": "[CAS]",
     "sheet-key": "Key",
     "sheet-marking": "Marking",

@@ -109,17 +109,17 @@ WORDINGS: dict[str, str] = {
     "column-marking": "Marking",
     "column-from": "From",
     "column-to": "To",
-    "column-ias-from": "Manual from",
+    "column-ias-from": "Manual's from",
     "column-ias-to": "to",
-    "column-shown-from": "Shows from",
+    "column-shown-from": "[IAS] from",
     "column-shown-to": "to",
-    "column-indicator-shows": "[Indicator shows](indicated)",
+    "column-indicator-shows": "[IAS]",
     "column-ias": "[IAS]",
-    "column-manual-ias": "Manual's [IAS]",
+    "column-manual-ias": "[Manual's IAS](manual-IAS)",
     "column-cas": "[CAS]",
     "column-mach": "[Mach]",
     "column-cas-of": "[CAS] {unit}",
-    "column-shown-of": "[Shows](indicated) {unit}",
+    "column-shown-of": "[IAS] {unit}",
     "column-isa-warmer": "[ISA] +{warmer:number}",
     "column-manual-air": "As given",
     "column-tas": "[TAS]",
@@ -169,7 +169,7 @@ WORDINGS: dict[str, str] = {
     "block-flaps-cas-only": "Flaps {flaps}; blank: only CAS known",
     "block-flaps-cas-only-within": "flaps {flaps}",
     "block-cas-only": "Blank: only CAS known",
-    "block-indicator": "Indicator {shown:shown}, [CAS] {cas}",
+    "block-indicator": "[IAS] {shown:shown}, [CAS] {cas}",
     "block-tas": "[TAS] {tas}",
     "setting-rpm": "{value} rpm",
     "setting-manifold-pressure": "{value} inHg",
@@ -179,7 +179,7 @@ WORDINGS: dict[str, str] = {
     "setting-setting": "setting {value}",
     "group-bank": "Bank {bank}",
     "group-cas": "[CAS], {unit}",
-    "group-indicate": "Indicate, {unit}",
+    "group-indicate": "[IAS], {unit}",
     "group-position": "[Position](position-error)",
     "group-alternate": "[Alternate static source](alternate-static-source)",
     "group-tas": "[TAS], {unit}, by [outside air temperature](OAT)",
@@ -188,7 +188,7 @@ WORDINGS: dict[str, str] = {
     "group-tas-isa": "[TAS], {unit}, by difference from standard temperature, °C",
     "group-factor-isa": "[TAS] ÷ [CAS] by difference from standard temperature",
     "group-rule-isa": "Rule less exact, {unit}, by difference from standard temperature",
-    "group-indicate-isa": "Indicate, {unit}, by difference from standard temperature",
+    "group-indicate-isa": "[IAS], {unit}, by difference from standard temperature",
     "group-factor": "[TAS] ÷ [CAS] by [outside air temperature](OAT)",
     "group-rule": "Rule less exact, {unit}",
     "group-cruise": "Cruise",
@@ -212,7 +212,7 @@ WORDINGS: dict[str, str] = {
     "title-markings": "Indicator markings",
     "title-altitude-limits": "Limit by altitude",
     "title-calibration": "Calibrated airspeed",
-    "title-indicated": "Airspeed to indicate",
+    "title-indicated": "IAS for a CAS",
     "title-corrections": "Corrections",
     "title-stall": "Stall speed",
     "title-manoeuvring": "Manoeuvring speed",
@@ -220,7 +220,7 @@ WORDINGS: dict[str, str] = {
     "title-true-airspeed": "True airspeed",
     "title-tas-factor": "TAS factor",
     "title-rule-of-thumb": "How far the rule of thumb is off",
-    "title-airspeed-for-tas": "Airspeed for a TAS",
+    "title-airspeed-for-tas": "IAS for a TAS",
     "title-cruise": "Cruise",
     "title-cruise-at": "Cruise by OAT",
     "title-economy": "Distance on fuel",
@@ -245,8 +245,7 @@ WORDINGS: dict[str, str] = {
     "title-time": "Time en route",
     # -- reading rules
     "how-speeds": (
-        "Find the speed by its name; fly by the large figure, which is what this [indicator "
-        "shows](indicated)."
+        "Find the speed by its name; fly by the large figure, the [IAS] of this very indicator."
     ),
     "how-markings": (
         "What the coloured arcs and lines on the indicator mean; trust the placards over this."
@@ -256,21 +255,20 @@ WORDINGS: dict[str, str] = {
         "not fly faster than the speed beside it."
     ),
     "how-calibration": (
-        "Find what the [indicator shows](indicated) at the left; read [CAS], {unit}, under the "
-        "flap setting and static source."
+        "Find the [IAS] at the left; read [CAS], {unit}, under the flap setting and static source."
     ),
     "how-indicated": (
-        "Find the [CAS] wanted at the left; read what the indicator must show, {unit:shown}, under "
-        "the flap setting and static source."
+        "Find the [CAS] wanted at the left; read the [IAS] to fly, {unit:shown}, under the flap "
+        "setting and static source."
     ),
     "how-corrections": (
-        "Find what the [indicator shows](indicated) at the left; correct for the instrument, then "
-        "for the [position error](position-error), and on the [alternate static "
-        "source](alternate-static-source) for that as well."
+        "Find the [IAS] at the left; correct for the instrument, then for the [position "
+        "error](position-error), and on the [alternate static source](alternate-static-source) for "
+        "that as well."
     ),
     "how-stall": (
         "Find the flap setting and the weight, or the next heavier, at the left; under the bank of "
-        "a level turn read what the [indicator shows](indicated) at the stall, and [CAS]."
+        "a level turn read [IAS] and [CAS] at the stall."
     ),
     "how-manoeuvring": (
         "Find the weight, or the next lighter, at the left; do not use full or abrupt controls "
@@ -281,22 +279,21 @@ WORDINGS: dict[str, str] = {
         "threshold at with landing flaps, in calm air."
     ),
     "how-true-airspeed": (
-        "Find what the [indicator shows](indicated), then the [pressure "
-        "altitude](pressure-altitude) at the left; read [TAS], {unit}, under the [outside air "
-        "temperature](OAT)."
+        "Find the [IAS], then the [pressure altitude](pressure-altitude) at the left; read [TAS], "
+        "{unit}, under the [outside air temperature](OAT)."
     ),
     "how-tas-factor": (
         "Find the [pressure altitude](pressure-altitude) at the left; multiply [CAS] by the factor "
         "under the [outside air temperature](OAT)."
     ),
     "how-rule-of-thumb": (
-        "[CAS] plus 2 % for each 1,000 ft, less the exact [TAS]: find what the [indicator "
-        "shows](indicated) and the [pressure altitude](pressure-altitude) at the left; read {unit} "
+        "[CAS] plus 2 % for each 1,000 ft, less the exact [TAS]: find the [IAS] and the [pressure "
+        "altitude](pressure-altitude) at the left; read {unit} "
         "under the [outside air temperature](OAT)."
     ),
     "how-airspeed-for-tas": (
         "Find the [TAS] wanted, then the [pressure altitude](pressure-altitude) at the left; read "
-        "what to indicate under the [outside air temperature](OAT)."
+        "the [IAS] to fly under the [outside air temperature](OAT)."
     ),
     "how-cruise": (
         "Find the [pressure altitude](pressure-altitude) and power setting at the left; read [TAS] "
@@ -350,29 +347,29 @@ WORDINGS: dict[str, str] = {
     "note-rounded-whole": "A maximum is rounded down and a minimum up to a whole {unit}.",
     "note-limit-falls": "The limit falls with altitude: see Limit by altitude.",
     "note-vmc-falls": (
-        "With unsupercharged engines VMC falls with altitude and the indicated stall speed does "
+        "With unsupercharged engines VMC falls with altitude and the stall speed in [IAS] does "
         "not: higher up the aeroplane may stall before VMC is reached (common practice)."
     ),
     "note-differs-unit": (
-        "Why the manual's [IAS] differs: this indicator reads {indicator}, the manual {manual}. "
-        "Keep within the indicator's own arcs as well."
+        "Why the [manual's IAS](manual-IAS) differs: this indicator reads {indicator}, the manual "
+        "{manual}. Keep within the indicator's own arcs as well."
     ),
     "note-differs-bench": (
-        "Why the manual's [IAS] differs: the [bench card](instrument-correction) corrects it. Keep "
-        "within the indicator's own arcs as well."
-    ),
-    "note-differs-bench-dated": (
-        "Why the manual's [IAS] differs: the [bench card](instrument-correction) of {date} "
+        "Why the [manual's IAS](manual-IAS) differs: the [bench card](instrument-correction) "
         "corrects it. Keep within the indicator's own arcs as well."
     ),
+    "note-differs-bench-dated": (
+        "Why the [manual's IAS](manual-IAS) differs: the [bench card](instrument-correction) of "
+        "{date} corrects it. Keep within the indicator's own arcs as well."
+    ),
     "note-differs-both": (
-        "Why the manual's [IAS] differs: this indicator reads {indicator}, the manual {manual}; "
-        "the [bench card](instrument-correction) corrects it. Keep within the indicator's own arcs "
-        "as well."
+        "Why the [manual's IAS](manual-IAS) differs: this indicator reads {indicator}, the manual "
+        "{manual}; the [bench card](instrument-correction) corrects it. Keep within the "
+        "indicator's own arcs as well."
     ),
     "note-differs-both-dated": (
-        "Why the manual's [IAS] differs: this indicator reads {indicator}, the manual {manual}; "
-        "the [bench card](instrument-correction) of {date} corrects it. Keep within the "
+        "Why the [manual's IAS](manual-IAS) differs: this indicator reads {indicator}, the manual "
+        "{manual}; the [bench card](instrument-correction) of {date} corrects it. Keep within the "
         "indicator's own arcs as well."
     ),
     "note-red-line-low": "The red line holds low down; the limit falls with altitude.",
@@ -421,8 +418,8 @@ WORDINGS: dict[str, str] = {
         "Blank: air that hardly occurs, warmer than [ISA] +40 °C, or colder than −55 °C."
     ),
     "note-paint-and-bench-card": (
-        "From and to: as painted, which no bench card moves. Shows: where this pointer stands "
-        "there by the [bench card](instrument-correction); a maximum never above the paint. Black "
+        "From and to: as painted, which no bench card moves. [IAS]: where this pointer stands "
+        "there by the [bench card](instrument-correction); a limit never beyond the paint. Black "
         "ticks on the drawing: limits that it tightens."
     ),
     "note-flaps-up-pressure-altitude": (
@@ -490,18 +487,18 @@ WORDINGS: dict[str, str] = {
     "missing-glide": "the definition gives no glide ratio",
     # -- examples
     "example-ias": "IAS {shown:shown}",
-    "example-indicator": "the indicator showing {shown:shown}",
+    "example-indicator": "IAS {shown:shown}",
     "example-calibration": "With {at}: CAS is {cas}.",
     "example-calibration-setting": "With {at}, {setting}: CAS is {cas}.",
     "example-turn": "at {bank} of bank",
     "example-level": "wings level",
-    "example-stall": "At {weight}, {turn}: it stalls at {found:shown} as indicated.",
+    "example-stall": "At {weight}, {turn}: it stalls at IAS {found:shown}.",
     "example-stall-cas": (
-        "At {weight}, {turn}: it stalls at {found:shown} as indicated, which is CAS {cas}."
+        "At {weight}, {turn}: it stalls at IAS {found:shown}, which is CAS {cas}."
     ),
-    "example-stall-flaps": "At {weight}, {flaps}, {turn}: it stalls at {found:shown} as indicated.",
+    "example-stall-flaps": "At {weight}, {flaps}, {turn}: it stalls at IAS {found:shown}.",
     "example-stall-flaps-cas": (
-        "At {weight}, {flaps}, {turn}: it stalls at {found:shown} as indicated, which is CAS {cas}."
+        "At {weight}, {flaps}, {turn}: it stalls at IAS {found:shown}, which is CAS {cas}."
     ),
     "example-true-airspeed": "{at}, pressure altitude {altitude}, {oat} outside: TAS is {tas}.",
     "example-true-airspeed-kt": (
@@ -512,11 +509,11 @@ WORDINGS: dict[str, str] = {
         "{angle} off the runway: a wind of {wind} has the demonstrated crosswind."
     ),
     # -- what formulas take
-    "input-ias": "IAS",
+    "input-ias": "manual's IAS",
     "input-cas": "CAS",
     "input-tas": "TAS",
     "input-mach": "Mach",
-    "input-indicated": "indicator shows",
+    "input-indicated": "IAS",
     "input-flaps": "flaps",
     "input-static-source": "static source",
     "input-weight": "weight",
