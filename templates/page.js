@@ -116,7 +116,7 @@ const sentenceOf = (cell, small) => {
   return (sentence || []).map((part) => (typeof part === "number" ? words(part) : part));
 };
 
-// A list of words, and of formulas with their places on their page.
+// A list of words, and of formulas' titles by their places.
 const originOf = (cell, bar) => {
   const [large, small] = [sentenceOf(cell), sentenceOf(cell, true)];
   const both = large.length && small.length;
@@ -124,7 +124,8 @@ const originOf = (cell, bar) => {
   return cell.dataset.printed ? filled(json(bar, "was"), [cell.dataset.printed], said).flat() : said;
 };
 
-const linked = (bar, [title, place]) => {
+const linked = (bar, formula) => {
+  const [[place, title]] = Object.entries(formula);
   const link = add("a", title, "");
   link.href = bar.dataset.formulas + place;
   return link;

@@ -28,9 +28,9 @@ from cardgen.render.sentences import SPEED_UNITS, anchor, shortly
 from cardgen.words.language import Language
 
 How = tuple[str, str, int]  # a unit, a sense, decimals
-# Of a sentence: words, the number of a blank or -1 less a cell of the row, or a formula's title and
+# Of a sentence: words, the number of a blank or -1 less a cell of the row, or a formula's title by
 # its place among the formulas.
-Part = str | int | tuple[str, str]
+Part = str | int | dict[str, str]
 Fills = dict[Hashable, dict[int, str]]  # what fills blanks, by a number or what numbers share
 Ways = dict[tuple[int, bool], tuple[int, int]]  # how and sentence, of columns large and small
 
@@ -342,7 +342,7 @@ def _parts(language: Language, message: Message) -> list[Part]:
     for segment in language.segments(message):
         words, last = segment.text, parts[-1] if parts else None
         if isinstance(words, _Formula):
-            parts.append((words, words.place))
+            parts.append({words.place: words})
             continue
         if isinstance(words, _Blank):
             parts.append(int(words))
