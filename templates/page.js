@@ -217,9 +217,9 @@ const origins = () => {
     bar.classList.toggle("held", !!cellAt(document.activeElement));
     if (cell || !bar.contains(target)) show(cell);
   };
-  const drop = () => {
+  const hide = () => {
+    if (bar.contains(document.activeElement)) shown.focus();
     tapped = null;
-    if (shown) shown.blur();
     show(null);
   };
   let mouse = ""; // where it was; a page that keys scroll beneath it counts for nothing
@@ -234,14 +234,14 @@ const origins = () => {
   document.addEventListener("focusout", (event) => event.relatedTarget || show(null));
   document.addEventListener("click", (event) => {
     const cell = numberAt(event.target);
-    if (cell && cell === tapped && cell === shown) return drop();
+    if (cell && cell === tapped && cell === shown) return hide();
     tapped = cell;
     if (cell) take(cell);
     at(event.target);
   });
   document.addEventListener("keydown", (event) => {
     byKey = byKey || /Tab|Arrow|Page|Home|End/.test(event.key);
-    if (event.key === "Escape") show(null);
+    if (event.key === "Escape") hide();
     if (event.key === "Enter" && numberAt(event.target)) (first("a", bar) || event.target).focus();
     walk(event);
   });

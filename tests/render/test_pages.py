@@ -178,6 +178,18 @@ def test_what_the_indicator_shows_is_in_sight_on_a_phone_and_the_largest(visit, 
         assert size >= 24 > others, text
 
 
+@pytest.mark.parametrize("name", AIRCRAFT)
+def test_the_first_limits_stand_in_the_first_sight_of_a_small_phone(browser, pages, name):
+    with browser.new_context(viewport={"width": 360, "height": 680}) as context:
+        page = context.new_page()
+        page.goto(url(pages, name))
+        rows = page.locator("#speeds-table tbody tr:not(.block)").all()[:3]
+        assert rows[0].locator("th").inner_text() in ("VNE", "VMO")
+        for row in rows:
+            box = row.bounding_box()
+            assert box["y"] + box["height"] <= 680
+
+
 @pytest.mark.parametrize("registration", REGISTRATIONS)
 def test_each_table_has_its_reading_rule_above_and_its_notes_below(
     desk, pages, documents, registration
@@ -400,6 +412,47 @@ def test_headings_stay_in_sight_where_a_wide_table_scrolls(phone, pages):
     assert head["y"] == pytest.approx(outside["y"], abs=1)
     first = phone.locator("#true-airspeed-table tbody th[scope=row]").nth(20).bounding_box()
     assert first["x"] == pytest.approx(outside["x"], abs=1)
+
+
+def test_a_table_that_is_cut_fades_and_says_how_many_rows_are_below(phone, pages):
+    phone.goto(url(pages, "ZZ-DUA/index.html"))
+    frame = phone.locator("#true-airspeed .frame")
+    phone.wait_for_selector("#true-airspeed .frame.cut")
+    rows = phone.locator("#true-airspeed-table tbody tr:not(.block)")
+    note = phone.locator("#true-airspeed .frame + .rest")
+
+    def below() -> int:
+        edge = frame.bounding_box()["y"] + frame.bounding_box()["height"]
+        boxes = rows.evaluate_all("(all) => all.map((row) => row.getBoundingClientRect().bottom)")
+        return sum(bottom > edge + 1 for bottom in boxes)
+
+    def mask() -> str:
+        return frame.evaluate("(frame) => getComputedStyle(frame).maskImage")
+
+    assert 0 < below() < rows.count()
+    said = note.inner_text()
+    assert said == f"Scroll the table for more rows: {below()}"
+    assert "gradient" in mask()
+    frame.evaluate("(frame) => frame.scrollTo(0, 300)")
+    phone.wait_for_function(
+        "(was) => document.querySelector('#true-airspeed .rest').textContent !== was", arg=said
+    )
+    assert note.inner_text() == f"Scroll the table for more rows: {below()}"
+    frame.evaluate("(frame) => frame.scrollTo(0, frame.scrollHeight)")
+    phone.wait_for_selector("#true-airspeed .frame:not(.cut)")
+    assert below() == 0
+    assert mask() == "none"
+    assert not note.is_visible()
+
+
+def test_no_other_table_is_cut(phone, pages):
+    phone.goto(url(pages, "ZZ-DUA/index.html"))
+    phone.wait_for_selector(".frame.scrolls")
+    for frame in phone.locator(".frame").all():
+        whole, seen, cut = frame.evaluate(
+            "(one) => [one.scrollHeight, one.clientHeight, one.matches('.cut')]"
+        )
+        assert cut is (whole > seen + 1)
 
 
 def test_headings_stay_in_sight_where_a_long_table_fits(desk, pages):
