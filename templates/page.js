@@ -213,8 +213,9 @@ const origins = () => {
     light(cell);
   };
   const at = (target) => {
-    const cell = cellAt(target) || cellAt(document.activeElement);
-    bar.classList.toggle("held", !!cellAt(document.activeElement));
+    const active = document.activeElement;
+    const cell = cellAt(target) || cellAt(active);
+    bar.classList.toggle("held", !!cellAt(active) || bar.contains(active));
     if (cell || !bar.contains(target)) show(cell);
   };
   const hide = () => {

@@ -4,6 +4,7 @@ What the bar at the foot of the page says is held against the origins in the doc
 the page uses to carry them.
 """
 
+import html
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -348,7 +349,7 @@ def test_a_keyboard_reaches_the_formula_of_the_number_in_hand(desk, pages):
 
 
 def test_every_formula_that_a_bar_names_is_a_link_that_leads_somewhere(opened, drawn, pages):
-    known = (pages / "formulas.html").read_text("utf-8")
+    known = html.unescape((pages / "formulas.html").read_text("utf-8"))
     found = opened.evaluate(
         """() => [...document.querySelectorAll(':is(td, th)[data-o]')].map((cell) => {
           cell.dispatchEvent(new Event('focusin', { bubbles: true }));
