@@ -8,16 +8,29 @@ it is JSON, so that no word that was entered can break it.
 
 import json
 from collections import Counter, defaultdict
-from collections.abc import Callable, Hashable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from cardgen.document.record import Cell, Computed, Entered, Message, Paper, Quantity, Table, Value
-from cardgen.render.sentences import SPEED_UNITS, shortly
+from cardgen.document.record import (
+    Cell,
+    Column,
+    Computed,
+    Document,
+    Entered,
+    Given,
+    Message,
+    Paper,
+    Quantity,
+    Table,
+    Value,
+)
+from cardgen.render.sentences import SPEED_UNITS, anchor, shortly
 from cardgen.words.language import Language
 
-Kind = tuple[str, ...]  # of origins that one sentence serves
 How = tuple[str, str, int]  # a unit, a sense, decimals
-Part = str | int  # of a sentence: words, the number of a blank, or -1 less a cell of the row
+# Of a sentence: words, the number of a blank or -1 less a cell of the row, or a formula's title by
+# its place among the formulas.
+Part = str | int | dict[str, str]
 Fills = dict[Hashable, dict[int, str]]  # what fills blanks, by a number or what numbers share
 Ways = dict[tuple[int, bool], tuple[int, int]]  # how and sentence, of columns large and small
 
@@ -41,6 +54,20 @@ class Told(NamedTuple):
     figures: dict[tuple[int, bool], str]
 
 
+class Kind(NamedTuple):
+    """Origins that one sentence serves: a formula, what it takes, the papers copied from.
+
+    Of a paper it is known whether the page is named.
+    """
+
+    formula: str = ""
+    inputs: tuple[str, ...] = ()
+    papers: tuple[tuple[str, bool], ...] = ()
+
+
+_SILENT = Kind()
+
+
 class _Figure(NamedTuple):
     """A number, large or small, where it stands, and what its origin's sentence says."""
 
@@ -61,6 +88,12 @@ class _Blank(str):
     after = ""
 
 
+class _Formula(str):
+    """The title of a formula, and its place among the formulas."""
+
+    place = ""
+
+
 _SHARED: dict[str, Callable[[_Figure], int]] = {
     "column": lambda one: one.column,
     "block": lambda one: one.block,
@@ -69,7 +102,7 @@ _SHARED: dict[str, Callable[[_Figure], int]] = {
 
 
 def told(
-    language: Language, table: Table, papers: Sequence[Paper] = (), switched: bool = True
+    language: Language, table: Table, document: Document | None = None, switched: bool = True
 ) -> Told:
     """Return what a page says of a table's numbers.
 
@@ -77,13 +110,19 @@ def told(
     ----------
     language : Language
     table : Table
-    papers : sequence of Paper
-        Those that figures were copied from.
+    document : Document, optional
+        What the table is of, with what was copied from paper.
     switched : bool
         Whether the page has a switch of units, which needs exact values.
     """
-    found = [one._replace(how=one.how if switched else None) for one in _figures(language, table)]
-    kinds = list(dict.fromkeys(((), *(one.kind for one in found))))
+    papers = document.head.papers if document else ()
+    given = {one.id: one for one in document.given} if document else {}
+    bench = any(paper.id == "bench-card" for paper in papers)
+    found = [
+        one._replace(how=one.how if switched else None)
+        for one in _figures(language, table, given, bench)
+    ]
+    kinds = list(dict.fromkeys((_SILENT, *(one.kind for one in found))))
     hows = list(dict.fromkeys((None, *(one.how for one in found))))
     sentences, fills = _sentences(language, found, kinds, papers)
     ways = {
@@ -98,7 +137,7 @@ def told(
         for small in (False, True)
     }
     lines: dict[tuple[int, bool], list[Any]] = defaultdict(list)
-    first = min((one.column for one in found if one.how or one.kind), default=0)
+    first = min((one.column for one in found if one.how or any(one.kind)), default=0)
     for one in found:
         if one.column < first:
             continue
@@ -151,7 +190,9 @@ def paper_message(paper: Paper) -> Message:
 # -- numbers and their sentences
 
 
-def _figures(language: Language, table: Table) -> Iterator[_Figure]:
+def _figures(
+    language: Language, table: Table, given: Mapping[str, Given], bench: bool
+) -> Iterator[_Figure]:
     row_at = 0
     for block_at, block in enumerate(table.blocks):
         for row in block.rows:
@@ -163,9 +204,11 @@ def _figures(language: Language, table: Table) -> Iterator[_Figure]:
                 for small, one in ((False, cell), (True, cell.beside)):
                     if one is None or one.quantity is None:
                         continue
-                    kind, values = _said(language, one)
+                    kind, values = _said(language, one, given)
+                    if bench and _by_bench_card(one, table.columns[column_at]) and not small:
+                        kind = kind._replace(papers=(*kind.papers, ("bench-card", False)))
                     if small and _alike(cell, one):
-                        kind, values = (), ()
+                        kind, values = _SILENT, ()
                     where = (column_at, block_at, row_at, small, texts)
                     yield _Figure(*where, one.quantity, _how(one.quantity), kind, values)
             row_at += 1
@@ -181,16 +224,29 @@ def _alike(large: Cell, small: Cell) -> bool:
     return False
 
 
-def _said(language: Language, cell: Cell) -> tuple[Kind, tuple[str, ...]]:
+def _by_bench_card(cell: Cell, column: Column) -> bool:
+    """Whether a number was computed through the correction of the indicator."""
+    match cell.origin:
+        case Computed(formula=formula):
+            return column.shown or formula == "indicated-airspeed"
+    return False
+
+
+def _said(
+    language: Language, cell: Cell, given: Mapping[str, Given]
+) -> tuple[Kind, tuple[str, ...]]:
     """Return which sentence says a number's origin, and what fills it."""
     match cell.origin:
         case Entered(paper=paper, page=page):
-            return ("entered", paper, "page" if page else ""), (page,) if page else ()
+            return Kind(papers=((paper, bool(page)),)), (page,) if page else ()
         case Computed(formula=formula, inputs=inputs):
             names = tuple(one.name for one in inputs)
             values = tuple(language.say("several", parts=one.value) for one in inputs)
-            return ("computed", formula, *names), values
-    return (), ()
+            copied = [given[one.source] for one in inputs if one.source in given]
+            read = dict.fromkeys((one.paper, one.page) for one in copied if one.paper)
+            papers = tuple((paper, bool(page)) for paper, page in read)
+            return Kind(formula, names, papers), (*values, *(page for _, page in read if page))
+    return _SILENT, ()
 
 
 def _how(quantity: Quantity) -> How | None:
@@ -211,7 +267,7 @@ def _sentences(
     for kind in kinds:
         ones = [one for one in found if one.kind == kind]
         values: list[str] = []
-        for place, value in enumerate(ones[0].values if kind else ()):
+        for place, value in enumerate(ones[0].values if ones else ()):
             known = _known(ones, place, value)
             if known is not None:
                 values.append(known)
@@ -222,7 +278,8 @@ def _sentences(
                 fills[at][blank] = one.values[place]
             values.append(_Blank(blank))
             blank += 1
-        sentences.append(_parts(language, _message(kind, values, named)) if kind else [])
+        said = _message(language, kind, values, named)
+        sentences.append(_parts(language, said) if any(kind) else [])
     return sentences, fills
 
 
@@ -248,18 +305,33 @@ def _level(ones: Sequence[_Figure], place: int) -> str:
     return ""
 
 
-def _message(kind: Kind, values: Sequence[str], papers: dict[str, Message]) -> Message:
-    sort, name, *names = kind
-    if sort == "entered":
-        if not values:
-            return Message("origin-entered", {"paper": papers[name]})
-        return Message("origin-entered-page", {"page": values[0], "paper": papers[name]})
-    formula = Message(f"formula-{name}")
-    if not names:
+def _message(
+    language: Language, kind: Kind, values: Sequence[str], named: dict[str, Message]
+) -> Message:
+    pages = iter(values[len(kind.inputs) :])
+    papers = tuple(
+        Message("origin-page", {"page": next(pages), "paper": named[paper]})
+        if has_page
+        else named[paper]
+        for paper, has_page in kind.papers
+    )
+    entered = Message("origin-entered", {"papers": papers})
+    if not kind.formula:
+        return entered
+    computed = _computed(language, kind, values)
+    if not papers:
+        return computed
+    return Message("origin-computed-entered", {"computed": computed, "entered": entered})
+
+
+def _computed(language: Language, kind: Kind, values: Sequence[str]) -> Message:
+    formula = _Formula(language.say(f"formula-{kind.formula}"))
+    formula.place = anchor(kind.formula)
+    if not kind.inputs:
         return Message("origin-computed", {"formula": formula})
     inputs = tuple(
-        Message("origin-input", {"name": Message(f"input-{input_name}"), "value": value})
-        for input_name, value in zip(names, values, strict=True)
+        Message("origin-input", {"name": Message(f"input-{name}"), "value": value})
+        for name, value in zip(kind.inputs, values, strict=False)
     )
     return Message("origin-computed-from", {"formula": formula, "inputs": inputs})
 
@@ -268,12 +340,15 @@ def _parts(language: Language, message: Message) -> list[Part]:
     """Return a sentence with its words joined and its blanks by number."""
     parts: list[Part] = []
     for segment in language.segments(message):
-        words = segment.text
+        words, last = segment.text, parts[-1] if parts else None
+        if isinstance(words, _Formula):
+            parts.append({words.place: words})
+            continue
         if isinstance(words, _Blank):
             parts.append(int(words))
-            words = words.after
-        if parts and isinstance(parts[-1], str):
-            parts[-1] += words
+            words, last = words.after, None
+        if isinstance(last, str):
+            parts[-1] = last + words
         elif words:
             parts.append(words)
     return parts

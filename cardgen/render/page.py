@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from cardgen.document.record import Document, Index, Reference, School, Shared
+from cardgen.document.record import Document, Head, Index, Reference, School, Shared
 from cardgen.layout.formats import FORMATS
 from cardgen.render.drawings import drawings
 from cardgen.render.templates import Templates
@@ -22,7 +22,14 @@ def aircraft_page(templates: Templates, document: Document) -> str:
         document=document,
         drawings=drawings(templates, document),
         prints=tuple(one.file.removesuffix(".pdf") for one in FORMATS),
+        card_address=card_address(document.head),
     )
+
+
+def card_address(head: Head) -> str:
+    """Return where a card is found, as one types it."""
+    site = head.school.web_address.rpartition("://")[2].rstrip("/")
+    return "/".join(part for part in (site, head.registration, "card.pdf") if part)
 
 
 def fleet_page(templates: Templates, index: Index) -> str:

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from markupsafe import Markup, escape
 
-from cardgen.document.record import BLANK, Cell, Column, Paper, Row, Table
+from cardgen.document.record import BLANK, Cell, Column, Document, Row, Table
 from cardgen.render.origins import Told, told
 from cardgen.render.sentences import SPEED_UNITS, quoted
 from cardgen.words.language import Language
@@ -47,7 +47,7 @@ def figures_table(
     say: Say,
     swatches: Callable[[str], Markup],
     term: Callable[[Markup, str], Markup],
-    papers: Sequence[Paper] = (),
+    document: Document | None = None,
     switched: bool = True,
 ) -> Markup:
     """Return a table.
@@ -62,12 +62,12 @@ def figures_table(
         Draws a marking of the indicator.
     term : callable
         Links a V-speed to the glossary.
-    papers : sequence of Paper
-        Those that figures were copied from.
+    document : Document, optional
+        What the table is of, with what was copied from paper.
     switched : bool
         Whether the page has a switch of units.
     """
-    known = told(language, table, papers, switched)
+    known = told(language, table, document, switched)
     wide = f" stub-{table.stub}" if table.stub > 1 else ""
     head = Markup(
         '<table class="figures{}" id="{}-table"{}>\n<caption>{}</caption>\n<thead>\n{}\n</thead>\n'

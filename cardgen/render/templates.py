@@ -9,7 +9,7 @@ from jinja2.runtime import Context
 from markupsafe import Markup
 
 from cardgen import units
-from cardgen.document.record import Message, Paper, Table
+from cardgen.document.record import Document, Message, Paper, Table
 from cardgen.document.signature import state_of
 from cardgen.folders import own_templates
 from cardgen.layout.font import FILES
@@ -86,7 +86,7 @@ class Templates:
         return sentence(self.language, said, page["root"], page["seen"], speeds)
 
     @jinja2.pass_context
-    def _figures(self, page: Context, table: Table, papers: tuple[Paper, ...] = ()) -> Markup:
+    def _figures(self, page: Context, table: Table, document: Document | None = None) -> Markup:
         """Return a table of a page."""
         return figures_table(
             self.language,
@@ -94,7 +94,7 @@ class Templates:
             say=lambda said, speeds=False: self._linked(page, said, speeds),
             swatches=lambda name: swatch(self, name),
             term=lambda said, speed: link(said, speed, page["root"], page["seen"]),
-            papers=papers,
+            document=document,
             switched=page["switched"],
         )
 

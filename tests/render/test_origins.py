@@ -4,6 +4,7 @@ What the bar at the foot of the page says is held against the origins in the doc
 the page uses to carry them.
 """
 
+import html
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -276,3 +277,91 @@ def test_no_word_that_was_entered_breaks_an_origin(browser, pages, documents, tm
             for said, origin in zip(told, origins(row), strict=True):
                 assert all(part in said for part in parts_of(origin, head.papers)), said
     page.close()
+
+
+# -- what the bar leads to, and how it goes --------------------------------------------------------
+
+
+def main_figure(page: Page, speed: str):
+    row = page.locator("#speeds-table tr", has=page.get_by_role("rowheader", name=speed))
+    return row.locator("td.main").first
+
+
+def test_a_speed_by_a_bench_card_names_the_manuals_page_and_the_card(desk, pages, documents):
+    desk.goto((pages / "ZZ-WHB" / "index.html").as_uri())
+    entry = next(one for one in documents["ZZ-WHB"].given if one.id == "given/speeds/VNO/ias")
+    main_figure(desk, "VNO").click()
+    said = desk.locator("#origin").inner_text()
+    manual = documents["ZZ-WHB"].head.manual
+    assert f"page {entry.page} of {manual.title} {manual.number}" in said
+    assert said.endswith("bench card")
+    desk.goto((pages / "ZZ-DUC" / "index.html").as_uri())
+    main_figure(desk, "VNO").click()
+    assert "bench card" not in desk.locator("#origin").inner_text()
+
+
+def test_a_second_tap_on_a_figure_hides_its_origin_and_a_third_shows_it(browser, pages):
+    with browser.new_context(viewport={"width": 360, "height": 800}, has_touch=True) as context:
+        page = context.new_page()
+        page.goto((pages / "ZZ-WHB" / "index.html").as_uri())
+        bar, figure, other = page.locator("#origin"), *(main_figure(page, v) for v in ("VNE", "VA"))
+        for shown in (True, False, True):
+            figure.tap()
+            assert bar.is_visible() is shown
+            assert page.locator(".lit").count() > 0 if shown else page.locator(".lit").count() == 0
+        other.tap()
+        assert bar.is_visible()
+        figure.tap()
+        assert bar.is_visible()
+
+
+def test_a_second_click_hides_it_too_where_a_pointer_rests(desk, pages):
+    desk.goto((pages / "ZZ-WHB" / "index.html").as_uri())
+    figure = main_figure(desk, "VNE")
+    figure.click()
+    figure.click()
+    assert desk.locator("#origin").is_hidden()
+
+
+@pytest.mark.parametrize("place", ["ZZ-WHB", "conversions"])
+def test_a_formula_leads_to_its_place_among_the_formulas(desk, pages, place):
+    desk.goto((pages / place / "index.html").as_uri())
+    computed = desk.locator("td[data-o]")
+    computed.nth(0).click()
+    link = desk.locator("#origin a")
+    title = link.inner_text()
+    link.click()
+    assert desk.url.startswith((pages / "formulas.html").as_uri() + "#")
+    section = desk.locator(f"#{desk.url.rpartition('#')[2]}")
+    assert section.get_by_role("heading").inner_text() == title
+    assert section.bounding_box()["y"] < 900
+
+
+def test_a_keyboard_reaches_the_formula_of_the_number_in_hand(desk, pages):
+    desk.goto((pages / "ZZ-WHB" / "index.html").as_uri())
+    main_figure(desk, "VNE").focus()
+    desk.keyboard.press("Enter")
+    assert desk.evaluate("document.activeElement.matches('#origin a')")
+    assert desk.locator("#origin").is_visible()
+    desk.keyboard.press("Escape")
+    assert desk.locator("#origin").is_hidden()
+    assert desk.evaluate("document.activeElement.matches('#speeds-table td.main')")
+
+
+def test_every_formula_that_a_bar_names_is_a_link_that_leads_somewhere(opened, drawn, pages):
+    known = html.unescape((pages / "formulas.html").read_text("utf-8"))
+    found = opened.evaluate(
+        """() => [...document.querySelectorAll(':is(td, th)[data-o]')].map((cell) => {
+          cell.dispatchEvent(new Event('focusin', { bubbles: true }));
+          const bar = document.getElementById('origin');
+          return [bar.textContent.includes('Computed: '), [...bar.querySelectorAll('a')].map(
+            (link) => [link.getAttribute('href'), link.textContent])];
+        })"""
+    )
+    assert any(computed for computed, _ in found)
+    for computed, links in found:
+        assert bool(links) is computed
+        for target, title in links:
+            file, _, place = target.partition("#")
+            assert file == "../formulas.html"
+            assert f'id="{place}"><h2>{title}</h2>' in known

@@ -1,6 +1,7 @@
 """The pages in headless Chromium, from the file system and without a network."""
 
 import io
+import itertools
 import re
 import unicodedata
 from collections.abc import Iterator
@@ -14,7 +15,9 @@ from PIL import Image
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.record import (
+    Column,
     Computed,
+    Document,
     Entered,
     Finding,
     Gap,
@@ -118,8 +121,8 @@ def test_nothing_is_fetched_from_elsewhere(pages):
 @pytest.mark.parametrize("name", AIRCRAFT)
 def test_a_page_is_light(pages, name):
     assets = {path.name: path.stat().st_size for path in (pages / "assets").iterdir()}
-    assert assets["page.js"] < 15_000
-    assert (pages / name).stat().st_size + sum(assets.values()) < 150_000
+    assert assets["page.js"] < 18_000
+    assert (pages / name).stat().st_size + sum(assets.values()) < 160_000
 
 
 def test_one_row_of_a_table_is_one_line(pages):
@@ -173,6 +176,20 @@ def test_what_the_indicator_shows_is_in_sight_on_a_phone_and_the_largest(visit, 
     for text, left, right, size in numbers:
         assert 0 < left < right < 360, text
         assert size >= 24 > others, text
+
+
+@pytest.mark.parametrize("name", AIRCRAFT)
+def test_limits_stand_in_the_first_sight_of_a_small_phone(browser, pages, documents, name):
+    """The first; the first three, where nothing was remarked on the aircraft."""
+    seen = 1 if documents[name.split("/")[0]].head.remarks else 3
+    with browser.new_context(viewport={"width": 360, "height": 680}) as context:
+        page = context.new_page()
+        page.goto(url(pages, name))
+        rows = page.locator("#speeds-table tbody tr:not(.block)").all()[:seen]
+        assert rows[0].locator("th").inner_text() in ("VNE", "VMO")
+        for row in rows:
+            box = row.bounding_box()
+            assert box["y"] + box["height"] <= 680
 
 
 @pytest.mark.parametrize("registration", REGISTRATIONS)
@@ -280,7 +297,7 @@ def test_charts_stand_beside_their_tables_on_a_wide_screen_and_below_on_a_phone(
             assert (chart["y"] >= frame["y"] + frame["height"]) is not beside
 
 
-@pytest.mark.parametrize("theme", ["light", "dark", "night"])
+@pytest.mark.parametrize("theme", ["light", "dark", "night", "red"])
 def test_drawings_have_the_inks_of_the_theme(desk, pages, theme):
     desk.goto(url(pages, "ZZ-TUA/index.html"))
     desk.evaluate("(theme) => (document.documentElement.dataset.theme = theme)", theme)
@@ -399,6 +416,47 @@ def test_headings_stay_in_sight_where_a_wide_table_scrolls(phone, pages):
     assert first["x"] == pytest.approx(outside["x"], abs=1)
 
 
+def test_a_table_that_is_cut_fades_and_says_how_many_rows_are_below(phone, pages):
+    phone.goto(url(pages, "ZZ-DUA/index.html"))
+    frame = phone.locator("#true-airspeed .frame")
+    phone.wait_for_selector("#true-airspeed .frame.cut")
+    rows = phone.locator("#true-airspeed-table tbody tr:not(.block)")
+    note = phone.locator("#true-airspeed .frame + .rest")
+
+    def below() -> int:
+        edge = frame.bounding_box()["y"] + frame.bounding_box()["height"]
+        boxes = rows.evaluate_all("(all) => all.map((row) => row.getBoundingClientRect().bottom)")
+        return sum(bottom > edge + 1 for bottom in boxes)
+
+    def mask() -> str:
+        return frame.evaluate("(frame) => getComputedStyle(frame).maskImage")
+
+    assert 0 < below() < rows.count()
+    said = note.inner_text()
+    assert said == f"Scroll the table for more rows: {below()}"
+    assert "gradient" in mask()
+    frame.evaluate("(frame) => frame.scrollTo(0, 300)")
+    phone.wait_for_function(
+        "(was) => document.querySelector('#true-airspeed .rest').textContent !== was", arg=said
+    )
+    assert note.inner_text() == f"Scroll the table for more rows: {below()}"
+    frame.evaluate("(frame) => frame.scrollTo(0, frame.scrollHeight)")
+    phone.wait_for_selector("#true-airspeed .frame:not(.cut)")
+    assert below() == 0
+    assert mask() == "none"
+    assert not note.is_visible()
+
+
+def test_no_other_table_is_cut(phone, pages):
+    phone.goto(url(pages, "ZZ-DUA/index.html"))
+    phone.wait_for_selector(".frame.scrolls")
+    for frame in phone.locator(".frame").all():
+        whole, seen, cut = frame.evaluate(
+            "(one) => [one.scrollHeight, one.clientHeight, one.matches('.cut')]"
+        )
+        assert cut is (whole > seen + 1)
+
+
 def test_headings_stay_in_sight_where_a_long_table_fits(desk, pages):
     desk.goto(url(pages, "ZZ-DUB/index.html"))
     desk.wait_for_selector("#rule-of-thumb .frame.fits")
@@ -425,24 +483,40 @@ def test_the_row_and_the_column_in_hand_are_lit(desk, pages):
     assert lit.count() == 0
 
 
-def said_of(origin: Entered | Computed, papers: tuple[Paper, ...]) -> str:
+def papers_of(origin: Entered | Computed, column: Column, card: Document) -> list[str]:
+    """The papers that a figure was read from; a computed one's are those of what it takes."""
     if isinstance(origin, Entered):
-        paper = next(one for one in papers if one.id == origin.paper)
-        where = f"page {origin.page} of " if origin.page else ""
-        return f"Entered: {where}{paper.title} {paper.number}"
+        read = [(origin.paper, origin.page)]
+    else:
+        given = {one.id: (one.paper, one.page) for one in card.given if one.paper}
+        read = [given[one.source] for one in origin.inputs if one.source in given]
+        if column.shown or origin.formula == "indicated-airspeed":
+            read += [(one.id, "") for one in card.head.papers if one.id == "bench-card"]
+    names = {one.id: f"{one.title} {one.number}".strip() for one in card.head.papers}
+    pages = (f"page {page} of " if page else "" for _, page in read)
+    return list(
+        dict.fromkeys(page + names[one] for page, (one, _) in zip(pages, read, strict=True))
+    )
+
+
+def said_of(origin: Entered | Computed, column: Column, card: Document) -> str:
+    papers = ", ".join(papers_of(origin, column, card))
+    if isinstance(origin, Entered):
+        return f"Entered: {papers}"
     said = ", ".join(
         f"{ENGLISH.say(f'input-{one.name}')} {ENGLISH.say('several', parts=one.value)}"
         for one in origin.inputs
     )
-    return f"Computed: {ENGLISH.say(f'formula-{origin.formula}')}: {said}"
+    entered = f". Entered: {papers}" if papers else ""
+    return f"Computed: {ENGLISH.say(f'formula-{origin.formula}')}: {said}{entered}"
 
 
-def expected_origins(table: Table, papers: tuple[Paper, ...]) -> Iterator[str]:
+def expected_origins(table: Table, card: Document) -> Iterator[str]:
     """A cell's own origin, and its small figure's where that is alone or of another kind."""
     for row in table.rows:
-        for cell in row.cells:
+        for cell, column in zip(row.cells, table.columns, strict=True):
             small = cell.beside.origin if cell.beside else None
-            found = [said_of(one, papers) for one in (cell.origin, small) if one]
+            found = [said_of(one, column, card) for one in (cell.origin, small) if one]
             if len(found) == 2 and found[0][:30] != found[1][:30]:
                 yield "{}. Small figure: {}".format(*found)
             elif found:
@@ -459,10 +533,7 @@ def test_every_number_says_where_it_comes_from(visit, documents, registration):
           })])"""
     )
     card = documents[registration]
-    expected = [
-        [f"{table.id}-table", list(expected_origins(table, card.head.papers))]
-        for table in card.tables
-    ]
+    expected = [[f"{table.id}-table", list(expected_origins(table, card))] for table in card.tables]
     assert said == expected
 
 
@@ -559,6 +630,27 @@ def test_the_finder_finds_by_words_and_kind(desk, pages):
     assert shown() == REGISTRATIONS
 
 
+@pytest.mark.parametrize(
+    ("said", "found"),
+    [
+        ("ZZWHB", {"ZZ-WHB"}),
+        ("zz  Whb ", {"ZZ-WHB"}),
+        ("DUNLIN160", {"ZZ-DUA", "ZZ-DUB", "ZZ-DUC"}),
+        ("twin", {"ZZ-TUA"}),
+        ("TWIN engine", {"ZZ-TUA"}),
+        ("kmh", {"ZZ-WTR"}),
+        ("km/h", {"ZZ-WTR"}),
+        ("glider KM / H", {"ZZ-WTR"}),
+    ],
+)
+def test_the_finder_knows_a_registration_a_kind_and_a_unit_however_written(
+    desk, pages, said, found
+):
+    desk.goto(url(pages, "index.html"))
+    desk.get_by_label("Find").fill(said)
+    assert set(desk.locator(".fleet tbody tr:visible th").all_inner_texts()) == found
+
+
 # -- units: what is converted is in test_units.py ------------------------------------------------
 
 
@@ -635,38 +727,192 @@ def test_pages_work_where_storage_is_barred(context, pages):
     assert wrong == []
 
 
-@pytest.mark.parametrize("name", ["index.html", "glossary.html", "ZZ-DUA/index.html", AIRCRAFT[-1]])
-def test_at_night_every_point_is_red_or_black(desk, pages, name):
+DARK = ["index.html", "glossary.html", "ZZ-DUA/index.html", AIRCRAFT[-1]]
+
+
+@pytest.mark.parametrize(("theme", "shade"), [("Night", 0.47), ("Pure red", 0.0)])
+@pytest.mark.parametrize("name", DARK)
+def test_at_night_every_point_is_red_or_black(desk, pages, name, theme, shade):
+    """However much is in hand: a choice, a number and its origin, words to find."""
     desk.set_viewport_size({"width": 1440, "height": 1600})
     desk.goto(url(pages, name))
     desk.locator(".theme summary").click()
-    desk.get_by_label("Night").check()
-    for what in ("input[name=unit][value=mph]", "input[type=search]", "td[data-o]"):
+    desk.get_by_label(theme).check()
+    for what in ("input[name=unit][value=mph]", "td[data-o]"):
         if desk.locator(what).count():
             desk.locator(what).first.click()
+    if desk.locator("input[type=search]").count():
+        desk.locator("input[type=search]").fill("zz")
     desk.locator(".theme summary").click()
     shot = Image.open(io.BytesIO(desk.screenshot())).convert("RGB")
     for _, (red, green, blue) in shot.getcolors(1 << 24):
-        assert max(green, blue) <= 0.47 * red + 2, (red, green, blue)
+        assert max(green, blue) <= shade * red + (2 if shade else 0), (red, green, blue)
+
+
+# Every colour that something of the page could be drawn in, whether or not it is now.
+COLOURS = """() => [...document.querySelectorAll(':not(title, desc)')].flatMap((one) => {
+  const names = ['color', 'background-color', 'border-top-color', 'border-right-color',
+    'border-bottom-color', 'border-left-color', 'outline-color', 'text-decoration-color',
+    'caret-color', 'accent-color', 'column-rule-color', 'scrollbar-color', 'box-shadow',
+    'background-image', '-webkit-tap-highlight-color', 'fill', 'stroke'];
+  const style = getComputedStyle(one);
+  return names.map((name) => [one.tagName, name, style.getPropertyValue(name)]);
+})"""
+
+
+@pytest.mark.parametrize("name", DARK)
+def test_pure_red_has_no_colour_but_red(desk, pages, name):
+    desk.goto(url(pages, name))
+    desk.evaluate("document.documentElement.dataset.theme = 'red'")
+    desk.evaluate(  # the fleet's picture, as a school may have one
+        "document.querySelector('.school').insertAdjacentHTML('afterbegin', '<img alt=\"\">')"
+    )
+    assert not desk.locator(".school img").is_visible()
+    if desk.locator("td[data-o]").count():
+        desk.locator("td[data-o]").first.click()
+    found = {tuple(one) for one in desk.evaluate(COLOURS)}
+    reds = set()
+    for tag, what, colour in found:
+        for parts in re.findall(r"rgba?\(([^)]*)\)", colour):
+            red, green, blue, *alpha = (float(part) for part in parts.split(","))
+            assert green == blue == 0 or alpha == [0], (tag, what, colour)
+            reds.add(red)
+    assert {0.0, 255.0} <= reds
+
+
+def test_in_pure_red_arcs_differ_without_a_shade(desk, pages):
+    """White is hollow, green is whole, yellow has stripes: nothing but what is drawn tells them."""
+    desk.goto(url(pages, "ZZ-DUA/index.html"))
+    desk.evaluate("document.documentElement.dataset.theme = 'red'")
+    lit = {}
+    for name in ("White", "Green", "Yellow"):
+        swatch = desk.locator("#markings-table tr", has_text=f"{name} arc").locator("svg")
+        shot = Image.open(io.BytesIO(swatch.screenshot())).convert("RGB")
+        middle = [shot.getpixel((x, shot.height // 2))[0] > 128 for x in range(shot.width)]
+        across = middle[3:-3]
+        changes = sum(one != after for one, after in itertools.pairwise(across))
+        lit[name] = (sum(across) / len(across), changes)
+    assert lit["Green"] == (1.0, 0)
+    assert lit["White"][0] < 0.2
+    assert 0.2 < lit["Yellow"][0] < 0.8
+    assert lit["Yellow"][1] >= 4
+
+
+# -- where a device forces its own colours --------------------------------------------------------
+
+
+@pytest.fixture(params=["light", "dark"])
+def forced(browser, request):
+    """A visitor whose device shows everything in its own few colours."""
+    with browser.new_context(
+        viewport={"width": 1280, "height": 900}, forced_colors="active", color_scheme=request.param
+    ) as context:
+        yield context.new_page()
+
+
+def ink(page, where) -> float:
+    """Return which share of a place differs much from its commonest colour."""
+    shot = Image.open(io.BytesIO(where.screenshot())).convert("L")
+    counts = shot.getcolors()
+    paper = max(counts)[1]
+    return sum(count for count, shade in counts if abs(shade - paper) > 40) / sum(
+        count for count, _ in counts
+    )
+
+
+@pytest.mark.parametrize("theme", ["", "light", "dark", "night", "red"])
+def test_the_choice_is_seen_in_forced_colours(forced, pages, theme):
+    forced.goto(url(pages, "ZZ-DUA/index.html"))
+    forced.evaluate("(theme) => theme && (document.documentElement.dataset.theme = theme)", theme)
+    unit = forced.locator("input[name=unit]")
+    assert ink(forced, unit.nth(0)) > 1.4 * ink(forced, unit.nth(1)) > 0
+    forced.locator(".theme summary").click()
+    choices = forced.locator("input[name=theme]")
+    chosen = [ink(forced, one) for one in choices.all() if one.is_checked()]
+    others = [ink(forced, one) for one in choices.all() if not one.is_checked()]
+    assert min(chosen) > 1.4 * max(others) > 0
+
+
+def test_the_number_in_hand_and_its_row_are_outlined_in_forced_colours(forced, pages):
+    forced.goto(url(pages, "ZZ-DUA/index.html"))
+    forced.locator("#stall td[data-o]").nth(1).hover()
+    drawn = forced.evaluate(
+        """['.here', '.lit:not(.here)', 'td:not(.lit)'].map((what) => {
+          const style = getComputedStyle(document.querySelector(`#stall-table ${what}`));
+          return [style.outlineStyle, parseFloat(style.outlineWidth)];
+        })"""
+    )
+    assert drawn == [["solid", 3], ["dashed", 1], ["none", drawn[2][1]]]
+
+
+def test_drawings_are_in_the_colours_of_the_device(forced, pages):
+    forced.goto(url(pages, "ZZ-DUA/index.html"))
+    inks = forced.evaluate(
+        """() => {
+          const probe = document.body.appendChild(document.createElement('i'));
+          const one = (name) => ((probe.style.color = name), getComputedStyle(probe).color);
+          const system = ['Canvas', 'CanvasText', 'GrayText'].map(one);
+          const paths = [...document.querySelectorAll('.dial path, .chart path')];
+          const drawn = paths.flatMap((path) => {
+            const { fill, stroke } = getComputedStyle(path);
+            return [fill, stroke];
+          });
+          return [system, [...new Set(drawn)]];
+        }"""
+    )
+    assert set(inks[1]) - {"none"} <= set(inks[0])
+    assert len(set(inks[1]) - {"none"}) > 1
 
 
 # -- on paper -----------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("name", ["index.html", "ZZ-DUB/index.html"])
+def sheets(page, **paper) -> list[str]:
+    """Return what stands on each sheet that a page is printed on."""
+    reader = pypdf.PdfReader(io.BytesIO(page.pdf(**paper)))
+    texts = (unicodedata.normalize("NFKC", sheet.extract_text()) for sheet in reader.pages)
+    return [re.sub(r"\s+", " ", text) for text in texts]  # ligatures are their letters
+
+
+@pytest.mark.parametrize("name", ["index.html", "ZZ-DUB/index.html", "conversions/index.html"])
 def test_a_page_prints_on_white_with_its_cautions_on_each_sheet(desk, pages, name):
     desk.goto(url(pages, name))
     desk.evaluate("document.documentElement.dataset.theme = 'night'")
-    reader = pypdf.PdfReader(io.BytesIO(desk.pdf(format="Letter")))
-    for sheet in reader.pages:
-        text = unicodedata.normalize("NFKC", sheet.extract_text())  # ligatures to their letters
-        text = re.sub(r"\s+", " ", text)
+    for text in sheets(desk, format="Letter"):
         for caution in CAUTIONS:
             assert caution in text
         assert "As printed" not in text
+        assert "Scroll" not in text
     desk.emulate_media(media="print")
     desk.set_viewport_size({"width": 725, "height": 900})  # a letter sheet between its margins
     assert paper(desk) == "rgb(255, 255, 255)"
     assert desk.evaluate(
         "[...document.querySelectorAll('.frame')].every((f) => f.scrollWidth <= f.clientWidth + 1)"
     )
+
+
+@pytest.mark.parametrize("name", AIRCRAFT)
+def test_an_aircrafts_page_prints_one_leaf_that_leads_to_the_card(desk, pages, documents, name):
+    desk.goto(url(pages, name))
+    card = documents[name.split("/")[0]]
+    for format in ("A4", "Letter"):
+        (text,) = sheets(desk, format=format)
+        plain = text.replace(" ", "")
+        assert "Not signed." in text
+        assert f"cards.reedmere.example/{name.split('/')[0]}/card.pdf" in plain
+        assert card.marks.card in text
+        for table in card.tables:
+            stands = table.id in ("speeds", "markings", "altitude-limits")
+            assert (ENGLISH.text(table.title).replace(" ", "") in plain) is stands, table.id
+        for row in card.table("speeds").rows:
+            assert ENGLISH.figure(row.cells[1]) in text
+
+
+@pytest.mark.parametrize("name", ["ZZ-PHN/index.html", "conversions/index.html"])
+@pytest.mark.parametrize("landscape", [False, True])
+def test_no_printed_sheet_but_the_last_is_mostly_blank(desk, pages, name, landscape):
+    desk.goto(url(pages, name))
+    cautions = sum(map(len, CAUTIONS))
+    for format in ("A4", "Letter"):
+        for text in sheets(desk, format=format, landscape=landscape)[:-1]:
+            assert len(text) > cautions + 600, text

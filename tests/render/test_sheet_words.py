@@ -1,15 +1,23 @@
 """What templates of sheets are given, and that all a sheet says is put into words in one place."""
 
+import re
+from collections import Counter
 from types import NoneType
 
 import pytest
 from markupsafe import Markup
 
+from cardgen.definition.fleet import read_fleet
 from cardgen.document import record
+from cardgen.document.data import to_json
 from cardgen.layout import formats, measures, placed
+from cardgen.render.data import table_csv
+from cardgen.render.page import aircraft_page
 from cardgen.render.pdf import write_aircraft_pdfs, write_tables_pdf
 from cardgen.render.press import Press
 from cardgen.render.templates import Templates
+from cardgen.words.english import ENGLISH
+from tests.render.conftest import fresh
 from tests.render.printed import overlaps, sheets, texts
 from tests.render.test_print import KINDS, document_of
 from tests.render.test_words import MADE_UP, entered, symbols, unmarked, walked
@@ -51,6 +59,22 @@ def test_longer_words_run_over_nothing(made_up, name, kind):
         assert overlaps(sheet) == []
 
 
+def unprinted(monkeypatch, seen=lambda html: None) -> None:
+    """Let sheets be drawn as HTML only."""
+
+    def printed(self, html, plan) -> bytes:
+        for pages in plan([]):
+            for page in pages:
+                seen(html(page))
+        return b""
+
+    monkeypatch.setattr(Press, "printed", printed)
+    monkeypatch.setattr("cardgen.render.pdf._write_two_up", lambda *_: None)
+    monkeypatch.setattr("cardgen.render.pdf.finished", lambda pdf, name: pdf)
+    monkeypatch.setattr("cardgen.render.pdf.stamped", lambda pdf, version: pdf)
+    monkeypatch.setattr("cardgen.render.pdf.save", lambda pdf, path: None)
+
+
 def test_templates_of_sheets_are_given_documents_and_plans(built, shared, tmp_path, monkeypatch):
     given: list[object] = []
     render = Templates.render
@@ -61,11 +85,7 @@ def test_templates_of_sheets_are_given_documents_and_plans(built, shared, tmp_pa
         return render(self, name, **values)
 
     monkeypatch.setattr(Templates, "render", watched)
-    monkeypatch.setattr(Press, "printed", lambda self, html, plan: blank(html, plan([])))
-    monkeypatch.setattr("cardgen.render.pdf._write_two_up", lambda *_: None)
-    monkeypatch.setattr("cardgen.render.pdf.finished", lambda pdf, name: pdf)
-    monkeypatch.setattr("cardgen.render.pdf.stamped", lambda pdf, version: pdf)
-    monkeypatch.setattr("cardgen.render.pdf.save", lambda pdf, path: None)
+    unprinted(monkeypatch)
     for name in ("ZZ-TUA", "ZZ-WTR"):
         write_aircraft_pdfs(tmp_path, Templates(), document_of(built, name))
     write_tables_pdf(tmp_path / "conversions.pdf", Templates(), shared)
@@ -78,8 +98,17 @@ def test_templates_of_sheets_are_given_documents_and_plans(built, shared, tmp_pa
     assert len(given) == 2 * sum(len(one.sheets) for one in formats.FORMATS) + 9
 
 
-def blank(html, plan) -> bytes:
-    for pages in plan:
-        for page in pages:
-            html(page)
-    return b""
+def test_a_flap_settings_name_is_never_recased(definitions, tmp_path, monkeypatch):
+    """On pages, in their data and on sheets it stands as its definition has it."""
+    name = "lDg"
+    for path in definitions.glob("*/*.yaml"):
+        text = re.sub(r"^(flaps: \[.*)\b35\]", rf"\1{name}]", path.read_text(), flags=re.M)
+        path.write_text(text.replace("flaps: 35", f"flaps: {name}"))
+    card = fresh(read_fleet(definitions), "ZZ-DUB")
+    said = [aircraft_page(Templates(), card), to_json(card)]
+    said += [table_csv(table, ENGLISH) for table in card.tables]
+    unprinted(monkeypatch, said.append)
+    write_aircraft_pdfs(tmp_path, Templates(), card)
+    found = Counter(re.findall(name, " ".join(said), flags=re.IGNORECASE))
+    assert list(found) == [name]
+    assert found[name] > 20

@@ -18,6 +18,11 @@ WORDINGS: dict[str, str] = {
     "kind-multi-engine": "multi-engine",
     "kind-glider": "glider",
     "kind-turbine": "turbine",
+    # what else a finder finds a kind by
+    "kind-single-engine-also": "one engine",
+    "kind-multi-engine-also": "twin, two engines",
+    "kind-glider-also": "sailplane",
+    "kind-turbine-also": "turboprop, jet",
     # -- the names of V-speeds and markings, and what they mean
     "speed-VS0": "VS0",
     "speed-VS1": "VS1",
