@@ -57,7 +57,7 @@ def entered(
 ) -> Cell:
     """Return a cell with a figure as it was entered, in a group that names its page."""
     page: str | None = getattr(group, "page", None)
-    origin = Entered(source(aircraft, figure), paper_of(aircraft, group), page or "")
+    origin = Entered(aircraft.identifiers[figure.place], paper_of(aircraft, group), page or "")
     return Cell(as_entered(figure, unit, sense), origin=origin, beside=beside)
 
 

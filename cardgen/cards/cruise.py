@@ -1,8 +1,6 @@
 """Cruise performance as the manual gives it, and between its rows."""
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.airframe.cruise import held_temperature, temperature
-from cardgen.airframe.cruise import settings as set_by
 from cardgen.cards.air import (
     Warmth,
     air_inputs,
@@ -14,6 +12,8 @@ from cardgen.cards.air import (
     warmths,
 )
 from cardgen.cards.cells import as_entered, computed, entered, given, heading, taking
+from cardgen.definition.cruise import held_temperature, temperature
+from cardgen.definition.cruise import settings as set_by
 from cardgen.definition.identifiers import slug
 from cardgen.definition.model import Cruise, CruiseGrid, School
 from cardgen.definition.places import Figure

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.airframe.cruise import axes
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
 from cardgen.checks.speeds import pairs
+from cardgen.definition.cruise import axes
 from cardgen.definition.model import Cruise
 from cardgen.definition.places import Figure
 from cardgen.units import convert

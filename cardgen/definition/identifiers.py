@@ -9,10 +9,10 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from cardgen.definition.cruise import axes
 from cardgen.definition.fleet import AircraftDefinition
 from cardgen.definition.group import Group
 from cardgen.definition.model import (
-    CRUISE_AXES,
     Arc,
     Calibration,
     Cruise,
@@ -162,13 +162,14 @@ def _stall(stall: Stall, retracted: str, unit: str) -> Iterator[Copied]:
 
 def _cruise(cruise: Cruise, speed: str, fuel: str) -> Iterator[Copied]:
     units = {"tas": speed, "ias": speed, "fuel flow": fuel, "power": "%"}
-    axes = [name for name in CRUISE_AXES if name in cruise.columns]
+    keys = axes(cruise)
     for row in cruise.rows:
         by_name = dict(zip(cruise.columns, row, strict=True))
-        at = "/".join(f"{slug(name)}-{by_name[name]:g}" for name in axes)
+        at = "/".join(f"{slug(name)}-{by_name[name]:g}" for name in keys)
         for name in cruise.columns:
-            if name not in axes:
-                yield Copied(f"cruise/{at}/{slug(name)}", by_name[name], units[name], cruise)
+            if name not in keys:
+                unit = units.get(name, "")
+                yield Copied(f"cruise/{at}/{slug(name)}", by_name[name], unit, cruise)
 
 
 def _bench_card(card: InstrumentCorrection, unit: str) -> Iterator[Copied]:

@@ -16,9 +16,9 @@ from hypothesis import assume, given, note
 from hypothesis import strategies as st
 
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
-from cardgen.airframe.cruise import settings, temperature
 from cardgen.cards.air import levels, occurs, warmths
 from cardgen.cards.card import make_document
+from cardgen.definition.cruise import settings, temperature
 from cardgen.definition.identifiers import slug
 from cardgen.definition.model import Cruise, School, SpeedEntry
 from cardgen.definition.places import Figure
@@ -488,7 +488,6 @@ def test_an_entered_figure_is_printed_as_it_stands_in_the_file(sample):
     places = {name: place for place, name in sample.aircraft.identifiers.items()}
     for table, _, cell in numbers(card_of(sample)):
         if isinstance(cell.origin, Entered):
-            assert cell.origin.figure in places, (table.id, cell)
             place = places[cell.origin.figure]
             written = sample.line(place.file, place.line)
             assert cell.text.replace(",", "") == written.replace("-", "−"), (table.name, cell)
