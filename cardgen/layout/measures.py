@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from cardgen.layout.font import advance
 
 POINT = 25.4 / 72
-LARGEST = 1.3  # how large type may be, to the smallest of a format
+LARGEST = 1.2  # how large type may be, to a format's smallest: digits are lower than any limit's
 TIGHTEST, EASY, LOOSEST = 1.06, 1.12, 1.5  # from row to row, to the type
 BODY, CAPTION, HEADING, SPEED, NOTE, SOURCE = 1.06, 1.12, 1.15, 1.0, 1.28, 1.25  # from line to line
 HAIR, THIN, FIRM, STRONG = 0.12, 0.15, 0.25, 0.3  # rules

@@ -1,7 +1,8 @@
 """The printed sheets as things to be read, punched, cut and turned, measured on the PDFs.
 
 Heights: a character is read at 1/200 of its distance (FAA human factors guidance); a card on a
-knee is 600 mm away. Limits are at least 3.0 mm high, figures of tables 2.2 mm, captions 1.8 mm.
+knee is 600 mm away: figures of tables are at least 3.0 mm high, and limits higher. A pocket card is
+held in the hand, 500 mm away.
 """
 
 import re
@@ -17,6 +18,7 @@ from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.document.data import from_json
 from cardgen.document.record import Document, Signature
+from cardgen.layout.measures import LARGEST
 from cardgen.render.pdf import write_aircraft_pdfs
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
@@ -27,7 +29,9 @@ from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
 
-LIMIT, TABLE, CAPTION = 3.0, 2.2, 1.8  # mm
+CAPTION = 1.8  # mm: what is read before flight
+TABLE = {"card.pdf": 3.0, "card-night.pdf": 3.0, "strip.pdf": 3.0, "pocket.pdf": 2.5}
+LIMIT = {"card.pdf": 4.2, "card-night.pdf": 4.2, "strip.pdf": 3.65, "pocket.pdf": 3.05}
 PUNCHED, FREE = 16.0, 6.0  # mm
 HALF_LETTER, A5, A6 = (139.7, 215.9), (148.0, 210.0), (105.0, 148.0)
 SIZES = {  # mm, on letter paper
@@ -112,7 +116,7 @@ def test_type_is_as_high_as_its_use_asks(built, stressed, name, kind):
             for cell in sheet.cells()
             if NUMBERS.fullmatch(cell.text)
             and not is_column_heading(cell)
-            and cell.lowest_digit < TABLE
+            and cell.lowest_digit < TABLE[kind] - 0.005
         }
         assert small == set()
 
@@ -130,31 +134,33 @@ def test_limits_and_flown_speeds_are_the_largest_numbers(built, stressed, name, 
     pages = sheets(of(built, stressed, name) / kind)
     cells = [cell for page in pages for cell in page.cells() if not cell.heading]
     figures = [
-        "".join(letter.text for letter in cell.letters if letter.digit >= LIMIT).strip()
+        "".join(letter.text for letter in cell.letters if letter.digit >= LIMIT[kind]).strip()
         for cell in cells
     ]
     assert sorted(text for text in figures if text) == wanted
     heights = [letter.digit for page in pages for letter in page.letters if letter.within("Table")]
-    limits = [letter.digit for cell in cells for letter in cell.letters if letter.digit >= LIMIT]
+    limits = [
+        letter.digit for cell in cells for letter in cell.letters if letter.digit >= LIMIT[kind]
+    ]
     assert max(heights) == pytest.approx(max(limits))
 
 
 @pytest.mark.parametrize("name", CARDS)
-def test_a_card_has_four_sheets_each_with_one_job(built, name):
+def test_a_card_has_sheets_with_one_job_each_and_few_of_them(built, name):
+    """As pages are counted: what is too much for one goes on, on as few as there can be."""
+    document = document_of(built, name)
+    jobs = ("Limits", "Calibrated airspeed", "True airspeed", "Ground speed")
     for kind in ("card.pdf", "card-night.pdf"):
-        pages = sheets(built / name / kind)
-        assert len(pages) == 4
-        for page, words in zip(
-            pages,
-            ("Limits", "Calibrated airspeed", "True airspeed", "Ground speed"),
-            strict=True,
-        ):
-            assert words in page.text
+        pages = [page.text for page in sheets(built / name / kind)]
+        assert len(pages) <= 10, kind
+        firsts = [next(n for n, text in enumerate(pages) if words in text) for words in jobs]
+        assert firsts == sorted(set(firsts)), (kind, document.head.type)
 
 
 @pytest.mark.parametrize("name", CARDS)
 def test_sheets_are_filled(built, name):
-    """Space at the foot of a sheet is used for larger type."""
+    """Space at the foot of a sheet is used for larger type, up to the largest."""
+    largest = LARGEST * TABLE["card.pdf"]
     for page in sheets(built / name / "card.pdf"):
         foot = next(
             letter.base
@@ -162,7 +168,8 @@ def test_sheets_are_filled(built, name):
             if letter.text == "R" and is_caution(page, letter)
         )
         last = max(letter.base for letter in page.letters if letter.base < foot - 3.0)
-        assert foot - last < 40.0, page.text[:60]
+        digits = [letter.digit for cell in page.cells() for letter in cell.letters]
+        assert foot - last < 45.0 or max(digits) > largest - 0.05, page.text[:60]
 
 
 def is_caution(page, letter) -> bool:
@@ -180,7 +187,7 @@ def test_a_sheet_that_goes_on_keeps_its_headings(stressed, kind):
     for number, page in enumerate(pages, start=1):
         assert f"{number} of {len(pages)}" in page.text
         said = page.text.replace(" ", "")
-        for words in ("ZZ-SHEARWATER-12", "GS4000-LRA-AFM-0000117", "NOTSIGNED", "Referenceonly"):
+        for words in ("ZZ-SHEARWATER-4K", "GS4000-LRA-AFM-0000117", "NOTSIGNED", "Referenceonly"):
             assert words in said
         cells = list(page.cells())
         figures = [cell for cell in cells if not cell.heading]
@@ -261,24 +268,28 @@ def behind(point: tuple[float, float], sheet: Sheet) -> tuple[float, float]:
 def test_behind_each_odd_sheet_is_its_even_one_turned_like_a_leaf(built, name):
     single = sheets(built / name / "card.pdf")
     sides = sheets(built / name / "card-2up.pdf")
+    count = len(single)
     assert [(side.width, side.height) for side in sides] == [
         pytest.approx((279.4, 215.9), abs=0.01)
-    ] * 2
+    ] * (2 * -(-count // 4))
     wide = HALF_LETTER[0]
-    front, back = sides
-    for odd, left in ((1, 0.0), (3, wide)):
-        x, y = found(front, f"{odd} of 4")
-        own = found(single[odd - 1], f"{odd} of 4")
+    for odd in range(1, count + 1, 2):
+        front, back = sides[(odd - 1) // 4 * 2 :][:2]
+        left = 0.0 if odd % 4 == 1 else wide
+        x, y = found(front, f"{odd} of {count}")
+        own = found(single[odd - 1], f"{odd} of {count}")
         assert (x - left, y) == pytest.approx(own, abs=0.05)
+        if odd == count:
+            break
         # The even sheet is on the back of the same piece once the paper is cut down the middle.
-        bx, _ = found(back, f"{odd + 1} of 4")
+        bx, _ = found(back, f"{odd + 1} of {count}")
         assert left < bx < left + wide
         # Turned like a leaf, about its long side, a point (u, v) of the back lies behind
         # (width - u, v) of the front. The back is moved by 10 mm for the holes.
-        u, v = found(single[odd], f"{odd + 1} of 4")
+        u, v = found(single[odd], f"{odd + 1} of {count}")
         width = wide - (u - 10.0)
         on_front = (left + width, v)
-        assert found_turned(back, f"{odd + 1} of 4") == pytest.approx(
+        assert found_turned(back, f"{odd + 1} of {count}") == pytest.approx(
             behind(on_front, front), abs=0.1
         )
 
@@ -421,17 +432,18 @@ def test_a_school_may_restyle_the_print(definitions, tmp_path):
     own.mkdir()
     shutil.copy(ROOT / "templates" / "tokens.css", own / "tokens.css")
     tokens = own / "tokens.css"
-    tokens.write_text(tokens.read_text().replace("--print-limit: 1.75rem", "--print-limit: 2rem"))
+    tokens.write_text(tokens.read_text().replace("--print-limit: 1.45rem", "--print-limit: 1.7rem"))
     (own / "picture.svg").write_text(
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M0 0h9v9z"/></svg>'
     )
     write_aircraft_pdfs(tmp_path, Templates(own), card)
     pages = sheets(tmp_path / "card.pdf")
-    assert max(letter.digit for letter in pages[0].letters if letter.within("Table")) > 4.4
+    assert max(letter.digit for letter in pages[0].letters if letter.within("Table")) > 5.0
     for sheet in pages:
         assert_clear(sheet, PUNCHED, FREE, FREE, FREE)
         assert overlaps(sheet) == []
-    for kind, count in (("card.pdf", 4), ("strip.pdf", 1), ("card-night.pdf", 0)):
+    counts = (("card.pdf", len(pages)), ("strip.pdf", 2), ("card-night.pdf", 0))
+    for kind, count in counts:
         with pikepdf.open(tmp_path / kind) as pdf:
             said = [str(one.get("/Alt", "")) for one in pdf.objects if is_figure(one)]
         assert said.count("Picture of Reedmere Flying Club") == count, kind
