@@ -13,7 +13,15 @@ const json = (element, name) => {
   return text ? parsed.get(text) : {};
 };
 
-const fill = (parts, ...values) => parts.map((part) => (typeof part === "string" ? part : values[part])).join("");
+const filled = (parts, ...values) => parts.map((part) => (typeof part === "number" ? values[part] : part));
+const fill = (...given) => filled(...given).join("");
+
+const add = (kind, text, classes = "added") => {
+  const added = document.createElement(kind);
+  added.className = classes;
+  added.textContent = text;
+  return added;
+};
 
 // -- theme: set before the page is drawn, so that no white page flashes at night
 
@@ -26,7 +34,7 @@ const stored = () => {
 };
 
 const dress = (theme) => {
-  if (["light", "dark", "night"].includes(theme)) root.dataset.theme = theme;
+  if (["light", "dark", "night", "red"].includes(theme)) root.dataset.theme = theme;
   else delete root.dataset.theme;
   const paper = getComputedStyle(root).getPropertyValue("--paper").trim();
   first('meta[name="theme-color"]').content = paper;
@@ -101,24 +109,34 @@ const numbers = (table) => all("tr:is([data-n], [data-small]) > *", table);
 const sentenceOf = (cell, small) => {
   const { sentence, fills } = figureOf(cell, small) || {};
   const row = cell.parentElement;
-  const filled = (blank) => {
+  const words = (blank) => {
     if (blank < 0) return textOf(row.cells[-1 - blank]);
     return json(row, "blanks")[blank] ?? json(row.parentElement, "blanks")[blank] ?? fills(blank);
   };
-  return sentence ? sentence.map((part) => (typeof part === "string" ? part : filled(part))).join("") : "";
+  return (sentence || []).map((part) => (typeof part === "number" ? words(part) : part));
 };
 
+// A list of words, and of formulas' titles by their places.
 const originOf = (cell, bar) => {
   const [large, small] = [sentenceOf(cell), sentenceOf(cell, true)];
-  const said = large && small ? fill(json(bar, "both"), large, small) : large || small;
-  return cell.dataset.printed ? fill(json(bar, "was"), cell.dataset.printed, said) : said;
+  const both = large.length && small.length;
+  const said = both ? filled(json(bar, "both"), large, small).flat() : [...large, ...small];
+  return cell.dataset.printed ? filled(json(bar, "was"), [cell.dataset.printed], said).flat() : said;
+};
+
+const linked = (bar, formula) => {
+  const [[place, title]] = Object.entries(formula);
+  const link = add("a", title, "");
+  link.href = bar.dataset.formulas + place;
+  return link;
 };
 
 const numberAt = (target) => target.closest && target.closest(":is(td, th)[data-o]");
 const cellAt = (target) => target.closest && target.closest("table.figures tbody tr:not(.block) > *");
 
 const say = (bar, cell) => {
-  bar.textContent = cell ? originOf(cell, bar) : "";
+  const said = cell ? originOf(cell, bar) : [];
+  bar.replaceChildren(...said.map((part) => (typeof part === "string" ? part : linked(bar, part))));
   bar.hidden = !cell;
 };
 
@@ -187,13 +205,24 @@ const origins = () => {
     if (entry) entry.tabIndex = 0;
   }
   let shown = null;
+  let tapped = null; // a second tap on it hides the bar
   const show = (cell) => {
     if (cell === shown) return;
     shown = cell;
     say(bar, cell && numberAt(cell));
     light(cell);
   };
-  const at = (target) => show(cellAt(target) || cellAt(document.activeElement));
+  const at = (target) => {
+    const active = document.activeElement;
+    const cell = cellAt(target) || cellAt(active);
+    bar.classList.toggle("held", !!cellAt(active) || bar.contains(active));
+    if (cell || !bar.contains(target)) show(cell);
+  };
+  const hide = () => {
+    if (bar.contains(document.activeElement)) shown.focus();
+    tapped = null;
+    show(null);
+  };
   let mouse = ""; // where it was; a page that keys scroll beneath it counts for nothing
   let byKey = false;
   document.addEventListener("mousemove", (event) => {
@@ -206,30 +235,57 @@ const origins = () => {
   document.addEventListener("focusout", (event) => event.relatedTarget || show(null));
   document.addEventListener("click", (event) => {
     const cell = numberAt(event.target);
+    if (cell && cell === tapped && cell === shown) return hide();
+    tapped = cell;
     if (cell) take(cell);
     at(event.target);
   });
   document.addEventListener("keydown", (event) => {
     byKey = byKey || /Tab|Arrow|Page|Home|End/.test(event.key);
-    if (event.key === "Escape") show(null);
+    if (event.key === "Escape") hide();
+    if (event.key === "Enter" && numberAt(event.target)) (first("a", bar) || event.target).focus();
     walk(event);
   });
 };
 
 // -- a table that fits its frame sticks its headings to the window, another to the frame
 
+const scrolling = new Map(); // what a frame that scrolls is to a keyboard and to a screen reader
+
 const fit = (frame) => {
   const table = first("table", frame);
   const fits = table.offsetWidth <= frame.offsetWidth;
   frame.classList.toggle("fits", fits);
   frame.classList.toggle("scrolls", !fits);
-  frame.tabIndex = fits ? -1 : 0;
+  for (const [name, value] of scrolling.get(frame)) {
+    if (fits) frame.removeAttribute(name);
+    else frame.setAttribute(name, value);
+  }
   table.style.setProperty("--head", `${table.tHead.offsetHeight - 1}px`);
+  tellRest(frame);
+};
+
+// How many rows stand below the edge of a frame.
+const tellRest = (frame) => {
+  const edge = frame.getBoundingClientRect().top + frame.clientHeight + 1;
+  const rows = all("tbody tr:not(.block)", frame).filter((row) => row.getBoundingClientRect().bottom > edge);
+  const note = frame.nextElementSibling;
+  frame.classList.toggle("cut", rows.length > 0);
+  note.classList.toggle("done", !rows.length);
+  note.hidden = frame.scrollHeight <= frame.clientHeight;
+  note.textContent = fill(json(first("main"), "rest"), rows.length);
 };
 
 const frames = () => {
   const watch = new ResizeObserver((seen) => seen.forEach((one) => fit(one.target)));
-  for (const frame of all(".frame")) watch.observe(frame);
+  for (const frame of all(".frame")) {
+    scrolling.set(frame, ["role", "aria-labelledby", "tabindex"].map((name) => [name, frame.getAttribute(name)]));
+    const note = add("p", "", "rest");
+    note.ariaHidden = "true";
+    frame.after(note);
+    frame.addEventListener("scroll", () => tellRest(frame));
+    watch.observe(frame);
+  }
 };
 
 // -- speeds in another unit, for reading
@@ -259,13 +315,6 @@ const inUnit = (value, [from, sense, decimals = 0], to) => {
 const write = (node, text) => {
   if (!printed.has(node)) printed.set(node, node.data);
   node.data = text;
-};
-
-const add = (kind, text, classes = "added") => {
-  const added = document.createElement(kind);
-  added.className = classes;
-  added.textContent = text;
-  return added;
 };
 
 const convertSpeed = (speed, to) => {
@@ -359,13 +408,17 @@ const units = () => {
 
 // -- the finder
 
+// Letters and digits alone, so that kmh is km/h.
+const plain = (text) => text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "");
+
 const finder = () => {
   const form = first(".finder");
   const rows = all(".fleet tbody tr");
   const find = () => {
-    const words = form.find.value.toLowerCase().split(/\s+/);
+    const words = form.find.value.split(/\s+/).map(plain);
     for (const row of rows) {
-      const said = row.textContent.toLowerCase();
+      const cells = [...row.cells].map((cell) => cell.textContent);
+      const said = [...cells, row.dataset.also || ""].map(plain).join(" ");
       const kind = !form.kind.value || row.dataset.kind === form.kind.value;
       row.hidden = !(kind && words.every((word) => said.includes(word)));
     }
