@@ -123,6 +123,25 @@ def test_no_bench_card_moves_the_paint(card, registration, name):
         assert face.line(LINES[given]) == pytest.approx(at, abs=0.25), given
 
 
+@EACH
+@BOTH
+@pytest.mark.parametrize("name", ["dial", "ladder"])
+def test_a_tick_stands_at_each_limit_that_the_card_tightens(card, registration, correction, name):
+    """Of the limits that are painted; none where the card would have let a maximum go up."""
+    manual, unit = manual_of(registration), unit_of(registration)
+    markings = manual["markings"]
+    painted = [markings["white"]["to"], markings["green"]["to"], markings["red line"]["at"]]
+    painted += [one["ias"] for one in manual["speeds"]["VFE"]]
+    wanted = {expected(one, unit, correction) for one in painted} if correction > 0 else set()
+    if "red radial" in markings and correction < 0:
+        wanted = {markings["red radial"]["at"] - correction}
+    face = Face(card, name)
+    paths = [one.get("d") for one in face.tree.iter(f"{SVG}path")
+             if one.get("class") == "line tightened"]  # fmt: skip
+    drawn = sorted(face.speed(*numbers(path)[:2]) for path in paths)
+    assert drawn == pytest.approx(sorted(wanted), abs=0.25)
+
+
 def expected(figure: float, unit: float, correction: int) -> int:
     """A maximum as it is printed: no higher than the manual's, and rounded down."""
     return math.floor(figure * unit - max(correction, 0) + 1e-9)

@@ -14,6 +14,7 @@ from PIL import Image
 
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.speeds import SPEEDS
+from cardgen.document.data import from_json
 from cardgen.document.record import (
     Column,
     Computed,
@@ -916,3 +917,22 @@ def test_no_printed_sheet_but_the_last_is_mostly_blank(desk, pages, name, landsc
     for format in ("A4", "Letter"):
         for text in sheets(desk, format=format, landscape=landscape)[:-1]:
             assert len(text) > cautions + 600, text
+
+
+@pytest.mark.parametrize("name", ["ZZ-DUA", "ZZ-WHB"])
+def test_computed_figures_are_marked_beside_copied_ones(pages, name):
+    """Each table's marks against the origins in the document, cell by cell."""
+    document = from_json((pages / name / "card.json").read_text("utf-8"), Document)
+    text = (pages / name / "index.html").read_text("utf-8")
+    mixed = [table for table in document.tables if table.is_mixed]
+    assert {"speeds", "stall"} <= {table.id for table in mixed}
+    for table in document.tables:
+        drawn = re.search(rf'<table [^>]*id="{table.id}-table".*?</table>', text, re.S)[0]
+        marked = drawn.count('computed">') + drawn.count("computed ")
+        cells = [cell for row in table.rows for cell in row.cells[table.stub :]]
+        wanted = sum(cell.is_computed for cell in cells) if table in mixed else 0
+        assert marked == wanted, table.id
+        section = text[text.index(drawn) : text.index(drawn) + len(drawn) + 4000].split("<section")[
+            0
+        ]
+        assert ("Figures in italics are computed" in section) == (table in mixed), table.id

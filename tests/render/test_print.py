@@ -451,3 +451,49 @@ def test_a_school_may_restyle_the_print(definitions, tmp_path):
 
 def is_figure(one: pikepdf.Object) -> bool:
     return isinstance(one, pikepdf.Dictionary) and one.get("/S") == "/Figure"
+
+
+# -- what was copied and what was computed -------------------------------------------------------
+
+
+def slanted(cell) -> bool:
+    return any("Italic" in letter.font for letter in cell.letters if letter.text.isdigit())
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_computed_figures_are_in_italics_beside_copied_ones(built, name):
+    """By the origin of each V-speed and stall speed; where italics stand, the sheet says why."""
+    document = document_of(built, name)
+    pages = sheets(built / name / "card.pdf")
+    for table in (document.table("speeds"), document.table("stall")):
+        if not table.is_mixed:
+            continue
+        wanted = {
+            (ENGLISH.figure(cell, column), cell.is_computed)
+            for row in table.rows
+            for cell, column in zip(row.cells, table.columns, strict=True)
+            if cell.quantity and cell.origin and not column.words
+        }
+        told = [page for page in pages if TITLES[table.id] in page.text]
+        found = {
+            (cell.text.strip("()"), slanted(cell))
+            for page in told
+            for cell in page.cells()
+            if not cell.heading and NUMBERS.fullmatch(cell.text)
+        }
+        assert wanted <= found, table.id
+    for page in pages:
+        says = "Figures in italics are computed" in page.text
+        assert says == any(slanted(cell) for cell in page.cells()), page.text[:60]
+    for table in document.tables:
+        page = next((page for page in pages if TITLES.get(table.id, "\n") in page.text), None)
+        if page and table.is_computed:
+            assert "Computed throughout: " in page.text
+
+
+TITLES = {
+    "speeds": "Limits",
+    "stall": "Stall speed",
+    "true-airspeed": "True airspeed",
+    "tas-factor": "TAS factor",
+}
