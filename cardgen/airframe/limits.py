@@ -91,15 +91,27 @@ def highest_limit(aircraft: Aircraft) -> float:
     return max((one for one in shown if not np.isnan(one)), default=float("nan"))
 
 
+def most_shown(aircraft: Aircraft, limit: Limit) -> float:
+    """Return what the indicator may show at a limit; not a number where that is not known."""
+    if limit.quantity == "ias":
+        return _not_widened(aircraft, limit.value)
+    return float(aircraft.indicated_from_ias(aircraft.ias_from_cas(limit.cas)))
+
+
+def _not_widened(aircraft: Aircraft, ias: float) -> float:
+    """Return what the indicator shows at an IAS, or that itself where a bench card gives more."""
+    shown = float(aircraft.indicated_from_ias(ias))
+    own = float(convert(ias, aircraft.units.speed, aircraft.indicator_unit))
+    return float(np.minimum(shown, own))
+
+
 def shown_limit(aircraft: Aircraft, entry: SpeedEntry) -> float:
     """Return what the indicator shows at a limit in IAS or CAS, but no more than was entered.
 
     A bench card may lower a maximum that was entered as IAS, and never raise it.
     """
     if entry.ias is not None:
-        shown = float(aircraft.indicated_from_ias(float(entry.ias)))
-        entered = float(convert(float(entry.ias), aircraft.units.speed, aircraft.indicator_unit))
-        return min(shown, entered)
+        return _not_widened(aircraft, float(entry.ias))
     if entry.cas is not None:
         ias = aircraft.ias_from_cas(float(entry.cas), entry.flaps)
         return float(aircraft.indicated_from_ias(ias))

@@ -11,6 +11,7 @@ from cardgen.airframe.limits import (
     crossover_altitude,
     falls_with_altitude,
     limit_at,
+    most_shown,
 )
 from cardgen.cards.air import levels
 from cardgen.cards.cells import (
@@ -214,7 +215,11 @@ def _cells(
     else:
         formula = "indicated-from-calibrated"
         inputs = (replace(inputs[0], source=source(aircraft, entry.cas)),)
-    return at_cas(aircraft, limit.cas, "maximum", formula, inputs)
+    shown, cas = at_cas(aircraft, limit.cas, "maximum", formula, inputs)
+    if limit.quantity == "ias":  # between two rows of the manual
+        most = most_shown(aircraft, limit)
+        shown = computed(most, aircraft.indicator_unit, formula, inputs, "maximum")
+    return shown, cas
 
 
 def _set_by(aircraft: Aircraft, limit: Limit) -> Message:

@@ -11,7 +11,6 @@ from cardgen.cards.indicated import (
     beyond_at_any_altitude,
     calibration_source,
     differs,
-    shown_heading,
     speed,
 )
 from cardgen.definition.identifiers import slug
@@ -40,7 +39,7 @@ def calibration_table(aircraft: Aircraft, school: School) -> Table:
         Message("title-calibration"),
         heading("how-calibration", unit=Unit(unit)),
         (
-            Column("indicated", shown_heading(aircraft), aircraft.indicator_unit, shown=True),
+            Column("indicated", Message("column-ias"), aircraft.indicator_unit, shown=True),
             *_columns(aircraft, tables, "group-cas", unit),
         ),
         (Block("", None, tuple(row for row in rows if _has_value(row))),),

@@ -3,7 +3,7 @@
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.cards.calibration import indicated_steps
 from cardgen.cards.cells import computed, given, heading, reading, taking
-from cardgen.cards.indicated import calibration_source, shown_heading
+from cardgen.cards.indicated import calibration_source
 from cardgen.definition.identifiers import slug
 from cardgen.definition.model import School
 from cardgen.document.record import Block, Cell, Column, Input, Message, Row, Table
@@ -17,7 +17,7 @@ def corrections_table(aircraft: Aircraft, school: School) -> Table:
     flaps = [one for one in aircraft.flaps if aircraft.calibration(one)]
     alternates = [one for one in aircraft.flaps if aircraft.calibration(one, ALTERNATE)]
     columns = [
-        Column("indicated", shown_heading(aircraft), unit, shown=True),
+        Column("indicated", Message("column-ias"), unit, shown=True),
         *(
             [Column("instrument", Message("column-instrument"), unit, form="direction")]
             if bench

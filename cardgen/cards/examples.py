@@ -77,8 +77,7 @@ def _is_plain(cell: Cell) -> bool:
 
 
 def _calibration(one: _Example) -> Message:
-    own = one.table.columns[0].heading.id == "column-ias"
-    at = heading("example-ias" if own else "example-indicator", shown=one.given)
+    at = heading("example-ias", shown=one.given)
     if one.column.heading.id == "column-all":
         return heading("example-calibration", at=at, cas=one.found)
     setting = _within(one.column.heading)

@@ -3,13 +3,12 @@
 import math
 
 from cardgen.airframe.aircraft import NORMAL, Aircraft
-from cardgen.airframe.limits import Limit, highest_limit, limit_at, shown_limit
+from cardgen.airframe.limits import highest_limit, limit_at, most_shown, shown_limit
 from cardgen.cards.cells import (
     Inputs,
     as_entered,
     computed,
     entered,
-    heading,
     reading,
     source,
     taking,
@@ -31,14 +30,9 @@ def differs(aircraft: Aircraft) -> bool:
     )
 
 
-def shown_heading(aircraft: Aircraft) -> Message:
-    """Return the heading of what the indicator shows."""
-    return heading("column-indicator-shows" if differs(aircraft) else "column-ias")
-
-
 def indicated_column(aircraft: Aircraft, name: str = "indicated") -> Column:
     """Return the column of what the indicator shows."""
-    return Column(name, shown_heading(aircraft), aircraft.indicator_unit, main=True, shown=True)
+    return Column(name, Message("column-ias"), aircraft.indicator_unit, main=True, shown=True)
 
 
 def shown_at_ias(aircraft: Aircraft, ias: Figure, sense: Sense, kept_within: bool) -> Cell:
@@ -59,18 +53,14 @@ def _not_widened(aircraft: Aircraft, shown: float, ias: float, sense: Sense) -> 
 
 
 def beyond_limit(aircraft: Aircraft, shown: float, cas: float, altitude: float, oat: float) -> bool:
-    """Whether an airspeed is above the limit at an altitude, in CAS or as the limit is printed."""
+    """Whether an airspeed is above the limit at an altitude, as the limit is printed."""
     limit = limit_at(aircraft, altitude, oat)
     if limit is None:
         return False
-    return cas > limit.cas + 1e-9 or shown > _most_shown(aircraft, limit, altitude) + 1e-9
-
-
-def _most_shown(aircraft: Aircraft, limit: Limit, altitude: float) -> float:
-    """Return what the indicator may show at a limit: as its own cell prints it."""
-    if limit.quantity == "ias" and limit.entry.altitude in (None, altitude):
-        return shown_limit(aircraft, limit.entry)
-    return float(aircraft.indicated_from_ias(aircraft.ias_from_cas(limit.cas)))
+    most = most_shown(aircraft, limit)
+    if math.isnan(most) or math.isnan(shown):
+        return cas > limit.cas + 1e-9
+    return shown > most + 1e-9
 
 
 def beyond_at_any_altitude(aircraft: Aircraft, shown: float, flaps: str | None) -> bool:

@@ -11,7 +11,6 @@ from cardgen.cards.indicated import (
     beyond_at_any_altitude,
     calibrated,
     cas_input,
-    differs,
     shown_as_entered,
     speed,
 )
@@ -86,9 +85,10 @@ def _bank_columns(aircraft: Aircraft, bank: float) -> tuple[Column, Column]:
 def _pair_columns(aircraft: Aircraft, name: str = "") -> tuple[Column, Column]:
     """Return a column of what the indicator shows and one of CAS, each headed with its unit."""
     own, manual = aircraft.indicator_unit, aircraft.units.speed
-    what = "column-shown-of" if differs(aircraft) else "column-ias-of"
     return (
-        Column(f"{name}indicated", heading(what, unit=Unit(own)), own, main=True, shown=True),
+        Column(
+            f"{name}indicated", heading("column-ias-of", unit=Unit(own)), own, main=True, shown=True
+        ),
         Column(f"{name}cas", heading("column-cas-of", unit=Unit(manual)), manual),
     )
 

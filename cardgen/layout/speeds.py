@@ -190,7 +190,7 @@ def _headings(content: Content, part: SpeedList, table: Table) -> Iterator[str]:
     shown = card.head.indicator_unit if card else ""
     for _, column in _figures(part, table):
         if column.shown or column.id == "indicated":
-            yield shown
+            yield f"{content.language.say('sheet-shown')} {shown}"
         elif column.id == "cas" and column.unit == shown:
             yield content.language.say("sheet-cas")
         else:

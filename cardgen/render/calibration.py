@@ -31,10 +31,9 @@ def draw_calibration(language: Language, document: Document) -> Drawing | None:
     places, rows = _places(names)
     x, y = _axes(curves, rows)
     unit = Unit(document.head.indicator_unit)
-    own = differs(document)
     titles = (
-        language.say("drawing-shows" if own else "drawing-ias", unit=unit),
-        language.say("drawing-cas-less-shown" if own else "drawing-cas-less-ias", unit=unit),
+        language.say("drawing-ias", unit=unit),
+        language.say("drawing-cas-less-ias", unit=unit),
     )
     zero = y.at(0.0)
     parts = [

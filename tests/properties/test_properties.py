@@ -285,7 +285,8 @@ def test_a_bench_card_only_tightens_a_limit_and_moves_all_else(sample):
             painted = float(real.manual(exact(figure)))
             assert at[end].value == pytest.approx(painted, abs=1e-6)
             if f"shown-{end}" in at:
-                as_shown(real, at[f"shown-{end}"], figure, sense, sense == "maximum")
+                held = sense == "maximum" or FIELDS[title] == "red_radial"  # as VMC, above
+                as_shown(real, at[f"shown-{end}"], figure, sense, held)
 
 
 # -- true airspeed -----------------------------------------------------------------------------

@@ -24,6 +24,7 @@ WORDINGS: dict[str, str] = {
     "sheet-recomputed": "Signed {date}, recomputed since",
     "sheet-ias": "[Manual](manual-IAS)",
     "sheet-cas": "[CAS]",
+    "sheet-shown": "[IAS]",
     "sheet-key": "Key",
     "sheet-marking": "Marking",
     "sheet-flap-limit": "Flap limit",
