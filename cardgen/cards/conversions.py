@@ -224,6 +224,7 @@ def crosswind_table() -> Table:
                     heading("angle", angle=Quantity(float(angle), "deg")),
                     "",
                     Message("group-wind-angle"),
+                    Message("beside-crosswind"),
                     Message("beside-headwind"),
                 )
                 for angle in angles

@@ -230,7 +230,8 @@ def _between_columns(
             warmth.heading(aircraft.units.temperature) if warmth else _held(aircraft, cruise),
             unit,
             group if flows else heading("group-tas-only", unit=Unit(unit)),
-            heading("beside-fuel", unit=Unit(fuel)) if flows else None,
+            heading("unit", unit=Unit(unit)) if flows else None,
+            heading("unit", unit=Unit(fuel)) if flows else None,
             fuel if flows else "",
         )
         for warmth in across

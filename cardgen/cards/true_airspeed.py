@@ -65,9 +65,6 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
         notes.append(_BEYOND)
     if any(cell.is_dash for cell in cells):
         notes.append(Message("note-sonic"))
-    knots = not _one_unit(aircraft)
-    if knots:
-        notes.append(Message("note-small-knots"))
     if left_off:
         quantities = tuple(reading(shown, unit) for shown in left_off)
         notes.append(heading("note-left-off", speeds=quantities))
@@ -77,7 +74,11 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
         heading("how-true-airspeed", unit=Unit(unit)),
         (
             altitude_column(aircraft),
-            *_air_columns(aircraft, grid, "group-tas", unit, "kt" if knots else ""),
+            *(
+                _air_columns(aircraft, grid, "group-tas", unit)
+                if _one_unit(aircraft)
+                else _air_columns(aircraft, grid, "group-tas-pair", unit, "kt")
+            ),
         ),
         tuple(blocks),
         notes=tuple(notes),
@@ -346,6 +347,7 @@ def _air_columns(
             warmth.heading(aircraft.units.temperature),
             unit,
             Message(f"{group}-isa" if warmth.by_isa else group, values),
+            heading("unit", unit=Unit(unit)) if beside else None,
             heading("unit", unit=Unit(beside)) if beside else None,
             beside,
             form=form,

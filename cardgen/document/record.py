@@ -162,6 +162,8 @@ class Column:
         Of the column's numbers.
     group : Message, optional
         Printed once above neighbouring columns of one group.
+    large : Message, optional
+        What the large figures of the column are, where it has small ones.
     beside : Message, optional
         What the small figures of the column are.
     beside_unit : str
@@ -180,6 +182,7 @@ class Column:
     heading: Message
     unit: str = ""
     group: Message | None = None
+    large: Message | None = None
     beside: Message | None = None
     beside_unit: str = ""
     main: bool = False

@@ -26,14 +26,21 @@ class _Wide:
     label: float
     small: float
     heading: float
+    pair: tuple[float, float]  # of what the large and the small figures are
     words: float  # of a column of words, all in one line
     rule: float = 0.0  # mm, at its side
 
     def least(self, measures: Measures) -> float:
         beside = measures.beside if self.small else 0.0
         body = self.figure * measures.type + self.label * measures.caption
-        body += self.small * measures.small + beside
-        return max(body, self.heading * measures.caption) + 2 * measures.side + self.rule
+        body += self.beside(measures) + beside
+        named = sum(self.pair) * measures.caption + beside
+        least = max(body, named, self.heading * measures.caption)
+        return least + 2 * measures.side + self.rule
+
+    def beside(self, measures: Measures) -> float:
+        """Return how wide the small figures are, and what they are named."""
+        return max(self.small * measures.small, self.pair[1] * measures.caption)
 
     def most(self, measures: Measures) -> float:
         whole = self.words * measures.type + 2 * measures.side + self.rule + SLACK
@@ -94,7 +101,7 @@ def _placed(
         title,
         headings,
         widths,
-        tuple(one.small * measures.small + 0.02 for one in wides),
+        tuple(one.beside(measures) + 0.02 for one in wides),
         frozenset(_edges(table)),
         part.heavy,
         _title_height(title, measures, width) + _head_height(headings, measures, widths),
@@ -136,10 +143,16 @@ def _wide(
             (advance(language.figure(cell.beside), measures.text) for cell in cells if cell.beside),
             default=0.0,
         ),
-        longest(_heading(column, language).whole, 600),
+        longest(_heading(table, column, language).whole, 600),
+        _pair_widths(column, language),
         max((advance(text, weight) for text in figures), default=0.0) if column.words else 0.0,
         THIN if in_stub or at in _edges(table) or any(cell.beside for cell in cells) else 0.0,
     )
+
+
+def _pair_widths(column: Column, language: Language) -> tuple[float, float]:
+    large, small = _pair(column, language)
+    return advance(large, 600), advance(small, 600)
 
 
 def _label(label: str, measures: Measures) -> float:
@@ -152,7 +165,7 @@ def _widths(wides: Sequence[_Wide], measures: Measures, width: float) -> tuple[f
     Examples
     --------
     >>> plain = Measures(4.0, 1.2, 7.0, 2.5)
-    >>> wides = [_Wide(2.0, 0.0, 0.0, 0.5, 0.0), _Wide(1.0, 0.0, 0.0, 0.5, 0.0)]
+    >>> wides = [_Wide(one, 0.0, 0.0, 0.5, (0.0, 0.0), 0.0) for one in (2.0, 1.0)]
     >>> _widths(wides, plain, 18.0), _widths(wides, plain, 24.0)
     ((10.0, 8.0), (12.0, 12.0))
     """
@@ -177,25 +190,41 @@ def _levelled(widths: Sequence[float], whole: float) -> list[float]:
     return [max(one, level) for one in widths]
 
 
-def _heading(column: Column, language: Language, rows: int = 1) -> Heading:
+def _heading(table: Table, column: Column, language: Language, rows: int = 1) -> Heading:
     """Return a column's heading, with its unit where it stands in no group."""
-    unit = "" if column.group else symbol(column.unit)
-    return Heading(language.say(column.heading), unit, rows=rows, words=column.words)
+    return Heading(
+        language.say(column.heading),
+        "" if column.group else symbol(column.unit),
+        rows=rows,
+        words=column.words,
+        pair=_pair(column, language),
+        at=table.columns.index(column),
+    )
+
+
+def _pair(column: Column, language: Language) -> tuple[str, str]:
+    """Return what a column's large figures are and what its small ones, if it has such."""
+    if column.large is None or column.beside is None:
+        return "", ""
+    return language.say(column.large), language.say(column.beside)
 
 
 def _headings(table: Table, language: Language) -> Iterator[tuple[Heading, ...]]:
     if not any(column.group for column in table.columns):
-        yield tuple(_heading(column, language) for column in table.columns)
+        yield tuple(_heading(table, column, language) for column in table.columns)
         return
     groups = table.groups
     yield tuple(
         Heading(language.say(columns[0].group), columns=len(columns))
         if columns[0].group
-        else _heading(columns[0], language, rows=2)
+        else _heading(table, columns[0], language, rows=2)
         for columns in groups
     )
     yield tuple(
-        _heading(column, language) for columns in groups if columns[0].group for column in columns
+        _heading(table, column, language)
+        for columns in groups
+        if columns[0].group
+        for column in columns
     )
 
 
@@ -227,6 +256,7 @@ def _head_height(
             columns = range(at[0], at[0] + heading.columns) if n == 0 else [open_columns[at[1]]]
             room = sum(widths[column] for column in columns) - 2 * measures.side
             count = lines(heading.whole, measures.caption, room, 600)
+            count += any(heading.pair)
             height = count * _HEAD * measures.caption + 2 * measures.row
             if heading.rows == len(headings):
                 spanning = max(spanning, height + STRONG)

@@ -8,13 +8,18 @@ from cardgen.layout.measures import Measures
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A heading of columns, its unit, and how many columns and rows of headings it spans."""
+    """A heading of columns, its unit, and how many columns and rows of headings it spans.
+
+    `pair` says below it what its large figures are and what its small ones.
+    """
 
     text: str
     unit: str = ""
     columns: int = 1
     rows: int = 1
     words: bool = False
+    pair: tuple[str, str] = ("", "")
+    at: int = 0  # the column, of those of the table
 
     @property
     def whole(self) -> str:

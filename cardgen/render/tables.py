@@ -92,7 +92,7 @@ def _head(table: Table, say: Say) -> Iterator[Markup]:
         return
     yield _row(' class="groups"', (_group(columns, say) for columns in groups))
     under = (column for columns in groups if columns[0].group for column in columns)
-    yield _row("", (_th("col", _name(column, say)) for column in under))
+    yield _row("", (_th("col", _name(column, say) + _pair(column, say)) for column in under))
 
 
 def _group(columns: Sequence[Column], say: Say) -> Markup:
@@ -109,6 +109,14 @@ def _heading(column: Column, say: Say) -> Markup:
 
 def _name(column: Column, say: Say) -> Markup:
     return say(column.heading, _is_converted(column))
+
+
+def _pair(column: Column, say: Say) -> Markup:
+    """Return what a column's large figures are and what its small ones, if it has such."""
+    if column.large is None or column.beside is None:
+        return Markup("")
+    both = (say(one, _is_converted(column)) for one in (column.large, column.beside))
+    return Markup('<span class="pair">{} <small>{}</small></span>').format(*both)
 
 
 def _unit(column: Column) -> Markup:

@@ -188,6 +188,8 @@ WORDINGS: dict[str, str] = {
     "group-tas": "[TAS], {unit}, by [outside air temperature](OAT)",
     "group-tas-and-fuel": "[TAS], {unit}, and fuel flow, {fuel}",
     "group-tas-only": "[TAS], {unit}",
+    "group-tas-pair": "[TAS] by [outside air temperature](OAT)",
+    "group-tas-pair-isa": "[TAS] by difference from standard temperature, °C",
     "group-tas-isa": "[TAS], {unit}, by difference from standard temperature, °C",
     "group-factor-isa": "[TAS] ÷ [CAS] by difference from standard temperature",
     "group-rule-isa": "Rule less exact, {unit}, by difference from standard temperature",
@@ -204,11 +206,10 @@ WORDINGS: dict[str, str] = {
     "group-density-altitude": (
         "[Density altitude](density-altitude), ft, by [outside air temperature](OAT)"
     ),
-    "group-wind-angle": "Crosswind by angle between wind and runway",
+    "group-wind-angle": "By angle between wind and runway",
     "group-minutes": "Minutes by [ground speed](GS), kt",
-    "beside-cas": "CAS {unit}",
-    "beside-fuel": "fuel flow {unit}",
-    "beside-headwind": "headwind",
+    "beside-crosswind": "cross",
+    "beside-headwind": "head",
     # -- titles
     "title-fleet-pdf": "{school} airspeed cards",
     "title-speeds": "Airspeeds",
@@ -343,7 +344,7 @@ WORDINGS: dict[str, str] = {
     ),
     "how-crosswind-headwind": (
         "Find the wind speed at the left; read the crosswind under the angle between wind and "
-        "runway. The small figure is the headwind."
+        "runway, and the headwind beside it."
     ),
     "how-time": ("Find the distance at the left; read minutes under the [ground speed](GS)."),
     # -- notes
@@ -435,7 +436,6 @@ WORDINGS: dict[str, str] = {
     ),
     "note-beyond": "In brackets: faster than the limit there.",
     "note-sonic": "A dash: as fast as sound there, for which nothing is computed.",
-    "note-small-knots": "Large figures are in the indicator's unit; small figures are knots.",
     "note-left-off": "Left off, outside the calibration table: {speeds}.",
     "note-compressibility": (
         "Leaves [compressibility](compressibility) out: gives up to {most} too much in this table, "
