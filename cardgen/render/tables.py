@@ -116,7 +116,7 @@ def _pair(column: Column, say: Say) -> Markup:
     if column.large is None or column.beside is None:
         return Markup("")
     both = (say(one, _is_converted(column)) for one in (column.large, column.beside))
-    return Markup('<span class="pair">{} <small>{}</small></span>').format(*both)
+    return Markup(' <span class="pair">{} <small>{}</small></span>').format(*both)
 
 
 def _unit(column: Column) -> Markup:

@@ -154,6 +154,9 @@ def part(segment: Segment, to: str) -> str:
 def heading(column: Column, to: str, grouped_columns: bool) -> str:
     converted = column.unit in SPEED_UNITS and not column.shown
     said = sentence(column.heading, to, converted)
+    if column.large:  # what its large figures are, and its small ones
+        pair = (sentence(one, to, converted) for one in (column.large, column.beside))
+        return " ".join([said, *pair])
     if not column.unit or grouped_columns:
         return said
     return f"{said} {to if converted else symbol(column.unit)}"
