@@ -33,6 +33,7 @@ def build(
     progress: Progress,
     pdfs: bool = True,
     today: datetime.date | None = None,
+    workers: int | None = None,
 ) -> None:
     """Build a fleet's site, and put it in place when all of it is built.
 
@@ -49,6 +50,9 @@ def build(
     today : date, optional
         The day that manuals are held against, if not this one; an error of
         that day forbids the site, and nothing else of it depends on the day.
+    workers : int, optional
+        How many processes lay sheets out; as many as the machine has cores
+        where left out. The site does not depend on it.
 
     Raises
     ------
@@ -70,7 +74,7 @@ def build(
         _write_pages(site, Templates(overrides), fleet, documents, shared)
         progress(1, 1, "pages, CSV and JSON")
         if pdfs:
-            _write_pdfs(site, overrides, documents, shared, progress)
+            _write_pdfs(site, overrides, documents, shared, progress, workers)
 
 
 def _documents(fleet: Fleet, found: Sequence[Finding]) -> Iterator[Document]:
@@ -145,9 +149,10 @@ def _write_pdfs(
     documents: Sequence[Document],
     shared: Shared,
     progress: Progress,
+    workers: int | None,
 ) -> None:
     """Make the PDFs side by side, one aircraft to a process; then join the fleet's."""
-    with ProcessPoolExecutor() as pool:
+    with ProcessPoolExecutor(workers) as pool:
         jobs: dict[Future[None], str] = {}
         for document in documents:
             name = document.head.registration

@@ -1,11 +1,15 @@
 import filecmp
+import hashlib
 import json
+import locale
 import re
+import time
 from pathlib import Path
 
 import pytest
 
 from cardgen.definition.places import DefinitionError
+from cardgen.layout.formats import FORMATS
 from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError, replacing
 from cardgen.words.english import ENGLISH
@@ -168,3 +172,35 @@ def test_an_error_of_the_checks_forbids_the_site(definitions, tmp_path):
     with pytest.raises(DefinitionError, match="expected VNO below VNE"):
         build(definitions, tmp_path / "site", quiet, pdfs=False)
     assert not (tmp_path / "site").exists()
+
+
+def test_folder_time_zone_locale_and_workers_change_no_byte(one_aircraft, tmp_path, monkeypatch):
+    """With the PDFs; of one format, since all are laid out alike."""
+    wanted = [one for one in FORMATS if one.file == "pocket.pdf"]
+    monkeypatch.setattr("cardgen.render.pdf.FORMATS", wanted)
+    monkeypatch.setattr("cardgen.publish.build.joined", lambda *_: None)
+    trees = []
+    for folder, zone, words, workers in (
+        ("a", "Pacific/Auckland", "C", 1),
+        ("another/and/deeper", "America/New_York", "C.UTF-8", 3),
+    ):
+        monkeypatch.setenv("TZ", zone)
+        time.tzset()
+        locale.setlocale(locale.LC_ALL, words)
+        out = tmp_path / folder / "site"
+        out.parent.mkdir(parents=True)
+        build(one_aircraft, out, quiet, workers=workers)
+        trees.append(hashed(out))
+    monkeypatch.undo()
+    time.tzset()
+    locale.setlocale(locale.LC_ALL, "")
+    assert trees[0] == trees[1]
+    assert sum(name.endswith(".pdf") for name in trees[0]) == 2
+
+
+def hashed(folder: Path) -> dict[str, str]:
+    files = (path for path in folder.rglob("*") if path.is_file())
+    return {
+        path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in files
+    }

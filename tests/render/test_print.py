@@ -5,6 +5,7 @@ knee is 600 mm away: figures of tables are at least 3.0 mm high, and limits high
 held in the hand, 500 mm away.
 """
 
+import itertools
 import re
 import shutil
 from dataclasses import replace
@@ -18,6 +19,7 @@ from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.document.data import from_json
 from cardgen.document.record import Document, Signature
+from cardgen.layout.formats import FORMATS
 from cardgen.layout.measures import LARGEST
 from cardgen.render.pdf import write_aircraft_pdfs
 from cardgen.render.templates import Templates
@@ -25,7 +27,7 @@ from cardgen.review.marks import marked
 from cardgen.words.english import ENGLISH
 from tests.conftest import ROOT, made_once
 from tests.render.printed import Letter, Sheet, overlaps, sheets, texts
-from tests.sampling import some
+from tests.sampling import is_long, some
 
 pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
 
@@ -50,13 +52,15 @@ NUMBERS = re.compile(r"[-+−–().,°%:\d\s]*\d[-+−–().,°%:\d\s]*")
 
 @pytest.fixture(scope="session")
 def stressed(tmp_path_factory) -> Path:
-    """The PDFs of the aircraft that has the most of everything."""
-    document = stress_document()
-    return made_once(
-        tmp_path_factory,
-        "stress",
-        lambda folder: write_aircraft_pdfs(folder, Templates(), document),
-    )
+    """The PDFs of the aircraft that has the most of everything; those at night in a long run."""
+
+    def write(folder: Path) -> None:
+        with pytest.MonkeyPatch.context() as patch:
+            made = [one for one in FORMATS if is_long() or not one.night]
+            patch.setattr("cardgen.render.pdf.FORMATS", made)
+            write_aircraft_pdfs(folder, Templates(), stress_document())
+
+    return made_once(tmp_path_factory, "stress", write)
 
 
 def stress_document() -> Document:
@@ -74,8 +78,24 @@ def of(built: Path, stressed: Path, name: str) -> Path:
     return stressed if name == "stress" else built / name
 
 
-CARDS = some("cards", DEMO, ["ZZ-DUA", "ZZ-TUA", "ZZ-WTR"])
-MOST = some("cards", [*DEMO, "stress"], ["ZZ-DUA", "ZZ-TUA", "ZZ-WTR", "stress"])
+CARDS = some("cards", DEMO, ["ZZ-DUA", "ZZ-WTR"])
+EACH = ("name", "kind")
+MOST = [
+    pytest.param(*one.values[0].split(), marks=one.marks)
+    for one in some(
+        "sheets",
+        [" ".join(one) for one in itertools.product([*DEMO, "stress"], SIZES)],
+        [
+            "ZZ-TUA card.pdf",
+            "ZZ-WTR card-night.pdf",
+            "ZZ-WTR strip.pdf",
+            "ZZ-DUA pocket.pdf",
+            "stress card.pdf",
+            "stress strip.pdf",
+            "stress pocket.pdf",
+        ],
+    )
+]
 
 
 def assert_clear(sheet: Sheet, left: float, right: float, top: float, bottom: float) -> None:
@@ -95,8 +115,7 @@ def assert_clear(sheet: Sheet, left: float, right: float, top: float, bottom: fl
         assert y1 < sheet.height - bottom + 0.5
 
 
-@pytest.mark.parametrize("name", MOST)
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize(EACH, MOST)
 def test_nothing_is_cut_or_printed_over_anything(built, stressed, name, kind):
     for sheet in sheets(of(built, stressed, name) / kind):
         assert (sheet.width, sheet.height) == pytest.approx(SIZES[kind], abs=0.01)
@@ -104,8 +123,7 @@ def test_nothing_is_cut_or_printed_over_anything(built, stressed, name, kind):
         assert overlaps(sheet) == []
 
 
-@pytest.mark.parametrize("name", MOST)
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize(EACH, MOST)
 def test_type_is_as_high_as_its_use_asks(built, stressed, name, kind):
     for sheet in sheets(of(built, stressed, name) / kind):
         for letter in sheet.letters:
@@ -125,8 +143,7 @@ def is_column_heading(cell) -> bool:
     return any(letter.within("THead") for letter in cell.letters)
 
 
-@pytest.mark.parametrize("name", MOST)
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize(EACH, MOST)
 def test_limits_and_flown_speeds_are_the_largest_numbers(built, stressed, name, kind):
     table = document_of(built, name).table("speeds")
     shown = [row.cells[1] for row in table.rows]
@@ -180,7 +197,9 @@ def is_caution(page, letter) -> bool:
 # -- when there is too much for a sheet ----------------------------------------------------------
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize(
+    "kind", some("sheets", KINDS, [one for one in KINDS if one != "card-night.pdf"])
+)
 def test_a_sheet_that_goes_on_keeps_its_headings(stressed, kind):
     pages = sheets(stressed / kind)
     assert len(pages) > {"strip.pdf": 1, "pocket.pdf": 2}.get(kind, 4)
@@ -413,14 +432,17 @@ def test_the_fleet_and_conversions_keep_the_same_rules(built):
 @pytest.mark.parametrize(
     ("figures", "said"), [("own", "Signed 2026-01-31"), ("0000-0001", "OUT OF DATE")]
 )
-def test_a_sheet_says_whether_its_figures_are_signed(built, tmp_path, figures, said):
+def test_a_sheet_says_whether_its_figures_are_signed(built, tmp_path, monkeypatch, figures, said):
+    kinds = KINDS if is_long() else ["strip.pdf", "pocket.pdf"]
+    made = [one for one in FORMATS if one.file in kinds]
+    monkeypatch.setattr("cardgen.render.pdf.FORMATS", made)
     document = document_of(built, "ZZ-WTR")
     marks = document.marks
     signed_for = marks.figures if figures == "own" else figures
     signature = Signature("An instructor", "2026-01-31", signed_for, marks.card)
     signed = replace(document, head=replace(document.head, signature=signature))
     write_aircraft_pdfs(tmp_path, Templates(), signed)
-    for kind in KINDS:
+    for kind in kinds:
         for page in texts(tmp_path / kind):
             assert said in page, kind
             assert "NOT SIGNED" not in page

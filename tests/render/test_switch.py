@@ -18,7 +18,8 @@ from cardgen.units import convert
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Segment
 from cardgen.words.numbers import grouped, number, symbol
-from tests.render.conftest import REGISTRATIONS
+from tests.render.conftest import FEW, REGISTRATIONS
+from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -110,7 +111,7 @@ def in_the_pages_order(card: Document) -> list[Table]:
     return [tables[name] for name in sorted(tables, key=lambda name: name not in first)]
 
 
-@pytest.mark.parametrize("registration", REGISTRATIONS)
+@pytest.mark.parametrize("registration", some("pages in other units", REGISTRATIONS, FEW))
 def test_every_cell_is_pythons_rounding_of_its_value_in_each_unit(opened, documents, registration):
     card = documents[registration]
     before, heads = opened.evaluate(READ), opened.locator("main").inner_text()
