@@ -325,3 +325,31 @@ def test_a_setting_that_is_not_given_at_an_altitude_has_no_value_there(aircraft)
     at = {"rpm": 2500, "manifold pressure": 24, "isa": 0}
     assert aircraft["ZZ-TUA"].cruise(altitude=4000, **at) is not None
     assert aircraft["ZZ-TUA"].cruise(altitude=5000, **at) is None
+
+
+# -- the flaps that a speed holds for --------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("name", "flaps", "wanted"),
+    [
+        ("VS0", None, "40"),
+        ("VREF", None, "40"),
+        ("VS1", None, "0"),
+        ("VX", None, "0"),
+        ("VREF", 20, "20"),
+        ("VX", 20, "20"),
+    ],
+)
+def test_a_speed_without_flaps_is_for_the_usual_ones(make, name, flaps, wanted):
+    given = {"ias": 60, **({"flaps": flaps} if flaps else {})}
+    plain = make(speeds={name: given})
+    assert plain.flaps_of(name, plain.definition.speeds[name][0]) == wanted
+
+
+def test_what_the_indicator_shows_goes_through_bench_card_and_table(make):
+    """It shows 98, and 2 is to be added: 100 kt IAS, which are 100 kt CAS by the table."""
+    card = {"page": "bench card", "indicated": [20, 200], "correction": [2, 2]}
+    plain = make(airframe={"instrument correction": card})
+    assert plain.cas_from_indicated(98.0) == pytest.approx(100.0)
+    assert plain.cas_from_indicated(73.0) == pytest.approx(77.0)  # half way from 54 to 100

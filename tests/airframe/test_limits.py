@@ -5,7 +5,14 @@ import math
 import pytest
 
 from cardgen.air import airspeed, atmosphere
-from cardgen.airframe.limits import crossover_altitude, falls_with_altitude, limit_at
+from cardgen.airframe.limits import (
+    crossover_altitude,
+    falls_with_altitude,
+    highest_limit,
+    limit_at,
+    most_shown,
+    shown_limit,
+)
 from cardgen.units import from_si, to_si
 
 TURBINE = {"VNO": None, "VNE": None, "VMO": {"ias": 190}, "MMO": {"mach": 0.4}}
@@ -240,3 +247,72 @@ def test_below_the_altitude_that_an_airspeed_begins_at_there_is_none(make):
     plain = make(speeds={"VNE": {"ias": 180, "from altitude": 8000}})
     assert limit_at(plain, 7999.0) is None
     assert limit_at(plain, 8000.0).quantity == "ias"
+
+
+# -- what the indicator may show -------------------------------------------------------------------
+
+
+def bench(correction: int, unit: str = "kt") -> dict:
+    """An airframe whose indicator reads one thing off throughout, by its bench card."""
+    card = {"page": "bench card", "indicated": [20, 300], "correction": [correction] * 2}
+    return {"instrument correction": card, "indicator": {"unit": unit}}
+
+
+@pytest.mark.parametrize(("correction", "shown"), [(5, 175.0), (0, 180.0), (-5, 180.0)])
+def test_a_bench_card_only_tightens_a_limit_in_ias(make, correction, shown):
+    plain = make(airframe=bench(correction))
+    (entry,) = plain.definition.speeds["VNE"]
+    assert shown_limit(plain, entry) == pytest.approx(shown)
+    assert most_shown(plain, limit_at(plain, 0.0)) == pytest.approx(shown)
+    assert highest_limit(plain) == pytest.approx(shown)
+
+
+def test_a_limit_is_shown_in_the_indicators_unit(make):
+    """180 kt are 207.1 mph, by the definitions of the two miles."""
+    plain = make(airframe={"indicator": {"unit": "mph"}})
+    (entry,) = plain.definition.speeds["VNE"]
+    assert shown_limit(plain, entry) == pytest.approx(180 * 1852 / 1609.344)
+
+
+def test_a_limit_in_cas_goes_through_the_table_of_its_flaps_and_the_bench_card(make):
+    """By the table 148 kt CAS are 150 kt IAS, which the pointer shows as 148; 5 of that as 153."""
+    plain = make(speeds={"VNE": {"cas": 148}}, airframe=bench(2))
+    (entry,) = plain.definition.speeds["VNE"]
+    assert shown_limit(plain, entry) == pytest.approx(148.0)
+    widened = make(speeds={"VNE": {"cas": 148}}, airframe=bench(-3))
+    assert shown_limit(widened, widened.definition.speeds["VNE"][0]) == pytest.approx(153.0)
+    flaps = make(speeds={"VFE": {"flaps": 40, "cas": 74}})  # half way from 46 to 102
+    assert shown_limit(flaps, flaps.definition.speeds["VFE"][0]) == pytest.approx(70.0)
+
+
+def test_a_limit_in_tas_or_mach_is_not_shown_at_all_altitudes(make):
+    plain = make(speeds=TAS_FROM_8000)
+    assert math.isnan(shown_limit(plain, plain.definition.speeds["VNE"][1]))
+    assert math.isnan(highest_limit(make(speeds={"VNE": {"tas": 180}})))
+
+
+def test_what_may_be_shown_at_a_limit_by_tas_goes_through_table_and_bench_card(make):
+    plain = make(speeds=TAS_FROM_8000, airframe=bench(4))
+    limit = limit_at(plain, 9000.0)
+    assert limit.quantity == "tas"
+    ias = 100 + (limit.cas - 100) / 96 * 100
+    assert most_shown(plain, limit) == pytest.approx(ias - 4)
+
+
+@pytest.mark.parametrize(("correction", "shown"), [(5, 135.0), (-5, 140.0)])
+def test_between_rows_a_bench_card_widens_nothing_either(make, correction, shown):
+    """Half way from 160 at sea level to 120 at 10,000 ft."""
+    rows = [{"altitude": 0, "ias": 160}, {"altitude": 10000, "ias": 120}]
+    plain = make(speeds={"VNE": rows}, airframe=bench(correction))
+    assert most_shown(plain, limit_at(plain, 5000.0)) == pytest.approx(shown)
+
+
+def test_the_highest_limit_is_the_highest_of_those_that_hold_from_the_ground(make):
+    """Of rows by altitude the fastest; not one that begins higher up, nor one that is not shown."""
+    assert highest_limit(make(speeds=BY_ALTITUDE)) == pytest.approx(160.0)
+    later = {"VNE": [{"ias": 150}, {"ias": 190, "from altitude": 5000}]}
+    assert highest_limit(make(speeds=later)) == pytest.approx(150.0)
+    tas = {"VNE": [{"tas": 180}, {"ias": 150}]}
+    assert highest_limit(make(speeds=tas)) == pytest.approx(150.0)
+    turbine = make(speeds=TURBINE, kind="turbine")
+    assert highest_limit(turbine) == pytest.approx(190.0)
