@@ -16,7 +16,7 @@ from cardgen.review.marks import marked
 from tests.conftest import DEMO, made_once
 
 REGISTRATIONS = sorted(path.stem.upper() for path in (DEMO / "fleet").iterdir())
-FEW = ["ZZ-DUA", "ZZ-WTR"]  # in mph beside a manual in knots; a glider, in km/h
+FEW = ["ZZ-WTR"]  # whose page is the shortest
 FLAGS = [
     "--headless",
     "--no-sandbox",

@@ -8,7 +8,7 @@ from axe_playwright_python.sync_playwright import Axe
 from tests.conftest import DEMO
 from tests.sampling import some
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser accessibility")
 
 AIRCRAFT = sorted(f"{path.stem.upper()}/index.html" for path in (DEMO / "fleet").iterdir())
 PAGES = ["index.html", "conversions/index.html", "formulas.html", "glossary.html", *AIRCRAFT]

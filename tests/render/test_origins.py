@@ -30,7 +30,7 @@ from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO
 from tests.sampling import some
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser origins")
 
 Cell = dict[str, Any]
 Origin = Entered | Computed
@@ -98,7 +98,7 @@ window.asked = (() => {
 """
 
 
-@pytest.fixture(scope="module", params=some("pages' origins", NAMES, ["ZZ-PHN", "conversions"]))
+@pytest.fixture(scope="module", params=some("pages' origins", NAMES, ["ZZ-WTR", "conversions"]))
 def name(request: pytest.FixtureRequest) -> str:
     return request.param
 
