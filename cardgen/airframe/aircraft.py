@@ -7,6 +7,7 @@ manual's unit, as a manual means it: the manual's IAS. *cas* is that with the
 position error taken out.
 """
 
+import math
 from functools import cached_property
 
 import numpy as np
@@ -146,7 +147,7 @@ class Aircraft:
         if entry.times_VS0 is not None and self.flaps[-1] in self.stall_entries:
             weight = float(entry.weight or self.maximum_weight)
             return float(entry.times_VS0) * self.stall_cas(self.flaps[-1], weight, 0.0)
-        return float("nan")
+        return math.nan
 
     @cached_property
     def stall_entries(self) -> dict[str, SpeedEntry]:
@@ -214,7 +215,7 @@ class Aircraft:
         """
         anchor = self.anchor(weight, name)
         if anchor is None:
-            return float("nan")
+            return math.nan
         known = float(anchor.weight or self.maximum_weight)
         return float(self.entry_cas(anchor) * load.speed_ratio(weight / known, 1.0))
 
@@ -240,7 +241,7 @@ class Aircraft:
         """
         anchor = self.anchor(weight, "VREF")
         if anchor is None:
-            return float("nan")
+            return math.nan
         known = float(anchor.weight or self.maximum_weight)
         cas = self.entry_cas(anchor, self.flaps[-1])
         lighter = cas * load.speed_ratio(weight / known, 1.0)

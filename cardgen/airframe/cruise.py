@@ -37,14 +37,11 @@ def interpolated(cruise: Cruise, at: Mapping[str, float]) -> dict[str, float] | 
     those that are given at an altitude has no value there.
     """
     names = axes(cruise)
-    order = [cruise.columns.index(name) for name in names]
     rows = [[float(figure) for figure in row] for row in cruise.rows]
-    row = _read(rows, [(column, at[name]) for column, name in zip(order, names, strict=True)])
+    row = _read(rows, [(cruise.columns.index(name), at[name]) for name in names])
     if row is None:
         return None
-    return {
-        name: figure for name, figure in zip(cruise.columns, row, strict=True) if name not in names
-    }
+    return {name: row[n] for n, name in enumerate(cruise.columns) if name not in names}
 
 
 def _read(rows: list[list[float]], at: Sequence[tuple[int, float]]) -> list[float] | None:
@@ -65,4 +62,4 @@ def _read(rows: list[list[float]], at: Sequence[tuple[int, float]]) -> list[floa
     if high is None:
         return None
     share = (wanted - below) / (above - below)
-    return [a + share * (b - a) for a, b in zip(low, high, strict=True)]
+    return [before + share * (high[n] - before) for n, before in enumerate(low)]

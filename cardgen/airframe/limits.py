@@ -1,5 +1,6 @@
 """The speed limit of an aircraft at an altitude, where it changes with altitude."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -88,7 +89,7 @@ def highest_limit(aircraft: Aircraft) -> float:
     """
     rows = [one for name in LIMITS for one in aircraft.definition.speeds.get(name, [])]
     shown = [shown_limit(aircraft, one) for one in rows if one.from_altitude is None]
-    return max((one for one in shown if not np.isnan(one)), default=float("nan"))
+    return max((one for one in shown if not np.isnan(one)), default=math.nan)
 
 
 def most_shown(aircraft: Aircraft, limit: Limit) -> float:
@@ -115,7 +116,7 @@ def shown_limit(aircraft: Aircraft, entry: SpeedEntry) -> float:
     if entry.cas is not None:
         ias = aircraft.ias_from_cas(float(entry.cas), entry.flaps)
         return float(aircraft.indicated_from_ias(ias))
-    return float("nan")
+    return math.nan
 
 
 def vmo_and_mmo(aircraft: Aircraft) -> tuple[SpeedEntry, SpeedEntry] | None:
@@ -136,13 +137,13 @@ def crossover_altitude(aircraft: Aircraft) -> float:
     """
     pair = vmo_and_mmo(aircraft)
     if pair is None:
-        return float("nan")
+        return math.nan
     vmo, mmo = pair
     cas = to_si(aircraft.entry_cas(vmo), aircraft.units.speed)
     try:
         metres = airspeed.crossover_altitude(cas, float(mmo.mach or 0.0))
     except OutOfBoundsError:
-        return float("nan")
+        return math.nan
     return float(from_si(metres, aircraft.units.altitude))
 
 
@@ -163,8 +164,8 @@ def _given(entries: list[SpeedEntry], altitude: float) -> Iterator[tuple[SpeedEn
         )
         if rows:
             nearest = min(rows, key=lambda row: abs(row[0] - altitude))
-            levels, values, _ = zip(*rows, strict=True)
-            yield entries[nearest[2]], quantity, float(Curve(levels, values).at(altitude))
+            curve = Curve([row[0] for row in rows], [row[1] for row in rows])
+            yield entries[nearest[2]], quantity, float(curve.at(altitude))
 
 
 def _quantities(entry: SpeedEntry) -> Iterator[tuple[str, float]]:
