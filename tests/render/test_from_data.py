@@ -8,7 +8,7 @@ import pytest
 
 from tests.conftest import ROOT
 
-pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
+pytestmark = pytest.mark.xdist_group("press")  # so that a PDF is read once
 
 SCRIPT = """
 import sys

@@ -20,7 +20,7 @@ from cardgen.render.templates import Templates
 from tests.render.printed import sheets
 from tests.render.test_print import DEMO, document_of
 
-pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
+pytestmark = pytest.mark.xdist_group("press")  # so that a PDF is read once
 
 
 @pytest.fixture(scope="session")

@@ -48,6 +48,8 @@ def test_a_column_of_two_figures_says_what_each_is(built, name):
 def test_on_pages_no_small_figure_is_without_a_heading_or_beside_a_dash(built, name):
     text = (built / name / "index.html").read_text("utf-8")
     for table in re.findall(r'<table class="figures.*?</table>', text, re.S):
+        if re.search(r'id="(?:speeds|markings)-table"', table):  # what is small there is words
+            continue
         small = [
             inner
             for kind, inner in CELL.findall(table.partition("</thead>")[2])

@@ -23,7 +23,7 @@ from tests.render.test_print import KINDS, document_of
 from tests.render.test_words import MADE_UP, entered, symbols, unmarked, walked
 from tests.sampling import is_long
 
-pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
+pytestmark = pytest.mark.xdist_group("press")  # so that a PDF is read once
 
 PRINTED = {name: KINDS if is_long() else kinds for name, kinds in
            {"ZZ-PHN": ["strip.pdf", "pocket.pdf"], "ZZ-WTR": ["card.pdf"]}.items()}  # fmt: skip
