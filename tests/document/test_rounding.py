@@ -1,9 +1,11 @@
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from cardgen.document.record import Quantity
-from cardgen.document.rounding import NOISE, rounded
+from cardgen.document.rounding import NOISE, kept, rounded
 from cardgen.words.numbers import number
 
 values = st.floats(-1e5, 1e5)
@@ -50,3 +52,18 @@ def test_whole_numbers_to_the_nearest_unless_told_otherwise():
     assert number(Quantity(93.27)) == "93"
     assert rounded(93.27, "maximum") == 93.0
     assert rounded(93.27, "minimum") == 94.0
+
+
+@pytest.mark.parametrize(
+    ("value", "wanted"), [(0.6, 1.0), (0.5, 1.0), (0.4, 0.0), (-0.6, -1.0), (-0.4, 0.0), (1.5, 2.0)]
+)
+def test_a_target_below_one_keeps_its_sign_and_nothing_is_below_nothing(value, wanted):
+    found = rounded(value)
+    assert found == wanted
+    assert math.copysign(1.0, found) == (-1.0 if wanted < 0 else 1.0)
+
+
+def test_a_document_keeps_six_decimals_and_no_negative_nothing():
+    assert kept(93.86211449999) == 93.862114
+    assert kept(-1e-9) == 0.0
+    assert math.copysign(1.0, kept(-1e-9)) == 1.0
