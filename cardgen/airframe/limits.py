@@ -11,6 +11,7 @@ from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.curve import Curve
 from cardgen.definition.model import SpeedEntry
+from cardgen.definition.speeds import Sense
 from cardgen.units import convert, from_si, to_si
 
 LIMITS = ("VNE", "VMO", "MMO")
@@ -95,15 +96,21 @@ def highest_limit(aircraft: Aircraft) -> float:
 def most_shown(aircraft: Aircraft, limit: Limit) -> float:
     """Return what the indicator may show at a limit; not a number where that is not known."""
     if limit.quantity == "ias":
-        return _not_widened(aircraft, limit.value)
+        return not_widened(aircraft, limit.value, "maximum")
     return float(aircraft.indicated_from_ias(aircraft.ias_from_cas(limit.cas)))
 
 
-def _not_widened(aircraft: Aircraft, ias: float) -> float:
-    """Return what the indicator shows at an IAS, or that itself where a bench card gives more."""
+def not_widened(aircraft: Aircraft, ias: float, sense: Sense) -> float:
+    """Return what the indicator shows at a limit in IAS, which a bench card may only tighten.
+
+    Of a maximum no more than the manual's own figure, of a minimum no less;
+    not a number where the bench card does not reach.
+    """
     shown = float(aircraft.indicated_from_ias(ias))
     own = float(convert(ias, aircraft.units.speed, aircraft.indicator_unit))
-    return float(np.minimum(shown, own))
+    if sense == "maximum":
+        return float(np.minimum(shown, own))
+    return float(np.maximum(shown, own)) if sense == "minimum" else shown
 
 
 def shown_limit(aircraft: Aircraft, entry: SpeedEntry) -> float:
@@ -112,7 +119,7 @@ def shown_limit(aircraft: Aircraft, entry: SpeedEntry) -> float:
     A bench card may lower a maximum that was entered as IAS, and never raise it.
     """
     if entry.ias is not None:
-        return _not_widened(aircraft, float(entry.ias))
+        return not_widened(aircraft, float(entry.ias), "maximum")
     if entry.cas is not None:
         ias = aircraft.ias_from_cas(float(entry.cas), entry.flaps)
         return float(aircraft.indicated_from_ias(ias))

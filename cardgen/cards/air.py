@@ -6,10 +6,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.cells import Inputs, as_entered, given, heading, taking
+from cardgen.cards.cells import Inputs, any_blank, as_entered, given, heading, taking
 from cardgen.definition.model import Air
 from cardgen.definition.places import Figure, Place
-from cardgen.document.record import BLANK, Cell, Column, Message, Quantity, Row
+from cardgen.document.record import Cell, Column, Message, Quantity, Row
 from cardgen.units import Array, convert, convert_difference
 
 WARMEST, COLDEST = 40.0, -60.0  # K from standard; nothing beyond is tabulated
@@ -135,5 +135,4 @@ def altitude_column(aircraft: Aircraft) -> Column:
 
 def blanks_said(rows: list[Row]) -> list[Message]:
     """Say why cells are blank, where any are."""
-    any_blank = any(cell is BLANK for row in rows for cell in row.cells)
-    return [Message("note-blank-air")] if any_blank else []
+    return [Message("note-blank-air")] if any_blank(rows) else []

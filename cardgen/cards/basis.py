@@ -139,9 +139,8 @@ def markings_of(aircraft: Aircraft) -> record.Markings | None:
             ends = (_painted(aircraft, marking.from_), _painted(aircraft, marking.to))
             arcs.append(record.Arc(marking_id(name), *ends))
         elif marking is not None:
-            speeds = aircraft.definition.speeds
-            speed = next((one for one in _NAMED_BY[name] if one in speeds), "")
-            lines.append(Radial(marking_id(name), _painted(aircraft, marking.at), speed))
+            at = _painted(aircraft, marking.at)
+            lines.append(Radial(marking_id(name), at, _stands_for(aircraft, name)))
     if not arcs and not lines:
         return None
     flaps = _flap_limits(aircraft, arcs)
@@ -176,12 +175,16 @@ def _tightened(aircraft: Aircraft) -> Iterator[Radial]:
 
 def _limit_lines(aircraft: Aircraft) -> Iterator[tuple[str, RadialLine]]:
     """Yield the red lines, with the V-speeds that they stand for."""
-    markings, speeds = aircraft.definition.markings, aircraft.definition.speeds
     for name in ("red_line", "red_radial"):
-        line = getattr(markings, name)
-        speed = next((one for one in _NAMED_BY[name] if one in speeds), "")
+        line = getattr(aircraft.definition.markings, name)
+        speed = _stands_for(aircraft, name)
         if line is not None and speed:
             yield speed, line
+
+
+def _stands_for(aircraft: Aircraft, line: str) -> str:
+    """Return the V-speed that a line stands for, if the aircraft has it."""
+    return next((one for one in _NAMED_BY[line] if one in aircraft.definition.speeds), "")
 
 
 def _painted(aircraft: Aircraft, ias: Figure) -> float:

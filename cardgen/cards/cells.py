@@ -1,6 +1,7 @@
 """Cells of tables: figures as they were entered, and figures that a formula gave."""
 
 import math
+from collections.abc import Iterable
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.formulas import FORMULAS
@@ -16,6 +17,7 @@ from cardgen.document.record import (
     Input,
     Message,
     Quantity,
+    Row,
     Value,
 )
 from cardgen.document.rounding import Sense, kept
@@ -82,6 +84,11 @@ def computed(
         return Cell(beside=beside, beyond=beyond) if beside or beyond else DASH
     quantity = Quantity(kept(value), unit, sense=sense, decimals=decimals)
     return Cell(quantity, origin=Computed(formula, inputs), beside=beside, beyond=beyond)
+
+
+def any_blank(rows: Iterable[Row]) -> bool:
+    """Whether a cell is left blank where it stands for something."""
+    return any(cell is BLANK for row in rows for cell in row.cells)
 
 
 def reading(value: float, unit: str, decimals: int | None = None) -> Quantity:

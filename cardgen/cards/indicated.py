@@ -3,7 +3,7 @@
 import math
 
 from cardgen.airframe.aircraft import NORMAL, Aircraft
-from cardgen.airframe.limits import highest_limit, limit_at, most_shown, shown_limit
+from cardgen.airframe.limits import highest_limit, limit_at, most_shown, not_widened, shown_limit
 from cardgen.cards.cells import (
     Inputs,
     as_entered,
@@ -19,7 +19,6 @@ from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.record import BLANK, Cell, Column, Input, Message, Quantity
 from cardgen.document.rounding import Sense
-from cardgen.units import convert
 
 
 def differs(aircraft: Aircraft) -> bool:
@@ -37,19 +36,10 @@ def indicated_column(aircraft: Aircraft, name: str = "indicated") -> Column:
 
 def shown_at_ias(aircraft: Aircraft, ias: Figure, sense: Sense, kept_within: bool) -> Cell:
     """Return what the indicator shows at an IAS of the manual."""
-    value = float(aircraft.indicated_from_ias(float(ias)))
-    if kept_within:
-        value = _not_widened(aircraft, value, float(ias), sense)
+    at = float(ias)
+    value = not_widened(aircraft, at, sense) if kept_within else aircraft.indicated_from_ias(at)
     inputs = (taking("ias", speed(float(ias), aircraft), source(aircraft, ias)),)
-    return computed(value, aircraft.indicator_unit, "indicated-airspeed", inputs, sense)
-
-
-def _not_widened(aircraft: Aircraft, shown: float, ias: float, sense: Sense) -> float:
-    """Let a bench card only tighten a maximum or a minimum that the manual gives as IAS."""
-    manual = float(convert(ias, aircraft.units.speed, aircraft.indicator_unit))
-    if sense == "maximum":
-        return min(shown, manual)
-    return max(shown, manual) if sense == "minimum" else shown
+    return computed(float(value), aircraft.indicator_unit, "indicated-airspeed", inputs, sense)
 
 
 def beyond_limit(aircraft: Aircraft, shown: float, cas: float, altitude: float, oat: float) -> bool:

@@ -5,7 +5,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.cells import as_entered, entered, given, heading, reading, source, taking
+from cardgen.cards.cells import (
+    any_blank,
+    as_entered,
+    entered,
+    given,
+    heading,
+    reading,
+    source,
+    taking,
+)
 from cardgen.cards.indicated import (
     at_cas,
     beyond_at_any_altitude,
@@ -63,7 +72,7 @@ def stall_table(aircraft: Aircraft, school: School) -> Table | Gap:
 
 def _stall_notes(aircraft: Aircraft, blocks: Sequence[Block]) -> list[Message]:
     notes = [Message("note-stall")]
-    if any(cell is BLANK for block in blocks for row in block.rows for cell in row.cells):
+    if any_blank(row for block in blocks for row in block.rows):
         notes.append(Message("note-cas-only"))
     if aircraft.kind != "glider" and len(aircraft.flaps) > 1:
         notes.append(heading("note-flaps-load-factor", bank=reading(_FLAPS_BANK, "deg")))

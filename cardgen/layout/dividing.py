@@ -76,9 +76,7 @@ def _tables(parts: Sequence[Part | Beside]) -> Iterator[str]:
                 yield "speeds"
 
 
-def _pieces(
-    part: Part | Beside, content: Content, height: Callable[[Parts], float | None]
-) -> Iterator[Part | Beside]:
+def _pieces(part: Part | Beside, content: Content, height: Height) -> Iterator[Part | Beside]:
     """Yield a part, or what it is divided into where it is too much for a page."""
     if height((part,)) is not None:
         yield part

@@ -40,7 +40,7 @@ class _Wide:
 
     def beside(self, measures: Measures) -> float:
         """Return how wide the small figures are, and what they are named."""
-        return max(self.small * measures.small, self.pair[1] * measures.caption)
+        return max(self.small * measures.type, self.pair[1] * measures.caption)
 
     def most(self, measures: Measures) -> float:
         whole = self.words * measures.type + 2 * measures.side + self.rule + SLACK

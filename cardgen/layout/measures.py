@@ -80,11 +80,6 @@ class Measures:
         return 0.06 * self.type
 
     @property
-    def small(self) -> float:
-        """The size of the small figures beside others."""
-        return self.type
-
-    @property
     def beside(self) -> float:
         """The space before them, which is a letter."""
         return advance(" ", self.figures) * self.type

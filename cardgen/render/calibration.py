@@ -54,12 +54,6 @@ def draw_calibration(language: Language, document: Document) -> Drawing | None:
     )
 
 
-def differs(document: Document) -> bool:
-    """Whether the indicator shows something else than the manual's IAS."""
-    head = document.head
-    return head.indicator_unit != head.units.speed or document.basis.bench is not None
-
-
 def _axes(curves: Sequence[ErrorCurve], rows: int) -> tuple[Axis, Axis]:
     across = [at for curve in curves for at in curve.shown]
     up = [-0.5, 0.5, *(at for curve in curves for at in curve.error)]

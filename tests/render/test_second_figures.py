@@ -7,11 +7,11 @@ import pytest
 from cardgen.document.data import from_json
 from cardgen.document.record import Document, Shared
 from cardgen.words.english import ENGLISH
+from tests.render.conftest import REGISTRATIONS
 from tests.render.printed import sheets
 
 pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
 
-AIRCRAFT = ["ZZ-DUA", "ZZ-DUB", "ZZ-DUC", "ZZ-PHN", "ZZ-TUA", "ZZ-WHA", "ZZ-WHB", "ZZ-WTR"]
 UNITS = {"kt", "mph", "km/h", "gal/h", "L/h", "lb/h", "kg/h", "cross", "head"}
 CELL = re.compile(r"<t([dh])\b[^>]*>(.*?)</t[dh]>", re.S)
 TAG = re.compile(r"<[^>]*>")
@@ -27,7 +27,7 @@ def tables(folder, name: str):
     return from_json((folder / name / "card.json").read_text("utf-8"), Document).tables
 
 
-@pytest.mark.parametrize("name", [*AIRCRAFT, "conversions"])
+@pytest.mark.parametrize("name", [*REGISTRATIONS, "conversions"])
 def test_a_column_of_two_figures_says_what_each_is(built, name):
     """In the documents: both headings, and never a figure beside a dash."""
     seen = 0
@@ -44,7 +44,7 @@ def test_a_column_of_two_figures_says_what_each_is(built, name):
     assert seen or name not in ("ZZ-DUA", "conversions")
 
 
-@pytest.mark.parametrize("name", [*AIRCRAFT, "conversions"])
+@pytest.mark.parametrize("name", [*REGISTRATIONS, "conversions"])
 def test_on_pages_no_small_figure_is_without_a_heading_or_beside_a_dash(built, name):
     text = (built / name / "index.html").read_text("utf-8")
     for table in re.findall(r'<table class="figures.*?</table>', text, re.S):
@@ -60,7 +60,7 @@ def test_on_pages_no_small_figure_is_without_a_heading_or_beside_a_dash(built, n
             assert table.partition("</thead>")[0].count('class="pair"') > 1, plain(table)[:60]
 
 
-@pytest.mark.parametrize("name", AIRCRAFT)
+@pytest.mark.parametrize("name", REGISTRATIONS)
 @pytest.mark.parametrize("kind", ["card.pdf", "strip.pdf", "pocket.pdf"])
 def test_in_print_no_figure_stands_beside_a_dash_or_another_without_units(built, name, kind):
     """Two figures in one cell only where its heading names two; else each has a cell to itself."""
