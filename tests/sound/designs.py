@@ -14,7 +14,12 @@ KINDS = {
     "glider": "glider",
 }
 FLAPS = {
-    "fixed gear": (("0", "10", "35"), ("0", "15", "30"), ("0", "20", "40"), ("0", "10", "20", "40")),
+    "fixed gear": (
+        ("0", "10", "35"),
+        ("0", "15", "30"),
+        ("0", "20", "40"),
+        ("0", "10", "20", "40"),
+    ),
     "retractable": (("0", "10", "40"), ("0", "10", "25", "40"), ("0", "15", "30")),
     "twin": (("0", "10", "40"), ("0", "15", "35"), ("0", "10", "25", "40")),
     "turboprop": (("0", "15", "35"), ("0", "20", "40"), ("0", "10", "20", "40")),
@@ -100,7 +105,9 @@ def sized(craft: Craft, margin: float) -> Craft:
     cruise = max(least, 1.12 * manoeuvre) * margin
     dive = cruise if craft.kind == "turbine" else 0.9 * 1.4 * cruise
     flaps = tuple(
-        max(1.4 * craft.stall(), 1.8 * craft.stall(n)) * margin * (1 + 0.12 * (len(craft.flaps) - 1 - n))
+        max(1.4 * craft.stall(), 1.8 * craft.stall(n))
+        * margin
+        * (1 + 0.12 * (len(craft.flaps) - 1 - n))
         for n in range(1, len(craft.flaps))
     )
     return with_limits(craft, cruise, dive, flaps)
