@@ -100,6 +100,7 @@ def _bound(name: str, quantity: str, value: float, cas: float, entry: SpeedEntry
         _plain(entry.weight),
         _plain(entry.altitude),
         _plain(entry.from_altitude),
+        entry.between is not None,
     )
 
 

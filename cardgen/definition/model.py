@@ -95,6 +95,8 @@ class SpeedEntry(Group):
     """The pressure altitude that the figure holds at, in the unit of altitude."""
     from_altitude: Number | None = None
     """The pressure altitude from which the limit holds upward, in the unit of altitude."""
+    between: Literal["interpolate"] | None = None
+    """That the manual says to interpolate between its altitudes; else the lower row holds."""
     when: Phrase | None = None
     """Any other condition, in a few words."""
     page: Label | None = None

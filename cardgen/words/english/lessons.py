@@ -59,6 +59,7 @@ WORDINGS: dict[str, str] = {
     "note-no-altitude": "No altitude was given: true airspeed is left out.",
     "note-no-temperature": "No temperature was given: true airspeed is left out.",
     "note-no-ground-speed": "Without a true airspeed there is no heading or ground speed.",
+    "note-above-the-last-row": "Not above {altitude}: the manual gives no {speed} higher.",
     "note-crosswind-not-held": (
         "The wind cannot be held: the crosswind, {wind}, is above the true airspeed, {tas}: no "
         "heading holds this course."

@@ -389,6 +389,7 @@ WORDINGS: dict[str, str] = {
     "note-no-limit-known": (
         "A dash: the manual's tables do not reach there, so that no limit is known."
     ),
+    "note-not-above": "Not above {altitude}: the manual gives no limit higher.",
     "note-crossover": "The altitude that is not round is where VMO and MMO meet.",
     "note-table-ends-and-limit": (
         "A dash: the manual's table does not reach there. In brackets: above the limit at every "
