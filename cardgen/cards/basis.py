@@ -12,7 +12,7 @@ from cardgen.cards.indicated import shown_as_entered
 from cardgen.cards.true_airspeed import round_speeds
 from cardgen.definition.group import Group
 from cardgen.definition.identifiers import marking_id
-from cardgen.definition.model import Arc, Calibration, RadialLine, School, SpeedEntry
+from cardgen.definition.model import Arc, Calibration, RadialLine, School, SpeedEntry, sense_of
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document import record
@@ -40,10 +40,7 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
         flaps=aircraft.flaps,
         weights=tuple(float(one) for one in (weights.maximum, *weights.others)),
         bounds=tuple(
-            bound
-            for name in SPEEDS
-            for entry in aircraft.definition.speeds.get(name, [])
-            for bound in _bounds(aircraft, name, entry)
+            bound for name, entry in _entries(aircraft) for bound in _bounds(aircraft, name, entry)
         ),
         calibration=tuple(_curve(aircraft, table) for table in aircraft.definition.calibration),
         bench=Curve(
@@ -72,6 +69,14 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
     )
 
 
+def _entries(aircraft: Aircraft) -> Iterator[tuple[str, SpeedEntry]]:
+    """Yield the speeds by name, the V-speeds in the order in which they are looked for."""
+    for name in SPEEDS:
+        yield from ((name, entry) for entry in aircraft.definition.speeds.get(name, []))
+    for name, entries in aircraft.definition.other_speeds.items():
+        yield from ((name, entry) for entry in entries)
+
+
 def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
     """Return what a V-speed says, once for each quantity that it is given as."""
     given = (("ias", entry.ias), ("cas", entry.cas), ("tas", entry.tas), ("mach", entry.mach))
@@ -79,7 +84,9 @@ def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
     bounds = []
     for quantity, figure in given:
         if figure is not None and not (quantity == "cas" and entry.ias is not None):
-            cas = aircraft.entry_cas(entry, flaps) if quantity in ("ias", "cas") else math.nan
+            cas = math.nan
+            if quantity == "cas" or (quantity == "ias" and (flaps or entry.cas)):
+                cas = aircraft.entry_cas(entry, flaps)
             bounds.append(_bound(name, quantity, float(figure), cas, entry))
     if not bounds:
         cas = aircraft.entry_cas(entry, flaps)
@@ -91,7 +98,7 @@ def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
 def _bound(name: str, quantity: str, value: float, cas: float, entry: SpeedEntry) -> Bound:
     return Bound(
         name,
-        SPEEDS[name].sense,
+        sense_of(name, entry),
         quantity,
         kept(value),
         None if math.isnan(cas) else kept(cas),

@@ -21,8 +21,16 @@ from cardgen.cards.indicated import (
     times_input,
 )
 from cardgen.definition.identifiers import marking_id, named_entries, slug
-from cardgen.definition.model import Arc, Markings, RadialLine, School, SpeedEntry
-from cardgen.definition.places import Figure
+from cardgen.definition.model import (
+    Arc,
+    Markings,
+    NamedEntry,
+    RadialLine,
+    School,
+    SpeedEntry,
+    sense_of,
+)
+from cardgen.definition.places import Figure, Span
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.record import (
     BLANK,
@@ -43,7 +51,10 @@ from cardgen.units import convert
 
 def speeds_table(aircraft: Aircraft, school: School) -> Table:
     """Return the V-speeds: limits first, then the speeds that are flown."""
-    found = aircraft.definition.speeds
+    found: dict[str, list[SpeedEntry]] = {
+        **aircraft.definition.speeds,
+        **{name: [*entries] for name, entries in aircraft.definition.other_speeds.items()},
+    }
     own = differs(aircraft)
     unit = aircraft.units.speed
     blocks = []
@@ -92,13 +103,15 @@ def _blocks(aircraft: Aircraft) -> dict[str, list[str]]:
     """
     apart = _ONE_ENGINE if aircraft.kind == "multi-engine" else ()
     maxima = [name for name, speed in SPEEDS.items() if speed.sense == "maximum"]
-    limits = [*maxima, *_STALL, *(name for name in ("VMC",) if name not in apart)]
-    flown = [name for name in SPEEDS if name not in (*limits, *apart)]
+    others = aircraft.definition.other_speeds
+    bounding = [name for name, entries in others.items() if entries[0].sense == "maximum"]
+    limits = [*maxima, *bounding, *_STALL, *(name for name in ("VMC",) if name not in apart)]
+    flown = [name for name in (*SPEEDS, *others) if name not in (*limits, *apart)]
     return {"limits": limits, "one-engine": list(apart), "flown": flown}
 
 
 def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> Row:
-    sense = SPEEDS[name].sense
+    sense = sense_of(name, entry)
     unit = aircraft.units.speed
     ias = BLANK
     shown = _limit_in_cas(aircraft, name, entry)
@@ -109,7 +122,7 @@ def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> R
     elif entry.times_VS0 is not None:
         shown = _multiple(aircraft, name, entry, sense)
     cells = (
-        said(Message(f"speed-{slug(name)}")),
+        said(name if isinstance(entry, NamedEntry) else Message(f"speed-{slug(name)}")),
         shown,
         said(condition(aircraft, name, entry, shown)),
         said(_meaning(name, entry)),
@@ -120,8 +133,13 @@ def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> R
     return Row(case, cells, subject=name)
 
 
-def _meaning(name: str, entry: SpeedEntry) -> Message:
-    """Return what a V-speed is; the gear's, which way the gear moves."""
+def _meaning(name: str, entry: SpeedEntry) -> Message | None:
+    """Return what a V-speed is; the gear's, which way the gear moves.
+
+    Of a speed by the manual's own name which way it bounds, if it does.
+    """
+    if isinstance(entry, NamedEntry):
+        return None if entry.sense == "target" else Message(f"meaning-{entry.sense}")
     moving = {"down": "-extension", "up": "-retraction"}
     suffix = moving.get(entry.gear or "", "") if name == "VLO" else ""
     return Message(f"meaning-{slug(name)}{suffix}")
@@ -133,9 +151,10 @@ def _limit_in_cas(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
     Blank where the tables do not reach, and for a limit in TAS or as a Mach
     number, which no one place of the pointer stands for.
     """
-    if entry.cas is None:
+    flaps = aircraft.flaps_of(name, entry)
+    if entry.cas is None or flaps is None or isinstance(entry.cas, Span):
         return BLANK
-    sense, flaps = SPEEDS[name].sense, aircraft.flaps_of(name, entry)
+    sense = sense_of(name, entry)
     inputs = (taking("flaps", flaps),)
     formula = "indicated-from-calibrated"
     shown, _ = at_cas(aircraft, float(entry.cas), sense, formula, inputs, flaps)
@@ -143,7 +162,7 @@ def _limit_in_cas(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
 
 
 def _multiple(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
-    flaps = aircraft.flaps_of(name, entry)
+    flaps = aircraft.flaps_of(name, entry) or aircraft.flaps[-1]
     cas = aircraft.entry_cas(entry, flaps)
     inputs = (times_input(aircraft, entry), taking("flaps", flaps))
     return at_cas(aircraft, cas, sense, "approach-speed", inputs, flaps)[0]

@@ -13,6 +13,7 @@ from cardgen.definition.cruise import axes
 from cardgen.definition.fleet import AircraftDefinition
 from cardgen.definition.group import Group
 from cardgen.definition.model import (
+    AnyEntry,
     Arc,
     Calibration,
     Cruise,
@@ -66,7 +67,7 @@ def case_of(entry: SpeedEntry) -> str:
     return "/".join(part for part in parts if part)
 
 
-def named_entries(name: str, entries: list[SpeedEntry]) -> list[tuple[str, SpeedEntry]]:
+def named_entries(name: str, entries: list[AnyEntry]) -> list[tuple[str, AnyEntry]]:
     """Return a V-speed's figures with the identifiers of their cases, each once."""
     seen: Counter[str] = Counter()
     named = []
@@ -92,6 +93,9 @@ def _copied(definition: AircraftDefinition) -> Iterator[Copied]:
     for name, entries in definition.speeds.items():
         for case, entry in named_entries(name, entries):
             yield from _speed(case, entry, units.speed)
+    for name, named in definition.other_speeds.items():
+        for case, one in named_entries(name, named):
+            yield from _speed(case, one, units.speed)
     if definition.markings is not None:
         yield from _markings(definition.markings, units.speed)
     for table in definition.calibration:

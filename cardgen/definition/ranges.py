@@ -17,7 +17,7 @@ from cardgen.definition.model import (
     TypeDefinition,
     Units,
 )
-from cardgen.definition.places import Fault, Figure
+from cardgen.definition.places import Fault, Figure, Span
 from cardgen.units import convert
 
 # quantity: lowest, highest, in this unit
@@ -103,9 +103,10 @@ def of_grid(grid: Grid) -> Iterator[Named]:
 
 
 def _of_statement(said: TypeDefinition | Supplement) -> Iterator[Named]:
-    for entries in said.speeds.values():
-        for entry in entries:
-            yield from _of_speed(entry)
+    for speeds in (said.speeds, said.other_speeds):
+        for entries in speeds.values():
+            for entry in entries:
+                yield from _of_speed(entry)
     for table in said.calibration:
         yield from _of_calibration(table)
     if said.markings is not None:
@@ -136,6 +137,8 @@ def _of_speed(entry: SpeedEntry) -> Iterator[Named]:
         figure = getattr(entry, name)
         if figure is not None:
             yield name.replace("_", " "), figure, quantity
+        if isinstance(figure, Span):
+            yield name, figure.high, quantity
 
 
 def _of_calibration(table: Calibration) -> Iterator[Named]:

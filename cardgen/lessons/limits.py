@@ -14,7 +14,8 @@ from cardgen.units import from_si, to_si
 
 AT_ALTITUDE = ("VNE", "VMO", "MMO")  # the speeds that limit all flight
 QUANTITIES = ("ias", "cas", "tas", "mach")
-IN_WORDS = ("VNO", "VA", "VO", "VRA", "VLO", "VW", "VT")  # said, never bracketed
+IN_WORDS = ("VNO", "VA", "VO", "VRA", "VB", "VLO", "VW", "VT")  # said, never bracketed
+_SET = ("VFE", "VLE")  # that hold with flaps or gear out
 _NOISE = 1e-6  # documents keep six decimals
 
 
@@ -100,7 +101,12 @@ def _reaches(bound: Bound, flying: Flying) -> bool:
 
 def _in_words(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool]]:
     """Yield the highest figure of each speed that is said only; it may be lower when lighter."""
-    for name in IN_WORDS:
+    own = [
+        one.speed
+        for one in chain.document.basis.bounds
+        if one.sense == "maximum" and one.speed not in (*AT_ALTITUDE, *IN_WORDS, *_SET)
+    ]
+    for name in dict.fromkeys((*IN_WORDS, *own)):
         bounds = [
             one
             for one in chain.document.basis.bounds

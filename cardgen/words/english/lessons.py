@@ -34,6 +34,8 @@ WORDINGS: dict[str, str] = {
     "passed-VO": (
         "Above VO, {limit}: no full or abrupt movement of the controls; lower when lighter."
     ),
+    "passed-VB": "Above VB, {limit}: not in severe turbulence.",
+    "passed-other": "Above {speed}, {limit}.",
     "passed-VRA": "Above VRA, {limit}: not in rough air.",
     "passed-VLO": "Above VLO, {limit}: the landing gear is not to be moved.",
     "passed-VLO-down": "Above VLO, {limit}: the landing gear is not to be extended.",
