@@ -44,6 +44,18 @@ class Aircraft:
         indicator = definition.airframe.indicator
         self.indicator_unit: str = indicator.unit if indicator else self.units.speed
 
+    @property
+    def marked_unit(self) -> str:
+        """The unit of the speeds that the indicator's markings are given at."""
+        markings = self.definition.markings
+        return (markings.unit if markings else None) or self.units.speed
+
+    @property
+    def marked_in_cas(self) -> bool:
+        """Whether the indicator's markings are painted at speeds in CAS."""
+        markings = self.definition.markings
+        return markings is not None and markings.speeds_are == "CAS"
+
     @cached_property
     def identifiers(self) -> dict[Place, str]:
         """The identifier of every figure that was copied, by its place."""

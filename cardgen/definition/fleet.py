@@ -191,13 +191,8 @@ def _restates(definition: TypeDefinition, name: str, new: SpeedEntry, old: Speed
 def _markings_over(old: Markings | None, new: Markings | None) -> Markings | None:
     if old is None or new is None:
         return new or old
-    return old.model_copy(
-        update={
-            name: marking
-            for name in Markings.model_fields
-            if (marking := getattr(new, name)) is not None
-        }
-    )
+    restated = {name: getattr(new, name) for name in new.model_fields_set}
+    return old.model_copy(update=restated)
 
 
 def _calibration_over(aircraft: AircraftDefinition, new: list[Calibration]) -> list[Calibration]:

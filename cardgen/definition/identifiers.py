@@ -97,7 +97,7 @@ def _copied(definition: AircraftDefinition) -> Iterator[Copied]:
         for case, one in named_entries(name, named):
             yield from _speed(case, one, units.speed)
     if definition.markings is not None:
-        yield from _markings(definition.markings, units.speed)
+        yield from _markings(definition.markings, definition.markings.unit or units.speed)
     for table in definition.calibration:
         yield from _calibration(table, "/".join(map(slug, table.setting(flaps))), units.speed)
     if definition.stall is not None:
@@ -134,7 +134,7 @@ def _speed(case: str, entry: SpeedEntry, unit: str) -> Iterator[Copied]:
 
 
 def _markings(markings: Markings, unit: str) -> Iterator[Copied]:
-    for name in Markings.model_fields:
+    for name in Markings.PAINTED:
         marking = getattr(markings, name)
         if marking is None:
             continue
@@ -142,6 +142,9 @@ def _markings(markings: Markings, unit: str) -> Iterator[Copied]:
         for end in ends:
             figure = getattr(marking, end)
             yield Copied(f"markings/{marking_id(name)}/{end.rstrip('_')}", figure, unit, marking)
+
+    for mark in markings.other_marks:
+        yield Copied(f"markings/{slug(mark.name)}-{mark.at:g}/at", mark.at, unit, mark)
 
 
 def marking_id(name: str) -> str:

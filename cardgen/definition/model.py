@@ -232,27 +232,53 @@ NamedSpeeds = Annotated[
 
 
 class Arc(Group):
-    """An arc on the indicator, in IAS."""
+    """An arc on the indicator."""
 
     from_: Number = Field(alias="from")
-    """Where the arc begins, in IAS, in the unit of speed."""
+    """Where the arc begins, in the unit of the markings."""
     to: Number
-    """Where the arc ends, in IAS, in the unit of speed."""
+    """Where the arc ends, in the unit of the markings."""
     page: Label | None = None
     """The page of the marking."""
 
 
 class RadialLine(Group):
-    """A line across the indicator's scale, in IAS."""
+    """A line across the indicator's scale."""
 
     at: Number
-    """Where the line stands, in IAS, in the unit of speed."""
+    """Where the line stands, in the unit of the markings."""
+    page: Label | None = None
+    """The page of the marking."""
+
+
+class OtherMark(Group):
+    """A mark on the indicator that has no usual meaning, as the manual names it."""
+
+    name: Label
+    """What the manual calls the mark, such as white triangle."""
+    at: Number
+    """Where the mark stands, in the unit of the markings."""
+    shape: Literal["line", "triangle"] = "line"
+    """What it is drawn as: a line across the scale, or a triangle beside it."""
+    means: Phrase | None = None
+    """What it stands for, such as flaps 10."""
     page: Label | None = None
     """The page of the marking."""
 
 
 class Markings(Group):
     """What the manual prints for the indicator."""
+
+    PAINTED: ClassVar[tuple[str, ...]] = (
+        "white",
+        "green",
+        "yellow",
+        "red_line",
+        "blue_line",
+        "red_radial",
+        "yellow_triangle",
+    )
+    """The arcs and lines that have a usual meaning."""
 
     KINDS: ClassVar[dict[str, tuple[str, ...]]] = {
         "yellow": ("single-engine", "multi-engine", "glider"),
@@ -275,6 +301,14 @@ class Markings(Group):
     """Minimum control speed with one engine out."""
     yellow_triangle: RadialLine | None = None
     """The lowest recommended approach speed of a glider."""
+    other_marks: list[OtherMark] = Field(default_factory=list)
+    """Marks that the manual names, such as white triangles for flap settings."""
+    flaps_not_marked: list[Setting] = Field(default_factory=list)
+    """Flap settings with a limit of their own that the indicator has no mark for."""
+    speeds_are: Literal["IAS", "CAS"] = "IAS"
+    """Whether the markings are painted at speeds in IAS or in CAS."""
+    unit: SpeedUnit | None = None
+    """The unit of the markings, where it is not the unit of speed."""
 
 
 def _same_length(group: Group, info: ValidationInfo, first: str, second: str) -> bool:
@@ -520,6 +554,14 @@ def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str
     ]
     if statement.markings is not None:
         at = statement.markings._block.keys_at
+        faults += [
+            Fault(
+                statement.markings.place_of("flaps not marked"),
+                f"flaps not marked: found {one}, expected one of this type's, {', '.join(flaps)}",
+            )
+            for one in statement.markings.flaps_not_marked
+            if one not in flaps
+        ]
         faults += [
             Fault(at[name], f"the indicator of a {kind} aircraft has no {name}")
             for name, kinds in Markings.KINDS.items()

@@ -11,6 +11,7 @@ from cardgen.definition.model import (
     Calibration,
     Cruise,
     Grid,
+    Markings,
     SpeedEntry,
     Stall,
     Supplement,
@@ -18,7 +19,7 @@ from cardgen.definition.model import (
     Units,
 )
 from cardgen.definition.places import Fault, Figure, Span
-from cardgen.units import convert
+from cardgen.units import AIRSPEED_UNITS, convert
 
 # quantity: lowest, highest, in this unit
 RANGES: dict[str, tuple[float, float, str]] = {
@@ -52,8 +53,10 @@ def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
     }
     ranges: dict[str, tuple[float, float]] = {}
     for key, figure, quantity in figures:
+        if quantity in AIRSPEED_UNITS:  # a speed in a unit of its own
+            own[quantity] = quantity
         if quantity not in ranges:
-            ranges[quantity] = _in(own.get(quantity, ""), *RANGES[quantity])
+            ranges[quantity] = _in(own.get(quantity, ""), *RANGES.get(quantity, RANGES["speed"]))
         low, high = ranges[quantity]
         if not low - 1e-9 <= figure <= high + 1e-9:
             said = f"{key}: found {figure.text[:20]}, expected {low:.8g} to {high:.8g} "
@@ -110,12 +113,12 @@ def _of_statement(said: TypeDefinition | Supplement) -> Iterator[Named]:
     for table in said.calibration:
         yield from _of_calibration(table)
     if said.markings is not None:
-        for name in type(said.markings).model_fields:
-            marking = getattr(said.markings, name)
+        painted = [getattr(said.markings, name) for name in Markings.PAINTED]
+        for marking in (*painted, *said.markings.other_marks):
             for key in ("from_", "to", "at"):
                 figure = getattr(marking, key, None)
                 if figure is not None:
-                    yield key.rstrip("_"), figure, "speed"
+                    yield key.rstrip("_"), figure, said.markings.unit or "speed"
     if said.stall is not None:
         yield from _of_stall(said.stall)
     if said.cruise is not None:
