@@ -62,7 +62,7 @@ class _IsFigureOrRange(_IsFigure):
         return core_schema.no_info_plain_validator_function(_figure_or_range)
 
     def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, Any]:
-        return {"type": ["number", "string"]}
+        return {"type": ["number", "string"], "maxLength": 40}
 
 
 def _figure_or_range(value: object) -> Figure:

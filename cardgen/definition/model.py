@@ -203,8 +203,8 @@ def _own_names(value: Any, info: ValidationInfo) -> Any:
     for name in value if isinstance(value, Block) else ():
         if name in SPEEDS:
             fault(info, value.keys_at[name], f"{name} is a V-speed, expected under speeds")
-        elif len(name) > _LONGEST_NAME:
-            said = f"found a name of {len(name)} characters, expected {_LONGEST_NAME} at most"
+        elif len(name) > LONGEST_NAME:
+            said = f"found a name of {len(name)} characters, expected {LONGEST_NAME} at most"
             fault(info, value.keys_at[name], said)
     return value
 
@@ -218,7 +218,7 @@ def _limits_are_one_figure(
     return speeds
 
 
-_LONGEST_NAME = 40
+LONGEST_NAME = 40
 NamedSpeeds = Annotated[
     dict[
         str,
