@@ -17,8 +17,8 @@ from cardgen.airframe import cruise
 from cardgen.airframe.curve import Curve
 from cardgen.definition.fleet import AircraftDefinition
 from cardgen.definition.identifiers import copied
-from cardgen.definition.model import Calibration, SpeedEntry
-from cardgen.definition.places import Place
+from cardgen.definition.model import Calibration, NamedEntry, SpeedEntry
+from cardgen.definition.places import Place, Span
 from cardgen.units import Values, convert, from_si, to_si
 
 _FASTEST = 0.95  # Mach number; a TAS that is faster has no CAS here
@@ -44,10 +44,25 @@ class Aircraft:
         indicator = definition.airframe.indicator
         self.indicator_unit: str = indicator.unit if indicator else self.units.speed
 
+    @property
+    def marked_unit(self) -> str:
+        """The unit of the speeds that the indicator's markings are given at."""
+        markings = self.definition.markings
+        return (markings.unit if markings else None) or self.units.speed
+
+    @property
+    def marked_in_cas(self) -> bool:
+        """Whether the indicator's markings are painted at speeds in CAS."""
+        markings = self.definition.markings
+        return markings is not None and markings.speeds_are == "CAS"
+
     @cached_property
     def identifiers(self) -> dict[Place, str]:
         """The identifier of every figure that was copied, by its place."""
-        return {one.figure.place: one.id for one in copied(self.definition)}
+        found: dict[Place, str] = {}
+        for one in copied(self.definition):  # a figure for several settings has several: the first
+            found.setdefault(one.figure.place, one.id)
+        return found
 
     # -- the airspeed indicator ------------------------------------------------------------
 
@@ -126,8 +141,13 @@ class Aircraft:
 
     # -- stall and manoeuvring speed ---------------------------------------------------------
 
-    def flaps_of(self, name: str, entry: SpeedEntry) -> str:
-        """Return the flap setting that a V-speed's figure holds for: its own, or the usual one."""
+    def flaps_of(self, name: str, entry: SpeedEntry) -> str | None:
+        """Return the flap setting that a speed's figure holds for: its own, or the usual one.
+
+        None where a speed of the manual's own name has none: nothing is usual for it.
+        """
+        if isinstance(entry, NamedEntry) and len(self.flaps) > 1:
+            return entry.flaps
         return entry.flaps or self.flaps[-1 if name in {"VS0", "VREF"} else 0]
 
     def entry_cas(self, entry: SpeedEntry, flaps: str | None = None) -> float:
@@ -188,7 +208,13 @@ class Aircraft:
     def anchor(self, weight: float, name: str) -> SpeedEntry | None:
         """Return the manual's figure of a speed for a weight, or the next heavier given."""
         entries = self.definition.speeds.get(name, [])
-        heavier = [one for one in entries if float(one.weight or self.maximum_weight) >= weight]
+        heavier = [
+            one
+            for one in entries
+            if float(one.weight or self.maximum_weight) >= weight
+            and not isinstance(one.ias, Span)  # of a range nobody knows which end holds
+            and not isinstance(one.cas, Span)
+        ]
         return min(heavier, key=lambda one: float(one.weight or self.maximum_weight), default=None)
 
     def manoeuvring_cas(self, weight: float, name: str = "VA") -> float:

@@ -27,7 +27,8 @@ class Limit:
     name : str
         ``VNE``, ``VMO`` or ``MMO``.
     entry : SpeedEntry
-        Of a limit that is given by altitude, the one nearest.
+        Of a limit that is given by rows of altitude, the one in force, or where
+        it lies between two, the nearest.
     quantity : str
         What the manual limits: ``ias``, ``cas``, ``tas`` or ``mach``.
     value : float
@@ -47,6 +48,23 @@ def falls_with_altitude(aircraft: Aircraft) -> bool:
     """Whether the manual limits speed by more than one airspeed for all altitudes."""
     entries = [one for name in LIMITS for one in aircraft.definition.speeds.get(name, [])]
     return any(one.tas or one.mach or one.altitude is not None for one in entries)
+
+
+def last_row(aircraft: Aircraft) -> SpeedEntry | None:
+    """Return the last of a limit's rows of altitude, above which there is none; if it has any.
+
+    The lowest, where more limits than one are given so.
+    """
+    ends = [
+        max(rows, key=lambda one: float(one.altitude or 0.0))
+        for name in LIMITS
+        if (rows := [one for one in aircraft.definition.speeds.get(name, []) if _is_row(one)])
+    ]
+    return min(ends, key=lambda one: float(one.altitude or 0.0), default=None)
+
+
+def _is_row(entry: SpeedEntry) -> bool:
+    return entry.altitude is not None
 
 
 def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> Limit | None:
@@ -69,8 +87,9 @@ def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> L
     Notes
     -----
     A limit in TAS or Mach number becomes CAS by NASA RP-1046 at the pressure
-    of ICAO Doc 7488. Limits by altitude are linear between the
-    altitudes that the manual gives.
+    of ICAO Doc 7488. Of limits by rows of altitude the first row holds below
+    itself too, between two rows the lower holds, and above the last there is
+    none; they are linear where the manual says so, and where they are a TAS.
     """
     air = float(aircraft.standard_temperature(altitude)) if oat is None else oat
     limits = [
@@ -164,15 +183,34 @@ def _given(entries: list[SpeedEntry], altitude: float) -> Iterator[tuple[SpeedEn
                 if quantity == "tas" or altitude >= float(entry.from_altitude or -np.inf):
                     yield entry, quantity, value
     for quantity in QUANTITIES:
-        rows = sorted(
-            (float(one.altitude), held, n)
-            for n, one in enumerate(entries)
+        rows = [
+            (float(one.altitude), held, one)
+            for one in entries
             if one.altitude is not None and (held := dict(_quantities(one)).get(quantity))
-        )
+        ]
         if rows:
-            nearest = min(rows, key=lambda row: abs(row[0] - altitude))
-            curve = Curve([row[0] for row in rows], [row[1] for row in rows])
-            yield entries[nearest[2]], quantity, float(curve.at(altitude))
+            rows.sort(key=lambda row: row[0])
+            linear = quantity == "tas" or any(one.between for one in entries)
+            yield _by_rows(rows, quantity, altitude, linear)
+
+
+def _by_rows(
+    rows: list[tuple[float, float, SpeedEntry]], quantity: str, altitude: float, linear: bool
+) -> tuple[SpeedEntry, str, float]:
+    """Read rows of altitude: the first holds below itself, and above the last there is none."""
+    after = next((n for n, row in enumerate(rows) if row[0] >= altitude), None)
+    if after is None:
+        return rows[-1][2], quantity, math.nan
+    level, value, entry = rows[after]
+    if after == 0 or level == altitude:
+        return entry, quantity, value
+    below = rows[after - 1]
+    if linear:
+        nearest = min(below, rows[after], key=lambda row: abs(row[0] - altitude))
+        between = Curve([below[0], level], [below[1], value])
+        return nearest[2], quantity, float(between.at(altitude))
+    _, value, entry = min(below, rows[after], key=lambda row: row[1])
+    return entry, quantity, value
 
 
 def _quantities(entry: SpeedEntry) -> Iterator[tuple[str, float]]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
+from cardgen.airframe.limits import last_row
 from cardgen.cards.cells import Inputs, any_blank, as_entered, given, heading, taking
 from cardgen.definition.model import Air
 from cardgen.definition.places import Figure, Place
@@ -61,9 +62,17 @@ def isa_heading(deviation: Figure) -> Message:
 
 
 def levels(aircraft: Aircraft, air: Air) -> list[Figure]:
-    """Return the altitudes of a school that a type may be flown at."""
-    highest = aircraft.definition.type.maximum_operating_altitude
-    top = math.inf if highest is None else float(highest.altitude)
+    """Return the altitudes of a school that a type may be flown at.
+
+    Not above the maximum operating altitude, nor above the last altitude that
+    a limit is given for.
+    """
+    operating, row = aircraft.definition.type.maximum_operating_altitude, last_row(aircraft)
+    tops = [
+        None if operating is None else operating.altitude,
+        None if row is None else row.altitude,
+    ]
+    top = min((float(one) for one in tops if one is not None), default=math.inf)
     return [one for one in air.altitude if float(one) <= top]
 
 

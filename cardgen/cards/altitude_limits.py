@@ -10,6 +10,7 @@ from cardgen.airframe.limits import (
     Limit,
     crossover_altitude,
     falls_with_altitude,
+    last_row,
     limit_at,
     most_shown,
 )
@@ -76,6 +77,9 @@ def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | N
         notes.append(Message("note-no-limit-known"))
     if not math.isnan(crossover):
         notes.append(Message("note-crossover"))
+    last = last_row(aircraft)
+    if last is not None and last.altitude is not None:
+        notes.append(heading("note-not-above", altitude=as_entered(last.altitude, unit)))
     return Table(
         "altitude-limits",
         title,
@@ -202,7 +206,7 @@ def _cells(
         formula = "limit-by-mach"
         mach = taking("mach", reading(limit.value, ""), source(aircraft, entry.mach))
         inputs = (mach, *inputs)
-    elif entry.altitude is not None and entry.altitude != altitude:
+    elif limit.value != getattr(entry, limit.quantity):  # between two rows of the manual
         formula = "limit-by-altitude"
         inputs = (replace(inputs[0], source=f"given/speeds/{limit.name}"),)
     elif entry.ias is not None:
@@ -216,7 +220,7 @@ def _cells(
         formula = "indicated-from-calibrated"
         inputs = (replace(inputs[0], source=source(aircraft, entry.cas)),)
     shown, cas = at_cas(aircraft, limit.cas, "maximum", formula, inputs)
-    if limit.quantity == "ias":  # between two rows of the manual
+    if limit.quantity == "ias":
         most = most_shown(aircraft, limit)
         shown = computed(most, aircraft.indicator_unit, formula, inputs, "maximum")
     return shown, cas

@@ -12,7 +12,15 @@ from cardgen.cards.indicated import shown_as_entered
 from cardgen.cards.true_airspeed import round_speeds
 from cardgen.definition.group import Group
 from cardgen.definition.identifiers import marking_id
-from cardgen.definition.model import Arc, Calibration, RadialLine, School, SpeedEntry
+from cardgen.definition.model import (
+    Arc,
+    Calibration,
+    Markings,
+    RadialLine,
+    School,
+    SpeedEntry,
+    sense_of,
+)
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document import record
@@ -40,10 +48,7 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
         flaps=aircraft.flaps,
         weights=tuple(float(one) for one in (weights.maximum, *weights.others)),
         bounds=tuple(
-            bound
-            for name in SPEEDS
-            for entry in aircraft.definition.speeds.get(name, [])
-            for bound in _bounds(aircraft, name, entry)
+            bound for name, entry in _entries(aircraft) for bound in _bounds(aircraft, name, entry)
         ),
         calibration=tuple(_curve(aircraft, table) for table in aircraft.definition.calibration),
         bench=Curve(
@@ -72,6 +77,14 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
     )
 
 
+def _entries(aircraft: Aircraft) -> Iterator[tuple[str, SpeedEntry]]:
+    """Yield the speeds by name, the V-speeds in the order in which they are looked for."""
+    for name in SPEEDS:
+        yield from ((name, entry) for entry in aircraft.definition.speeds.get(name, []))
+    for name, entries in aircraft.definition.other_speeds.items():
+        yield from ((name, entry) for entry in entries)
+
+
 def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
     """Return what a V-speed says, once for each quantity that it is given as."""
     given = (("ias", entry.ias), ("cas", entry.cas), ("tas", entry.tas), ("mach", entry.mach))
@@ -79,7 +92,9 @@ def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
     bounds = []
     for quantity, figure in given:
         if figure is not None and not (quantity == "cas" and entry.ias is not None):
-            cas = aircraft.entry_cas(entry, flaps) if quantity in ("ias", "cas") else math.nan
+            cas = math.nan
+            if quantity == "cas" or (quantity == "ias" and (flaps or entry.cas)):
+                cas = aircraft.entry_cas(entry, flaps)
             bounds.append(_bound(name, quantity, float(figure), cas, entry))
     if not bounds:
         cas = aircraft.entry_cas(entry, flaps)
@@ -91,7 +106,7 @@ def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
 def _bound(name: str, quantity: str, value: float, cas: float, entry: SpeedEntry) -> Bound:
     return Bound(
         name,
-        SPEEDS[name].sense,
+        sense_of(name, entry),
         quantity,
         kept(value),
         None if math.isnan(cas) else kept(cas),
@@ -100,6 +115,7 @@ def _bound(name: str, quantity: str, value: float, cas: float, entry: SpeedEntry
         _plain(entry.weight),
         _plain(entry.altitude),
         _plain(entry.from_altitude),
+        entry.between is not None,
     )
 
 
@@ -127,23 +143,25 @@ def _curve(aircraft: Aircraft, table: Calibration) -> Curve:
 def markings_of(aircraft: Aircraft) -> record.Markings | None:
     """Return what is painted on an aircraft's indicator, or None without markings.
 
-    Arcs are painted by the manual's IAS, so that a bench card moves none of them.
+    Arcs are painted where the manual has them, so that a bench card moves none of them.
     """
     markings = aircraft.definition.markings
     if markings is None:
         return None
     arcs, lines = [], []
-    for name in type(markings).model_fields:
+    for name in Markings.PAINTED:
         marking = getattr(markings, name)
         if isinstance(marking, Arc):
-            ends = (_painted(aircraft, marking.from_), _painted(aircraft, marking.to))
+            ends = (_marked(aircraft, marking.from_), _marked(aircraft, marking.to))
             arcs.append(record.Arc(marking_id(name), *ends))
         elif marking is not None:
-            at = _painted(aircraft, marking.at)
+            at = _marked(aircraft, marking.at)
             lines.append(Radial(marking_id(name), at, _stands_for(aircraft, name)))
+    for mark in markings.other_marks:
+        lines.append(Radial(f"mark-{mark.shape}", _marked(aircraft, mark.at)))
     if not arcs and not lines:
         return None
-    flaps = _flap_limits(aircraft, arcs)
+    flaps = _flap_limits(aircraft, markings, arcs)
     return record.Markings(tuple(arcs), tuple(lines), flaps, tuple(_tightened(aircraft)))
 
 
@@ -152,6 +170,8 @@ def _tightened(aircraft: Aircraft) -> Iterator[Radial]:
     markings, speeds = aircraft.definition.markings, aircraft.definition.speeds
     if aircraft.definition.airframe.instrument_correction is None or markings is None:
         return
+    if aircraft.marked_in_cas or aircraft.marked_unit != aircraft.units.speed:
+        return  # the table of markings has where the pointer stands
     white, green = markings.white, markings.green
     limits: list[tuple[str, Figure | None, Group | None]] = [
         ("VFE", white.to if white else None, white),
@@ -187,17 +207,26 @@ def _stands_for(aircraft: Aircraft, line: str) -> str:
     return next((one for one in _NAMED_BY[line] if one in aircraft.definition.speeds), "")
 
 
-def _painted(aircraft: Aircraft, ias: Figure) -> float:
-    return kept(float(convert(float(ias), aircraft.units.speed, aircraft.indicator_unit)))
+def _painted(aircraft: Aircraft, speed: Figure) -> float:
+    """Return a speed of the manual's as the indicator's scale has it."""
+    return kept(float(convert(float(speed), aircraft.units.speed, aircraft.indicator_unit)))
 
 
-def _flap_limits(aircraft: Aircraft, arcs: list[record.Arc]) -> tuple[FlapLimit, ...]:
+def _marked(aircraft: Aircraft, speed: Figure) -> float:
+    """Return a marking as the indicator's scale has it."""
+    return kept(float(convert(float(speed), aircraft.marked_unit, aircraft.indicator_unit)))
+
+
+def _flap_limits(
+    aircraft: Aircraft, markings: Markings, arcs: list[record.Arc]
+) -> tuple[FlapLimit, ...]:
     """Return the flap settings with a limit of their own above the white arc, slowest first."""
     white = next((arc.high for arc in arcs if arc.name == "white"), math.inf)
     limits = [
-        FlapLimit(entry.flaps, _painted(aircraft, entry.ias))
+        FlapLimit(entry.flaps, _painted(aircraft, speed))
         for entry in aircraft.definition.speeds.get("VFE", [])
-        if entry.flaps is not None and entry.ias is not None
+        if entry.flaps is not None and entry.flaps not in markings.flaps_not_marked
+        if (speed := entry.cas if aircraft.marked_in_cas else entry.ias) is not None
     ]
     above = [limit for limit in limits if limit.at > white + 0.5]
     return tuple(sorted(above, key=lambda limit: limit.at))

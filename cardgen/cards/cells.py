@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.formulas import FORMULAS
 from cardgen.definition.group import Group
-from cardgen.definition.places import Figure
+from cardgen.definition.places import Figure, Span
 from cardgen.document.record import (
     BLANK,
     DASH,
@@ -27,7 +27,8 @@ Inputs = tuple[Input, ...]
 
 def as_entered(figure: Figure, unit: str, sense: Sense = "target") -> Quantity:
     """Return a figure as it was entered; its sense is for who converts it."""
-    return Quantity(kept(float(figure)), unit, entered=figure.text, sense=sense)
+    high = kept(float(figure.high)) if isinstance(figure, Span) else None
+    return Quantity(kept(float(figure)), unit, high, figure.text, sense)
 
 
 def said(words: str | Message | None) -> Cell:
@@ -77,12 +78,17 @@ def computed(
     decimals: int = 0,
     beside: Cell | None = None,
     beyond: bool = False,
+    high: float | None = None,
 ) -> Cell:
-    """Return a cell with a computed value, rounded on the safe side; a dash where there is none."""
+    """Return a cell with a computed value, rounded on the safe side; a dash where there is none.
+
+    With `high` it is a range, up to that.
+    """
     assert formula in FORMULAS, formula
-    if math.isnan(value):
+    if math.isnan(value) or (high is not None and math.isnan(high)):
         return Cell(beside=beside, beyond=beyond) if beside or beyond else DASH
-    quantity = Quantity(kept(value), unit, sense=sense, decimals=decimals)
+    upper = None if high is None else kept(high)
+    quantity = Quantity(kept(value), unit, upper, sense=sense, decimals=decimals)
     return Cell(quantity, origin=Computed(formula, inputs), beside=beside, beyond=beyond)
 
 

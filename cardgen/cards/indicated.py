@@ -14,9 +14,8 @@ from cardgen.cards.cells import (
     taking,
 )
 from cardgen.definition.group import Group
-from cardgen.definition.model import SpeedEntry
-from cardgen.definition.places import Figure
-from cardgen.definition.speeds import SPEEDS
+from cardgen.definition.model import SpeedEntry, sense_of
+from cardgen.definition.places import Figure, Span
 from cardgen.document.record import BLANK, Cell, Column, Input, Message, Quantity
 from cardgen.document.rounding import Sense
 
@@ -36,10 +35,21 @@ def indicated_column(aircraft: Aircraft, name: str = "indicated") -> Column:
 
 def shown_at_ias(aircraft: Aircraft, ias: Figure, sense: Sense, kept_within: bool) -> Cell:
     """Return what the indicator shows at an IAS of the manual."""
-    at = float(ias)
-    value = not_widened(aircraft, at, sense) if kept_within else aircraft.indicated_from_ias(at)
-    inputs = (taking("ias", speed(float(ias), aircraft), source(aircraft, ias)),)
-    return computed(float(value), aircraft.indicator_unit, "indicated-airspeed", inputs, sense)
+
+    def shown(at: float) -> float:
+        if kept_within:
+            return not_widened(aircraft, at, sense)
+        return float(aircraft.indicated_from_ias(at))
+
+    own, high = aircraft.indicator_unit, shown(ias.high) if isinstance(ias, Span) else None
+    inputs = (taking("ias", _speed_or_range(ias, aircraft), source(aircraft, ias)),)
+    return computed(shown(float(ias)), own, "indicated-airspeed", inputs, sense, high=high)
+
+
+def _speed_or_range(ias: Figure, aircraft: Aircraft) -> Quantity:
+    if isinstance(ias, Span):
+        return as_entered(ias, aircraft.units.speed)
+    return speed(float(ias), aircraft)
 
 
 def beyond_limit(aircraft: Aircraft, shown: float, cas: float, altitude: float, oat: float) -> bool:
@@ -130,18 +140,23 @@ def times_input(aircraft: Aircraft, entry: SpeedEntry) -> Input:
 
 def calibrated(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
     """Return a V-speed in CAS: as the manual gives it, or by its calibration table."""
-    sense = SPEEDS[name].sense
+    sense = sense_of(name, entry)
     unit = aircraft.units.speed
     if entry.cas is not None:
         return entered(aircraft, entry.cas, entry, unit, sense=sense)
     flaps = aircraft.flaps_of(name, entry)
+    if flaps is None:
+        return BLANK
     value = aircraft.entry_cas(entry, flaps)
     if entry.times_VS0 is not None:
         return computed(value, unit, "approach-speed", (times_input(aircraft, entry),), sense)
     if entry.ias is None:
         return BLANK
     inputs = (
-        taking("ias", speed(float(entry.ias), aircraft), calibration_source(aircraft, flaps)),
+        taking("ias", _speed_or_range(entry.ias, aircraft), calibration_source(aircraft, flaps)),
         taking("flaps", flaps),
     )
-    return computed(value, unit, "calibrated-airspeed", inputs, sense)
+    high = None
+    if isinstance(entry.ias, Span):
+        high = float(aircraft.cas_from_ias(float(entry.ias.high), flaps))
+    return computed(value, unit, "calibrated-airspeed", inputs, sense, high=high)

@@ -1,7 +1,9 @@
 """The V-speeds and the markings of the indicator."""
 
+from collections.abc import Sequence
+
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.airframe.limits import falls_with_altitude
+from cardgen.airframe.limits import falls_with_altitude, not_widened
 from cardgen.cards.cells import (
     as_entered,
     computed,
@@ -21,8 +23,17 @@ from cardgen.cards.indicated import (
     times_input,
 )
 from cardgen.definition.identifiers import marking_id, named_entries, slug
-from cardgen.definition.model import Arc, Markings, RadialLine, School, SpeedEntry
-from cardgen.definition.places import Figure
+from cardgen.definition.model import (
+    Arc,
+    Markings,
+    NamedEntry,
+    OtherMark,
+    RadialLine,
+    School,
+    SpeedEntry,
+    sense_of,
+)
+from cardgen.definition.places import Figure, Span
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.record import (
     BLANK,
@@ -43,7 +54,10 @@ from cardgen.units import convert
 
 def speeds_table(aircraft: Aircraft, school: School) -> Table:
     """Return the V-speeds: limits first, then the speeds that are flown."""
-    found = aircraft.definition.speeds
+    found: dict[str, list[SpeedEntry]] = {
+        **aircraft.definition.speeds,
+        **{name: [*entries] for name, entries in aircraft.definition.other_speeds.items()},
+    }
     own = differs(aircraft)
     unit = aircraft.units.speed
     blocks = []
@@ -92,13 +106,15 @@ def _blocks(aircraft: Aircraft) -> dict[str, list[str]]:
     """
     apart = _ONE_ENGINE if aircraft.kind == "multi-engine" else ()
     maxima = [name for name, speed in SPEEDS.items() if speed.sense == "maximum"]
-    limits = [*maxima, *_STALL, *(name for name in ("VMC",) if name not in apart)]
-    flown = [name for name in SPEEDS if name not in (*limits, *apart)]
+    others = aircraft.definition.other_speeds
+    bounding = [name for name, entries in others.items() if entries[0].sense == "maximum"]
+    limits = [*maxima, *bounding, *_STALL, *(name for name in ("VMC",) if name not in apart)]
+    flown = [name for name in (*SPEEDS, *others) if name not in (*limits, *apart)]
     return {"limits": limits, "one-engine": list(apart), "flown": flown}
 
 
 def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> Row:
-    sense = SPEEDS[name].sense
+    sense = sense_of(name, entry)
     unit = aircraft.units.speed
     ias = BLANK
     shown = _limit_in_cas(aircraft, name, entry)
@@ -109,7 +125,7 @@ def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> R
     elif entry.times_VS0 is not None:
         shown = _multiple(aircraft, name, entry, sense)
     cells = (
-        said(Message(f"speed-{slug(name)}")),
+        said(name if isinstance(entry, NamedEntry) else Message(f"speed-{slug(name)}")),
         shown,
         said(condition(aircraft, name, entry, shown)),
         said(_meaning(name, entry)),
@@ -120,8 +136,13 @@ def _speed_row(aircraft: Aircraft, name: str, case: str, entry: SpeedEntry) -> R
     return Row(case, cells, subject=name)
 
 
-def _meaning(name: str, entry: SpeedEntry) -> Message:
-    """Return what a V-speed is; the gear's, which way the gear moves."""
+def _meaning(name: str, entry: SpeedEntry) -> Message | None:
+    """Return what a V-speed is; the gear's, which way the gear moves.
+
+    Of a speed by the manual's own name which way it bounds, if it does.
+    """
+    if isinstance(entry, NamedEntry):
+        return None if entry.sense == "target" else Message(f"meaning-{entry.sense}")
     moving = {"down": "-extension", "up": "-retraction"}
     suffix = moving.get(entry.gear or "", "") if name == "VLO" else ""
     return Message(f"meaning-{slug(name)}{suffix}")
@@ -133,9 +154,10 @@ def _limit_in_cas(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
     Blank where the tables do not reach, and for a limit in TAS or as a Mach
     number, which no one place of the pointer stands for.
     """
-    if entry.cas is None:
+    flaps = aircraft.flaps_of(name, entry)
+    if entry.cas is None or flaps is None or isinstance(entry.cas, Span):
         return BLANK
-    sense, flaps = SPEEDS[name].sense, aircraft.flaps_of(name, entry)
+    sense = sense_of(name, entry)
     inputs = (taking("flaps", flaps),)
     formula = "indicated-from-calibrated"
     shown, _ = at_cas(aircraft, float(entry.cas), sense, formula, inputs, flaps)
@@ -143,7 +165,7 @@ def _limit_in_cas(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
 
 
 def _multiple(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
-    flaps = aircraft.flaps_of(name, entry)
+    flaps = aircraft.flaps_of(name, entry) or aircraft.flaps[-1]
     cas = aircraft.entry_cas(entry, flaps)
     inputs = (times_input(aircraft, entry), taking("flaps", flaps))
     return at_cas(aircraft, cas, sense, "approach-speed", inputs, flaps)[0]
@@ -230,12 +252,12 @@ def markings_table(aircraft: Aircraft, school: School) -> Table | Gap:
             _end_column(aircraft.indicator_unit, "from", main=True),
             _end_column(aircraft.indicator_unit, "to", main=True),
             *(_end_column(aircraft.indicator_unit, one) for one in _shown_ends(aircraft)),
-            *(_end_column(aircraft.units.speed, one) for one in _manual_ends(aircraft)),
+            *(_end_column(aircraft.marked_unit, one) for one in _manual_ends(aircraft)),
             words_column("meaning"),
             words_column("page"),
         ),
         (Block("", None, tuple(_marking_rows(aircraft, markings))),),
-        notes=tuple(_marking_notes(aircraft)),
+        notes=tuple(_marking_notes(aircraft, markings)),
     )
 
 
@@ -246,20 +268,28 @@ def _end_column(unit: str, name: str, main: bool = False) -> Column:
 
 
 def _shown_ends(aircraft: Aircraft) -> tuple[str, ...]:
-    """Return the columns of where the pointer stands at the marks, if a bench card moves it."""
+    """Return the columns of where the pointer stands at the speeds that are marked.
+
+    Where a bench card moves it, or the marks are at speeds in CAS.
+    """
     bench = aircraft.definition.airframe.instrument_correction
-    return ("shown-from", "shown-to") if bench else ()
+    return ("shown-from", "shown-to") if bench or aircraft.marked_in_cas else ()
 
 
 def _manual_ends(aircraft: Aircraft) -> tuple[str, ...]:
     """Return the columns of the manual's own figures, if the indicator reads another unit."""
-    return () if aircraft.indicator_unit == aircraft.units.speed else ("ias-from", "ias-to")
+    return () if aircraft.indicator_unit == aircraft.marked_unit else ("ias-from", "ias-to")
 
 
-def _marking_notes(aircraft: Aircraft) -> list[Message]:
+def _marking_notes(aircraft: Aircraft, markings: Markings) -> list[Message]:
     notes = []
-    if _shown_ends(aircraft):
+    if aircraft.marked_in_cas:
+        notes.append(Message("note-paint-in-cas"))
+    elif _shown_ends(aircraft):
         notes.append(Message("note-paint-and-bench-card"))
+    if markings.flaps_not_marked:
+        settings = tuple(heading("flaps", flaps=one) for one in markings.flaps_not_marked)
+        notes.append(heading("note-not-marked", settings=heading("several", parts=settings)))
     if falls_with_altitude(aircraft):
         notes.append(Message("note-red-line-low"))
     return notes
@@ -267,37 +297,53 @@ def _marking_notes(aircraft: Aircraft) -> list[Message]:
 
 def _marking_rows(aircraft: Aircraft, markings: Markings) -> list[Row]:
     rows = []
-    for name in Markings.model_fields:
+    for name in Markings.PAINTED:
         marking: Arc | RadialLine | None = getattr(markings, name)
         if marking is None:
             continue
         ends = (marking.from_, marking.to) if isinstance(marking, Arc) else (marking.at,)
         senses = _SENSES.get(name, _ENDS)
-        held = list(zip(ends, senses, strict=False))
-        blank = [BLANK] * (2 - len(ends))
-        painted = [_painted(aircraft, figure, marking, sense) for figure, sense in held]
-        shown = [_at_mark(aircraft, name, figure, marking, sense) for figure, sense in held]
-        manual = [
-            entered(aircraft, figure, marking, aircraft.units.speed, sense=sense)
-            for figure, sense in held
-        ]
         glider = "-glider" if name == "blue_line" and aircraft.kind == "glider" else ""
         cells = (
             said(Message(f"marking-{marking_id(name)}")),
-            *painted,
-            *blank,
-            *([*shown, *blank] if _shown_ends(aircraft) else []),
-            *([*manual, *blank] if _manual_ends(aircraft) else []),
+            *_end_cells(aircraft, name, marking, [*zip(ends, senses, strict=False)]),
             said(Message(f"meaning-{marking_id(name)}{glider}")),
             said(marking.page),
         )
         rows.append(Row(marking_id(name), cells, subject=marking_id(name)))
+    for mark in markings.other_marks:
+        cells = (
+            said(mark.name),
+            *_end_cells(aircraft, "", mark, [(mark.at, "target")]),
+            said(mark.means),
+            said(mark.page),
+        )
+        rows.append(Row(f"{slug(mark.name)}-{mark.at:g}", cells, subject=f"mark-{mark.shape}"))
     return rows
 
 
-def _painted(aircraft: Aircraft, figure: Figure, marking: Arc | RadialLine, sense: Sense) -> Cell:
+Marking = Arc | RadialLine | OtherMark
+
+
+def _end_cells(
+    aircraft: Aircraft, name: str, marking: Marking, ends: Sequence[tuple[Figure, Sense]]
+) -> list[Cell]:
+    """Return where a marking begins and ends: as painted, as shown, as the manual has it."""
+    blank = [BLANK] * (2 - len(ends))
+    cells = [_painted(aircraft, figure, marking, sense) for figure, sense in ends] + blank
+    if _shown_ends(aircraft):
+        cells += [_at_mark(aircraft, name, figure, marking, sense) for figure, sense in ends]
+        cells += blank
+    if _manual_ends(aircraft):
+        unit = aircraft.marked_unit
+        cells += [entered(aircraft, figure, marking, unit, sense=sense) for figure, sense in ends]
+        cells += blank
+    return cells
+
+
+def _painted(aircraft: Aircraft, figure: Figure, marking: Marking, sense: Sense) -> Cell:
     """Return where a mark is painted, in the indicator's unit; a bench card moves no paint."""
-    unit, own = aircraft.units.speed, aircraft.indicator_unit
+    unit, own = aircraft.marked_unit, aircraft.indicator_unit
     if own == unit:
         return entered(aircraft, figure, marking, own, sense=sense)
     value = float(convert(float(figure), unit, own))
@@ -305,9 +351,27 @@ def _painted(aircraft: Aircraft, figure: Figure, marking: Arc | RadialLine, sens
     return computed(value, own, "unit", inputs, sense)
 
 
-def _at_mark(
-    aircraft: Aircraft, name: str, figure: Figure, marking: Arc | RadialLine, sense: Sense
-) -> Cell:
-    """Return where the pointer stands at a mark; at a limit only on the near side of the paint."""
+def _at_mark(aircraft: Aircraft, name: str, figure: Figure, marking: Marking, sense: Sense) -> Cell:
+    """Return where the pointer stands at a marked speed.
+
+    At a limit in IAS only on the near side of the paint.
+    """
+    if aircraft.marked_in_cas:
+        return _at_cas_mark(aircraft, name, figure, sense)
     limit = sense == "maximum" or name == "red_radial"
-    return shown_as_entered(aircraft, figure, marking, sense, limit)
+    if aircraft.marked_unit == aircraft.units.speed:
+        return shown_as_entered(aircraft, figure, marking, sense, limit)
+    ias = float(convert(float(figure), aircraft.marked_unit, aircraft.units.speed))
+    shown = not_widened(aircraft, ias, sense if limit else "target")
+    inputs = (taking("ias", as_entered(figure, aircraft.marked_unit), source(aircraft, figure)),)
+    return computed(shown, aircraft.indicator_unit, "indicated-airspeed", inputs, sense)
+
+
+def _at_cas_mark(aircraft: Aircraft, name: str, figure: Figure, sense: Sense) -> Cell:
+    cas = float(convert(float(figure), aircraft.marked_unit, aircraft.units.speed))
+    flaps = aircraft.flaps[-1 if name == "white" else 0]
+    inputs = (
+        taking("cas", as_entered(figure, aircraft.marked_unit), source(aircraft, figure)),
+        taking("flaps", flaps),
+    )
+    return at_cas(aircraft, cas, sense, "indicated-from-calibrated", inputs, flaps)[0]

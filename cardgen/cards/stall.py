@@ -160,6 +160,8 @@ def approach_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
     title = heading("title-by-weight", speed="VREF")
     if not aircraft.definition.speeds.get("VREF", []):
         return Gap("approach", title, Message("missing-approach"))
+    if aircraft.anchor(0.0, "VREF") is None:
+        return Gap("approach", title, Message("missing-approach-figure"))
     return _by_weight_table(aircraft, "approach", "VREF", _approach)
 
 

@@ -9,9 +9,11 @@ from cardgen.definition import ranges
 from cardgen.definition.group import Group, validated
 from cardgen.definition.model import (
     AirframeDefinition,
+    AnyEntry,
     Calibration,
     Cruise,
     Markings,
+    NamedEntry,
     School,
     SpeedEntry,
     Stall,
@@ -47,6 +49,7 @@ class AircraftDefinition:
     airframe: AirframeDefinition
     type: TypeDefinition
     speeds: dict[str, list[SpeedEntry]]
+    other_speeds: dict[str, list[NamedEntry]]
     markings: Markings | None
     calibration: list[Calibration]
     stall: Stall | None
@@ -125,6 +128,7 @@ def merged(definition: TypeDefinition, airframe: AirframeDefinition) -> Aircraft
         airframe,
         definition,
         dict(definition.speeds),
+        dict(definition.other_speeds),
         definition.markings,
         definition.calibration,
         definition.stall,
@@ -137,24 +141,37 @@ def merged(definition: TypeDefinition, airframe: AirframeDefinition) -> Aircraft
 
 
 def _laid_over(aircraft: AircraftDefinition, supplement: Supplement) -> AircraftDefinition:
-    changes, speeds = [], dict(aircraft.speeds)
-    for name, entries in supplement.speeds.items():
-        before = aircraft.speeds.get(name, [])
-        gone = [
-            old for old in before if any(_restates(aircraft.type, name, e, old) for e in entries)
-        ]
-        speeds[name] = [*entries, *(old for old in before if old not in gone)]
-        changes.append(Change(supplement, name, gone, entries))
+    speeds, changes = _restated(aircraft, supplement, aircraft.speeds, supplement.speeds)
+    others, more = _restated(aircraft, supplement, aircraft.other_speeds, supplement.other_speeds)
     restalled = not {"VS0", "VS1"}.isdisjoint(supplement.speeds)
     return replace(
         aircraft,
         speeds=speeds,
+        other_speeds=others,
         markings=_markings_over(aircraft.markings, supplement.markings),
         calibration=_calibration_over(aircraft, supplement.calibration),
         stall=supplement.stall or (None if restalled else aircraft.stall),
         cruise=supplement.cruise or aircraft.cruise,
-        changes=(*aircraft.changes, *changes),
+        changes=(*aircraft.changes, *changes, *more),
     )
+
+
+def _restated(
+    aircraft: AircraftDefinition,
+    supplement: Supplement,
+    speeds: dict[str, list[AnyEntry]],
+    new: dict[str, list[AnyEntry]],
+) -> tuple[dict[str, list[AnyEntry]], list[Change]]:
+    """Return speeds with those of a supplement laid over them, and what it changed."""
+    over, changes = dict(speeds), []
+    for name, entries in new.items():
+        before = speeds.get(name, [])
+        gone = [
+            old for old in before if any(_restates(aircraft.type, name, e, old) for e in entries)
+        ]
+        over[name] = [*entries, *(old for old in before if old not in gone)]
+        changes.append(Change(supplement, name, [*gone], [*entries]))
+    return over, changes
 
 
 def _restates(definition: TypeDefinition, name: str, new: SpeedEntry, old: SpeedEntry) -> bool:
@@ -174,13 +191,8 @@ def _restates(definition: TypeDefinition, name: str, new: SpeedEntry, old: Speed
 def _markings_over(old: Markings | None, new: Markings | None) -> Markings | None:
     if old is None or new is None:
         return new or old
-    return old.model_copy(
-        update={
-            name: marking
-            for name in Markings.model_fields
-            if (marking := getattr(new, name)) is not None
-        }
-    )
+    restated = {name: getattr(new, name) for name in new.model_fields_set}
+    return old.model_copy(update=restated)
 
 
 def _calibration_over(aircraft: AircraftDefinition, new: list[Calibration]) -> list[Calibration]:

@@ -32,6 +32,7 @@ from cardgen.definition.places import (
     Figure,
     Place,
     Rows,
+    Span,
     near_match,
 )
 from cardgen.definition.reading import kind_of
@@ -52,7 +53,26 @@ class _IsFigure:
         return {"type": "number"}
 
 
+class _IsFigureOrRange(_IsFigure):
+    """Makes pydantic take a range too."""
+
+    def __get_pydantic_core_schema__(
+        self, source: object, handler: GetCoreSchemaHandler
+    ) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(_figure_or_range)
+
+    def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, Any]:
+        return {"type": ["number", "string"], "maxLength": 40}
+
+
+def _figure_or_range(value: object) -> Figure:
+    return value if isinstance(value, Span) else _figure(value)
+
+
 def _figure(value: object) -> Figure:
+    if isinstance(value, Span):
+        said = {"found": f"found {kind_of(value)}, expected one number"}
+        raise PydanticCustomError("figure", "{found}", said)
     if isinstance(value, Figure):
         return value
     raise PydanticCustomError("figure", "{found}", {"found": _not_a_number(value)})
@@ -63,6 +83,8 @@ def _not_a_number(value: object) -> str:
     said = f"found {kind_of(value)}, expected a number"
     if not isinstance(value, str):
         return said
+    if ends := re.fullmatch(r"(\d[\d.]*)\s*-\s*(\d[\d.]*)", value):
+        return f"{said}; write a range as {ends[1]} to {ends[2]}"
     if re.fullmatch(r"[-+]?\d+,\d+", value):
         return f"{said}; write the decimal comma as a point: {value.replace(',', '.')}"
     if match := re.fullmatch(r"([-+]?[\d.]+)\s*([^\d\s].*)", value):
@@ -77,6 +99,13 @@ def _not_a_number(value: object) -> str:
     if value.lower() in {"yes", "no", "on", "off", "true", "false", "y", "n"}:
         return f"{said}; yes and no are words here"
     return said
+
+
+def _first(value: object) -> object:
+    """Return the first of a list, if all of it is words or numbers."""
+    if isinstance(value, Rows) and value and all(isinstance(one, (str, Figure)) for one in value):
+        return value[0]
+    return value
 
 
 def _words(value: object) -> object:
@@ -96,7 +125,25 @@ def _text(most: int, pattern: str | None = None) -> tuple[object, ...]:
 
 
 Number = Annotated[Figure, _IsFigure()]
+NumberOrRange = Annotated[Figure, _IsFigureOrRange()]
 Setting = Annotated[str, *_text(16)]  # of flaps
+OneOrMoreSettings = Annotated[  # a list is for whoever lays them out; the first stands for it
+    str,
+    StringConstraints(max_length=16),
+    BeforeValidator(lambda value: _words(_first(value))),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                {"type": ["string", "number"], "maxLength": 16},
+                {
+                    "type": "array",
+                    "items": {"type": ["string", "number"], "maxLength": 16},
+                    "minItems": 1,
+                },
+            ]
+        }
+    ),
+]
 Label = Annotated[str, *_text(40)]  # a page, a number, a revision
 Phrase = Annotated[str, *_text(60)]
 Title = Annotated[str, *_text(100)]

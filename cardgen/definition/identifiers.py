@@ -13,6 +13,7 @@ from cardgen.definition.cruise import axes
 from cardgen.definition.fleet import AircraftDefinition
 from cardgen.definition.group import Group
 from cardgen.definition.model import (
+    AnyEntry,
     Arc,
     Calibration,
     Cruise,
@@ -66,7 +67,7 @@ def case_of(entry: SpeedEntry) -> str:
     return "/".join(part for part in parts if part)
 
 
-def named_entries(name: str, entries: list[SpeedEntry]) -> list[tuple[str, SpeedEntry]]:
+def named_entries(name: str, entries: list[AnyEntry]) -> list[tuple[str, AnyEntry]]:
     """Return a V-speed's figures with the identifiers of their cases, each once."""
     seen: Counter[str] = Counter()
     named = []
@@ -92,8 +93,11 @@ def _copied(definition: AircraftDefinition) -> Iterator[Copied]:
     for name, entries in definition.speeds.items():
         for case, entry in named_entries(name, entries):
             yield from _speed(case, entry, units.speed)
+    for name, named in definition.other_speeds.items():
+        for case, one in named_entries(name, named):
+            yield from _speed(case, one, units.speed)
     if definition.markings is not None:
-        yield from _markings(definition.markings, units.speed)
+        yield from _markings(definition.markings, definition.markings.unit or units.speed)
     for table in definition.calibration:
         yield from _calibration(table, "/".join(map(slug, table.setting(flaps))), units.speed)
     if definition.stall is not None:
@@ -130,7 +134,7 @@ def _speed(case: str, entry: SpeedEntry, unit: str) -> Iterator[Copied]:
 
 
 def _markings(markings: Markings, unit: str) -> Iterator[Copied]:
-    for name in Markings.model_fields:
+    for name in Markings.PAINTED:
         marking = getattr(markings, name)
         if marking is None:
             continue
@@ -138,6 +142,9 @@ def _markings(markings: Markings, unit: str) -> Iterator[Copied]:
         for end in ends:
             figure = getattr(marking, end)
             yield Copied(f"markings/{marking_id(name)}/{end.rstrip('_')}", figure, unit, marking)
+
+    for mark in markings.other_marks:
+        yield Copied(f"markings/{slug(mark.name)}-{mark.at:g}/at", mark.at, unit, mark)
 
 
 def marking_id(name: str) -> str:

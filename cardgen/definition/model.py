@@ -7,9 +7,16 @@ The sentence under a field is its help, which the JSON Schema hands to editors.
 import datetime
 import itertools
 from collections.abc import Sequence
-from typing import Annotated, Any, ClassVar, Literal, Self
+from typing import Annotated, Any, ClassVar, Literal, Self, TypeVar
 
-from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema, model_validator
+from pydantic import (
+    AfterValidator,
+    BeforeValidator,
+    Field,
+    ValidationInfo,
+    WithJsonSchema,
+    model_validator,
+)
 from pydantic_core import PydanticCustomError
 
 from cardgen.definition.group import (
@@ -17,6 +24,8 @@ from cardgen.definition.group import (
     Label,
     Mark,
     Number,
+    NumberOrRange,
+    OneOrMoreSettings,
     Paragraph,
     Phrase,
     Registration,
@@ -25,9 +34,9 @@ from cardgen.definition.group import (
     Title,
     fault,
 )
-from cardgen.definition.places import Block, Fault, Figure, Place, near_match
+from cardgen.definition.places import Block, Fault, Figure, Place, Rows, Span, near_match
 from cardgen.definition.reading import kind_of
-from cardgen.definition.speeds import SPEEDS, Kind
+from cardgen.definition.speeds import SPEEDS, Kind, Sense
 from cardgen.units import SpeedUnit
 
 Format = Annotated[Number, WithJsonSchema({"type": "integer", "minimum": 1})]
@@ -75,18 +84,18 @@ class Weights(Group):
 class SpeedEntry(Group):
     """One figure of a V-speed, with the condition it holds for."""
 
-    ias: Number | None = None
-    """Indicated airspeed, in the unit of speed, as the manual prints it."""
-    cas: Number | None = None
-    """Calibrated airspeed, in the unit of speed, as the manual prints it."""
+    ias: NumberOrRange | None = None
+    """Indicated airspeed, in the unit of speed, as the manual prints it; a range as 70 to 80."""
+    cas: NumberOrRange | None = None
+    """Calibrated airspeed, in the unit of speed, as the manual prints it; a range as 70 to 80."""
     tas: Number | None = None
     """A limit that the manual gives as true airspeed, in the unit of speed."""
     mach: Number | None = None
     """A limit that the manual gives as Mach number."""
     times_VS0: Number | None = None  # noqa: N815 - the key is "times VS0"
     """A speed that the manual gives as a multiple of VS0, such as 1.3."""
-    flaps: Setting | None = None
-    """The flap setting that the figure holds for."""
+    flaps: OneOrMoreSettings | None = None
+    """The flap setting that the figure holds for, or a list of them."""
     gear: Literal["up", "down"] | None = None
     """Whether the landing gear is up or down."""
     weight: Number | None = None
@@ -95,6 +104,8 @@ class SpeedEntry(Group):
     """The pressure altitude that the figure holds at, in the unit of altitude."""
     from_altitude: Number | None = None
     """The pressure altitude from which the limit holds upward, in the unit of altitude."""
+    between: Literal["interpolate"] | None = None
+    """That the manual says to interpolate between its altitudes; else the lower row holds."""
     when: Phrase | None = None
     """Any other condition, in a few words."""
     page: Label | None = None
@@ -108,11 +119,43 @@ class SpeedEntry(Group):
         return self
 
 
+class NamedEntry(SpeedEntry):
+    """One figure of a speed that has no symbol, by the manual's own name."""
+
+    sense: Sense = "target"
+    """Whether it is a maximum, a minimum, or flown: target, where left out."""
+
+
+def sense_of(name: str, entry: SpeedEntry) -> Sense:
+    """Return which way a speed's figure bounds."""
+    return entry.sense if isinstance(entry, NamedEntry) else SPEEDS[name].sense
+
+
 def _one_or_more(value: object) -> object:
     return [value] if isinstance(value, Block) else value
 
 
-Speeds = dict[str, Annotated[list[SpeedEntry], BeforeValidator(_one_or_more)]]
+AnyEntry = TypeVar("AnyEntry", bound=SpeedEntry)
+
+
+def _for_each_setting(entries: list[AnyEntry]) -> list[AnyEntry]:
+    """Return a figure for each flap setting that it was given for."""
+    return [
+        one if flaps is None else one.model_copy(update={"flaps": flaps})
+        for one in entries
+        for flaps in _settings_of(one)
+    ]
+
+
+def _settings_of(entry: SpeedEntry) -> list[str | None]:
+    said = entry._block.get("flaps")
+    return [f"{one}" for one in said] if isinstance(said, Rows) else [entry.flaps]
+
+
+Speeds = dict[
+    str,
+    Annotated[list[SpeedEntry], BeforeValidator(_one_or_more), AfterValidator(_for_each_setting)],
+]
 
 
 def _known_speeds(value: Any, info: ValidationInfo) -> Any:
@@ -132,31 +175,110 @@ def _known_speeds(value: Any, info: ValidationInfo) -> Any:
     return {name: value[name] for name in known}
 
 
-KnownSpeeds = Annotated[Speeds, BeforeValidator(_known_speeds)]
+def _ranges_are_flown(speeds: Speeds, info: ValidationInfo) -> Speeds:
+    for name, entries in speeds.items():
+        for entry in entries:
+            _is_flown(info, name, entry, flown=name in _RANGED)
+    return speeds
+
+
+def _is_flown(info: ValidationInfo, name: str, entry: SpeedEntry, flown: bool) -> None:
+    """Find a range where one figure bounds."""
+    for key in ("ias", "cas"):
+        figure = getattr(entry, key)
+        if isinstance(figure, Span) and not flown:
+            said = f"{key}: found the range {figure.text}, expected one number: {name} is a limit"
+            fault(info, figure.place, said)
+
+
+_RANGED = {
+    *(name for name, speed in SPEEDS.items() if speed.sense == "target"),
+    *("VREF", "approach", "VR"),
+}
+KnownSpeeds = Annotated[Speeds, BeforeValidator(_known_speeds), AfterValidator(_ranges_are_flown)]
+
+
+def _own_names(value: Any, info: ValidationInfo) -> Any:
+    """Find what has a symbol, and so a meaning, of its own."""
+    for name in value if isinstance(value, Block) else ():
+        if name in SPEEDS:
+            fault(info, value.keys_at[name], f"{name} is a V-speed, expected under speeds")
+        elif len(name) > LONGEST_NAME:
+            said = f"found a name of {len(name)} characters, expected {LONGEST_NAME} at most"
+            fault(info, value.keys_at[name], said)
+    return value
+
+
+def _limits_are_one_figure(
+    speeds: dict[str, list[NamedEntry]], info: ValidationInfo
+) -> dict[str, list[NamedEntry]]:
+    for name, entries in speeds.items():
+        for entry in entries:
+            _is_flown(info, name, entry, flown=entry.sense != "maximum")
+    return speeds
+
+
+LONGEST_NAME = 40
+NamedSpeeds = Annotated[
+    dict[
+        str,
+        Annotated[
+            list[NamedEntry], BeforeValidator(_one_or_more), AfterValidator(_for_each_setting)
+        ],
+    ],
+    BeforeValidator(_own_names),
+    AfterValidator(_limits_are_one_figure),
+]
 
 
 class Arc(Group):
-    """An arc on the indicator, in IAS."""
+    """An arc on the indicator."""
 
     from_: Number = Field(alias="from")
-    """Where the arc begins, in IAS, in the unit of speed."""
+    """Where the arc begins, in the unit of the markings."""
     to: Number
-    """Where the arc ends, in IAS, in the unit of speed."""
+    """Where the arc ends, in the unit of the markings."""
     page: Label | None = None
     """The page of the marking."""
 
 
 class RadialLine(Group):
-    """A line across the indicator's scale, in IAS."""
+    """A line across the indicator's scale."""
 
     at: Number
-    """Where the line stands, in IAS, in the unit of speed."""
+    """Where the line stands, in the unit of the markings."""
+    page: Label | None = None
+    """The page of the marking."""
+
+
+class OtherMark(Group):
+    """A mark on the indicator that has no usual meaning, as the manual names it."""
+
+    name: Label
+    """What the manual calls the mark, such as white triangle."""
+    at: Number
+    """Where the mark stands, in the unit of the markings."""
+    shape: Literal["line", "triangle"] = "line"
+    """What it is drawn as: a line across the scale, or a triangle beside it."""
+    means: Phrase | None = None
+    """What it stands for, such as flaps 10."""
     page: Label | None = None
     """The page of the marking."""
 
 
 class Markings(Group):
     """What the manual prints for the indicator."""
+
+    PAINTED: ClassVar[tuple[str, ...]] = (
+        "white",
+        "green",
+        "yellow",
+        "red_line",
+        "blue_line",
+        "red_radial",
+        "yellow_triangle",
+    )
+    """The arcs and lines that have a usual meaning."""
 
     KINDS: ClassVar[dict[str, tuple[str, ...]]] = {
         "yellow": ("single-engine", "multi-engine", "glider"),
@@ -179,6 +301,14 @@ class Markings(Group):
     """Minimum control speed with one engine out."""
     yellow_triangle: RadialLine | None = None
     """The lowest recommended approach speed of a glider."""
+    other_marks: list[OtherMark] = Field(default_factory=list)
+    """Marks that the manual names, such as white triangles for flap settings."""
+    flaps_not_marked: list[Setting] = Field(default_factory=list)
+    """Flap settings with a limit of their own that the indicator has no mark for."""
+    speeds_are: Literal["IAS", "CAS"] = "IAS"
+    """Whether the markings are painted at speeds in IAS or in CAS."""
+    unit: SpeedUnit | None = None
+    """The unit of the markings, where it is not the unit of speed."""
 
 
 def _same_length(group: Group, info: ValidationInfo, first: str, second: str) -> bool:
@@ -367,6 +497,8 @@ class TypeDefinition(Group):
     """The maximum weight, and others to tabulate for."""
     speeds: KnownSpeeds
     """The V-speeds by name; more than one figure as a list."""
+    other_speeds: NamedSpeeds = Field(default_factory=dict)
+    """Speeds by the manual's own name, such as airbrakes, or engine failure after take-off."""
     markings: Markings | None = None
     """What the manual prints for the airspeed indicator."""
     calibration: Annotated[list[Calibration], Field(min_length=1)]
@@ -423,12 +555,21 @@ def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str
     if statement.markings is not None:
         at = statement.markings._block.keys_at
         faults += [
+            Fault(
+                statement.markings.place_of("flaps not marked"),
+                f"flaps not marked: found {one}, expected one of this type's, {', '.join(flaps)}",
+            )
+            for one in statement.markings.flaps_not_marked
+            if one not in flaps
+        ]
+        faults += [
             Fault(at[name], f"the indicator of a {kind} aircraft has no {name}")
             for name, kinds in Markings.KINDS.items()
             if name in at and kind not in kinds
         ]
     groups: list[Any] = [*statement.calibration, *(statement.stall.rows if statement.stall else ())]
-    groups += [entry for entries in statement.speeds.values() for entry in entries]
+    for speeds in (statement.speeds, statement.other_speeds):
+        groups += [entry for entries in speeds.values() for entry in entries]
     for group in groups:
         if group.flaps is not None and group.flaps not in flaps:
             said = f"flaps: found {group.flaps}, expected one of this type's, {', '.join(flaps)}"
@@ -493,6 +634,8 @@ class Supplement(Group):
     """The date of the supplement, as 2022-11-04."""
     speeds: KnownSpeeds = Field(default_factory=dict)
     """The V-speeds that it changes."""
+    other_speeds: NamedSpeeds = Field(default_factory=dict)
+    """The speeds by the manual's own name that it changes."""
     markings: Markings | None = None
     """The markings that it changes."""
     calibration: list[Calibration] = Field(default_factory=list)

@@ -5,8 +5,11 @@ error, and the origin of a printed number, can name file, line and column.
 """
 
 import difflib
+import re
 from collections.abc import Iterable
 from typing import Any, NamedTuple
+
+_END, _TO = r"\d+(?:\.\d+)?", r"\s+to\s+|\s*–\s*"
 
 
 class Place(NamedTuple):
@@ -64,6 +67,29 @@ class Figure(float):
 
     def __str__(self) -> str:
         return self.text
+
+
+class Span(Figure):
+    """A range from a definition, such as ``70 to 80``; as a number it is its lower end."""
+
+    __slots__ = ("high",)
+
+    high: Figure
+
+    def __new__(cls, text: str, place: Place) -> "Span":
+        """Take the range that `text` says, at `place`."""
+        low, high = (part.strip() for part in re.split(_TO, text))
+        span = float.__new__(cls, low)
+        span.text = text
+        span.place = place
+        span.high = Figure(high, place)
+        return span
+
+    @staticmethod
+    def is_range(text: str) -> bool:
+        """Whether a text is a range of two numbers that rise."""
+        ends = re.fullmatch(rf"({_END})(?:{_TO})({_END})", text)
+        return ends is not None and float(ends[1]) < float(ends[2])
 
 
 class Block(dict[str, Any]):

@@ -11,14 +11,15 @@ from cardgen.definition.model import (
     Calibration,
     Cruise,
     Grid,
+    Markings,
     SpeedEntry,
     Stall,
     Supplement,
     TypeDefinition,
     Units,
 )
-from cardgen.definition.places import Fault, Figure
-from cardgen.units import convert
+from cardgen.definition.places import Fault, Figure, Span
+from cardgen.units import AIRSPEED_UNITS, convert
 
 # quantity: lowest, highest, in this unit
 RANGES: dict[str, tuple[float, float, str]] = {
@@ -52,8 +53,10 @@ def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
     }
     ranges: dict[str, tuple[float, float]] = {}
     for key, figure, quantity in figures:
+        if quantity in AIRSPEED_UNITS:  # a speed in a unit of its own
+            own[quantity] = quantity
         if quantity not in ranges:
-            ranges[quantity] = _in(own.get(quantity, ""), *RANGES[quantity])
+            ranges[quantity] = _in(own.get(quantity, ""), *RANGES.get(quantity, RANGES["speed"]))
         low, high = ranges[quantity]
         if not low - 1e-9 <= figure <= high + 1e-9:
             said = f"{key}: found {figure.text[:20]}, expected {low:.8g} to {high:.8g} "
@@ -103,18 +106,19 @@ def of_grid(grid: Grid) -> Iterator[Named]:
 
 
 def _of_statement(said: TypeDefinition | Supplement) -> Iterator[Named]:
-    for entries in said.speeds.values():
-        for entry in entries:
-            yield from _of_speed(entry)
+    for speeds in (said.speeds, said.other_speeds):
+        for entries in speeds.values():
+            for entry in entries:
+                yield from _of_speed(entry)
     for table in said.calibration:
         yield from _of_calibration(table)
     if said.markings is not None:
-        for name in type(said.markings).model_fields:
-            marking = getattr(said.markings, name)
+        painted = [getattr(said.markings, name) for name in Markings.PAINTED]
+        for marking in (*painted, *said.markings.other_marks):
             for key in ("from_", "to", "at"):
                 figure = getattr(marking, key, None)
                 if figure is not None:
-                    yield key.rstrip("_"), figure, "speed"
+                    yield key.rstrip("_"), figure, said.markings.unit or "speed"
     if said.stall is not None:
         yield from _of_stall(said.stall)
     if said.cruise is not None:
@@ -136,6 +140,8 @@ def _of_speed(entry: SpeedEntry) -> Iterator[Named]:
         figure = getattr(entry, name)
         if figure is not None:
             yield name.replace("_", " "), figure, quantity
+        if isinstance(figure, Span):
+            yield name, figure.high, quantity
 
 
 def _of_calibration(table: Calibration) -> Iterator[Named]:

@@ -12,7 +12,7 @@ from typing import Any
 
 import yaml
 
-from cardgen.definition.places import Block, DefinitionError, Fault, Figure, Place, Rows
+from cardgen.definition.places import Block, DefinitionError, Fault, Figure, Place, Rows, Span
 
 LARGEST_FILE = 1024 * 1024  # bytes
 DEEPEST_NESTING = 20
@@ -91,6 +91,8 @@ def kind_of(value: object) -> str:
     """
     if value is None:
         return "nothing"
+    if isinstance(value, Span):
+        return f"the range {value.text}"
     if isinstance(value, Figure):
         return f"the number {value.text}"
     if isinstance(value, dict):
@@ -170,7 +172,9 @@ class _Builder:
             return text
         if text in _NOTHING:
             return None
-        return Figure(text, place) if _NUMBER.fullmatch(text) else text
+        if _NUMBER.fullmatch(text):
+            return Figure(text, place)
+        return Span(text, place) if Span.is_range(text) else text
 
     def _place(self, event: Any) -> Place:
         mark = event.start_mark

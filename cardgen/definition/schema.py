@@ -6,7 +6,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from cardgen.definition.group import Group
-from cardgen.definition.model import AirframeDefinition, School, TypeDefinition
+from cardgen.definition.model import LONGEST_NAME, AirframeDefinition, School, TypeDefinition
 from cardgen.definition.speeds import SPEEDS
 
 FILES: dict[str, type[BaseModel]] = {
@@ -35,6 +35,9 @@ def schema(name: str) -> str:
         speeds = group.get("properties", {}).get("speeds")
         if speeds is not None:
             group["properties"]["speeds"] = _speeds(speeds["description"])
+            named = group["properties"]["other speeds"]
+            named["additionalProperties"] = _one_or_more("NamedEntry")
+            named["propertyNames"] = {"maxLength": LONGEST_NAME}
     made["$schema"] = "https://json-schema.org/draft/2020-12/schema"
     return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
 
@@ -53,7 +56,6 @@ def _describe(group: dict[str, Any]) -> None:
 
 def _speeds(description: str) -> dict[str, Any]:
     """Name each V-speed, with its meaning, as one figure or a list of them."""
-    entry = {"$ref": "#/$defs/SpeedEntry"}
     return {
         "type": "object",
         "description": description,
@@ -61,8 +63,13 @@ def _speeds(description: str) -> dict[str, Any]:
         "properties": {
             name: {
                 "description": f"{speed.meaning}. For {', '.join(speed.kinds)}.",
-                "anyOf": [entry, {"type": "array", "items": entry}],
+                **_one_or_more("SpeedEntry"),
             }
             for name, speed in SPEEDS.items()
         },
     }
+
+
+def _one_or_more(group: str) -> dict[str, Any]:
+    entry = {"$ref": f"#/$defs/{group}"}
+    return {"anyOf": [entry, {"type": "array", "items": entry}]}

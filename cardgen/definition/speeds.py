@@ -25,6 +25,7 @@ class Speed(NamedTuple):
 
 _AEROPLANES = ("single-engine", "multi-engine", "turbine")
 _PISTON = ("single-engine", "multi-engine")
+_TWINS = ("multi-engine", "turbine")  # of turbines those with two engines
 
 # In the order in which they are looked for: what is not to be exceeded, then what is flown.
 SPEEDS: dict[str, Speed] = {
@@ -32,7 +33,8 @@ SPEEDS: dict[str, Speed] = {
     "VMO": Speed("Maximum operating", "maximum", ("turbine",), ("turbine",)),
     "MMO": Speed("Maximum operating Mach number", "maximum", ("turbine",), ("turbine",)),
     "VNO": Speed("Maximum structural cruise", "maximum", _PISTON, _PISTON),
-    "VRA": Speed("Rough air", "maximum", ("glider",)),
+    "VRA": Speed("Rough air", "maximum", KINDS),
+    "VB": Speed("Maximum gust intensity", "maximum", _AEROPLANES),
     "VA": Speed("Manoeuvring", "maximum", KINDS),
     "VO": Speed("Operating manoeuvring", "maximum", _AEROPLANES),
     "VFE": Speed("Flaps extended", "maximum", KINDS, _AEROPLANES),
@@ -45,19 +47,17 @@ SPEEDS: dict[str, Speed] = {
     "VMC": Speed(
         "Minimum control, one engine out",
         "minimum",
-        ("multi-engine", "turbine"),
+        _TWINS,
         ("multi-engine",),
     ),
-    "VSSE": Speed("Safe intentional one engine out", "minimum", ("multi-engine",)),
-    "VYSE": Speed(
-        "Best rate, one engine out", "target", ("multi-engine", "turbine"), ("multi-engine",)
-    ),
-    "VXSE": Speed("Best angle, one engine out", "target", ("multi-engine",)),
+    "VSSE": Speed("Safe intentional one engine out", "minimum", _TWINS),
+    "VYSE": Speed("Best rate, one engine out", "target", _TWINS, ("multi-engine",)),
+    "VXSE": Speed("Best angle, one engine out", "target", _TWINS),
     "best glide": Speed("Best glide", "target", KINDS),
     "VREF": Speed("Landing reference", "minimum", _AEROPLANES),
     "approach": Speed("Approach", "minimum", ("glider",)),
-    "VY": Speed("Best rate of climb", "target", _AEROPLANES),
-    "VX": Speed("Best angle of climb", "target", _AEROPLANES),
+    "VY": Speed("Best rate of climb", "target", KINDS),
+    "VX": Speed("Best angle of climb", "target", KINDS),
     "VR": Speed("Rotation", "minimum", _AEROPLANES),
     "minimum sink": Speed("Minimum sink", "target", ("glider",)),
     "winch minimum": Speed("Winch launch, at the least", "minimum", ("glider",)),

@@ -417,6 +417,8 @@ class Bound:
         The same in CAS, in the manual's unit, where the tables reach.
     flaps, gear : str
     weight, altitude, from_altitude : float, optional
+    interpolate : bool
+        Whether the manual says to interpolate between its rows of altitude.
     """
 
     speed: str
@@ -429,6 +431,7 @@ class Bound:
     weight: float | None = None
     altitude: float | None = None
     from_altitude: float | None = None
+    interpolate: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,8 @@ SWATCHES = (
     "blue-line",
     "red-radial",
     "yellow-triangle",
+    "mark-line",
+    "mark-triangle",
     "tightened",
 )
 _WORDS = ("meaning", "when")

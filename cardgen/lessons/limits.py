@@ -1,7 +1,7 @@
 """Which limits a case passes: by the very figures that the cards print."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,7 +14,8 @@ from cardgen.units import from_si, to_si
 
 AT_ALTITUDE = ("VNE", "VMO", "MMO")  # the speeds that limit all flight
 QUANTITIES = ("ias", "cas", "tas", "mach")
-IN_WORDS = ("VNO", "VA", "VO", "VRA", "VLO", "VW", "VT")  # said, never bracketed
+IN_WORDS = ("VNO", "VA", "VO", "VRA", "VB", "VLO", "VW", "VT")  # said, never bracketed
+_SET = ("VFE", "VLE")  # that hold with flaps or gear out
 _NOISE = 1e-6  # documents keep six decimals
 
 
@@ -100,7 +101,12 @@ def _reaches(bound: Bound, flying: Flying) -> bool:
 
 def _in_words(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool]]:
     """Yield the highest figure of each speed that is said only; it may be lower when lighter."""
-    for name in IN_WORDS:
+    own = [
+        one.speed
+        for one in chain.document.basis.bounds
+        if one.sense == "maximum" and one.speed not in (*AT_ALTITUDE, *IN_WORDS, *_SET)
+    ]
+    for name in dict.fromkeys((*IN_WORDS, *own)):
         bounds = [
             one
             for one in chain.document.basis.bounds
@@ -112,27 +118,58 @@ def _in_words(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool
         yield from ((*one, False) for one in _by_altitude(chain, name, flying))
 
 
+def above_the_last_row(chain: Chain, altitude: float | None) -> Bound | None:
+    """Return the last row of a limit that is given by altitude, if a case is above it."""
+    for name in AT_ALTITUDE:
+        rows = [one for one in chain.document.basis.bounds if one.speed == name]
+        levels = [(one.altitude, one) for one in rows if one.altitude is not None]
+        if altitude is not None and levels:
+            last, bound = max(levels, key=lambda level: level[0])
+            if altitude > last:
+                return bound
+    return None
+
+
 def _by_altitude(chain: Chain, name: str, flying: Flying) -> Iterator[tuple[Bound, float]]:
-    """Yield the figure between a manual's rows of altitude; without an altitude, the highest."""
+    """Yield what rows of altitude say at one; without an altitude, the highest of them.
+
+    The first row holds below itself too, between two the lower holds, or what
+    lies between where the manual says so and of a TAS, and above the last none.
+    """
     here = flying.altitude
     for quantity in QUANTITIES:
-        rows = {
-            one.altitude: one
-            for one in chain.document.basis.bounds
+        rows = sorted(
+            (one.altitude, n, one)
+            for n, one in enumerate(chain.document.basis.bounds)
             if one.speed == name and one.quantity == quantity and one.altitude is not None
-        }
-        levels = sorted(rows)
+        )
         if here is None and rows:
-            bound = max(rows.values(), key=lambda one: one.value)
+            bound = max((row[2] for row in rows), key=lambda one: one.value)
             yield bound, _cas(chain, bound, flying)
-        if here is None or not levels or not levels[0] <= here <= levels[-1]:
+        if here is None or not rows or here > rows[-1][0]:
             continue
-        bound = rows[min(levels, key=lambda level: abs(level - here))]
-        value = float(np.interp(here, levels, [rows[level].value for level in levels]))
-        if value != bound.value:
-            cas = value if quantity == "cas" else read(chain.table(bound.flaps), value)
-            bound = replace(bound, value=value, cas=cas)
+        after = next(n for n, row in enumerate(rows) if row[0] >= here)
+        around = [row[2] for row in rows[max(after - 1, 0) : after + 1]]
+        if rows[after][0] == here or after == 0:
+            bound = rows[after][2]
+        elif quantity == "tas" or any(row[2].interpolate for row in rows):
+            bound = _between(chain, around, here)
+        else:
+            bound = min(around, key=lambda one: one.value)
         yield bound, _cas(chain, bound, flying)
+
+
+def _between(chain: Chain, around: Sequence[Bound], here: float) -> Bound:
+    """Return what lies between two rows, as a bound of the nearer."""
+    levels = [one.altitude or 0.0 for one in around]
+    value = float(np.interp(here, levels, [one.value for one in around]))
+    nearest = min(around, key=lambda one: abs((one.altitude or 0.0) - here))
+    if value == nearest.value:
+        return nearest
+    cas = value
+    if nearest.quantity == "ias":
+        cas = read(chain.table(nearest.flaps), value)
+    return replace(nearest, value=value, cas=cas, altitude=here)
 
 
 def _cas(chain: Chain, bound: Bound, flying: Flying) -> float:
@@ -172,7 +209,7 @@ def _shown(chain: Chain, bound: Bound, cas: float, flying: Flying) -> float:
     Nor more than a static source that reads low shows at the limit.
     """
     most = chain.shown_at_cas(cas, bound.flaps)
-    if bound.quantity == "ias" and bound.altitude in (None, flying.altitude):
+    if bound.quantity == "ias":
         most = np.fmin(chain.shown_at_ias(bound.value), chain.own(bound.value))
     if flying.static_source == NORMAL:
         return float(most)

@@ -37,4 +37,8 @@ def limit_passed(language: Language, one: Passed) -> str:
     limit = Message("given-cas", {"speed": one.limit}) if one.as_cas else one.limit
     values: dict[str, Value] = {"limit": limit, "flaps": one.bound.flaps}
     moving = f"-{one.bound.gear}" if one.speed == "VLO" and one.bound.gear else ""
-    return language.say(Message(f"passed-{one.speed}{moving}", values))
+    name = f"passed-{one.speed}{moving}"
+    if not language.has(name):
+        name = "passed-other"
+        values["speed"] = one.speed
+    return language.say(Message(name, values))

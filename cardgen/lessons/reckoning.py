@@ -12,7 +12,7 @@ from cardgen.air.bounds import OutOfBoundsError
 from cardgen.document.record import Curve, Document, Message, Quantity, Unit, Value
 from cardgen.document.rounding import kept
 from cardgen.lessons.curves import NORMAL, Chain, read, rows_of
-from cardgen.lessons.limits import Flying, Passed, passed
+from cardgen.lessons.limits import Flying, Passed, above_the_last_row, passed
 from cardgen.units import convert, convert_difference, from_si, to_si
 
 Known = Literal["ias", "cas", "tas"]
@@ -340,6 +340,11 @@ class _Working:
             self.case.static_source,
         )
         self.done.passed += passed(self.chain, flying)
+        last = above_the_last_row(self.chain, self.case.pressure_altitude)
+        if last is not None:
+            altitude = _entered(last.altitude or 0.0, self.manual.altitude)
+            values: dict[str, Value] = {"speed": last.speed, "altitude": altitude}
+            self.done.notes.append(Message("note-above-the-last-row", values))
 
     def _fill(self, name: str, value: float) -> None:
         self.done.values[name] = None if math.isnan(value) else value + 0.0

@@ -18,6 +18,7 @@ BANDS = {"white": (61.0, 73.5), "green": (75.5, 88.0), "yellow": (75.5, 88.0)}
 _NARROW = (65.0, 69.5)  # the white band beyond full flaps
 _BEZEL, _RIM, _SECOND_RIM = 124.5, 89.5, 39.5
 _LONG, _SHORT = (60.5, 97.0), (75.0, 97.0)  # the red line, and that of the slow end
+_MARK = (89.5, 102.0)  # a line that the manual names, outside of the bands
 _TIGHT, _TIGHT_FLAPS = (72.0, 97.0), (60.5, 75.0)  # those of a limit that a bench card tightens
 _BROKEN = ((87.5, 97.0), (74.0, 83.5), (60.5, 70.0))
 _TRIANGLE = ((-7.0, -97.5), (7.0, -97.5), (0.0, -83.0))
@@ -123,7 +124,9 @@ def _arc(language: Language, scale: Scale, markings: Markings, arc: Arc) -> Iter
 
 def _crossing(scale: Scale, markings: Markings, name: str) -> list[float]:
     """Return where lines cross a band."""
-    across = ["blue-line"] if name == "white" else ["blue-line", "red-radial", "yellow-triangle"]
+    across = ["blue-line"]
+    if name != "white":
+        across += ["red-radial", "yellow-triangle", "mark-triangle"]
     return [_angle(scale, one.at) for one in markings.lines if one.name in across]
 
 
@@ -148,9 +151,12 @@ def _stripes(
 def _line(scale: Scale, one: Radial, grey: bool) -> Iterator[Part]:
     angle = _angle(scale, one.at)
     kind = f"line {one.name}"
-    if one.name == "yellow-triangle":
+    if one.name in ("yellow-triangle", "mark-triangle"):
         corners = (_turned(x, y, angle) for x, y in _TRIANGLE)
-        yield Shape(kind, polygon(*corners), "yellow", width=1.4)
+        fill = "yellow" if one.name == "yellow-triangle" else "paper"
+        yield Shape(kind, polygon(*corners), fill, width=1.4)
+    elif one.name == "mark-line":
+        yield Shape(kind, _radial([angle], *_MARK), width=2.6)
     elif one.name == "blue-line":
         if grey:
             yield Shape("clear", _radial([angle], 74.0, 90.0), stroke="paper", width=10.0)

@@ -30,6 +30,8 @@ _SWATCHES: dict[str, tuple[Shape, ...]] = {
     "blue-line": (Shape("line blue-line", "M1 5h7M10.5 5h7M20 5h7", stroke="blue", width=4.5),),
     "red-radial": (Shape("line red-radial", "M1 5h15", stroke="red", width=4.5),),
     "yellow-triangle": (Shape("line yellow-triangle", "M8 1h12l-6 8z", "yellow"),),
+    "mark-line": (Shape("line mark-line", "M14 0.5v9", width=2.6),),
+    "mark-triangle": (Shape("line mark-triangle", "M8 1h12l-6 8z", "paper"),),
     "tightened": (Shape("line tightened", "M14 0.5v9", width=2.6),),
     "flap-limit": (
         Shape("flaps", "M1 3.5h22v3h-22z", "white", width=0.9),

@@ -15,6 +15,7 @@ _RIM, _NUMBERS, _LEAD, _NAMES = 37.5, 28.0, 79.0, 80.5  # from the left
 BANDS = {"green": (39.0, 56.0), "yellow": (39.0, 56.0), "white": (58.0, 75.0)}
 _NARROW = (64.0, 69.0)  # the white band beyond full flaps
 _LONG, _SHORT, _FLAPS = (30.0, 76.0), (30.0, 57.0), (58.0, 76.0)
+_MARK = (25.0, 37.5)  # a line that the manual names, outside of the bands
 _TIGHT, _TIGHT_FLAPS = (30.0, 57.0), (57.0, 76.0)
 _BROKEN = ((30.0, 42.0), (46.5, 58.5), (63.0, 76.0))
 _TICKS = {"major": (7.0, 2.4), "middle": (5.0, 1.4), "minor": (3.0, 0.9)}  # lengths and widths
@@ -116,8 +117,11 @@ def _mark(one: Radial | FlapLimit, y: float, grey: bool) -> Iterator[Part]:
         yield Shape("flaps end", _across(y, _FLAPS), width=2.6)
         return
     kind = f"line {one.name}"
-    if one.name == "yellow-triangle":
-        yield Shape(kind, polygon((28.0, y - 8), (28.0, y + 8), (45.0, y)), "yellow", width=1.5)
+    if one.name in ("yellow-triangle", "mark-triangle"):
+        fill = "yellow" if one.name == "yellow-triangle" else "paper"
+        yield Shape(kind, polygon((28.0, y - 8), (28.0, y + 8), (45.0, y)), fill, width=1.5)
+    elif one.name == "mark-line":
+        yield Shape(kind, _across(y, _MARK), width=2.6)
     elif one.name == "blue-line":
         if grey:
             yield Shape("clear", _across(y, _SHORT), stroke="paper", width=10.0)

@@ -9,6 +9,7 @@ from cardgen.airframe.limits import (
     crossover_altitude,
     falls_with_altitude,
     highest_limit,
+    last_row,
     limit_at,
     most_shown,
     shown_limit,
@@ -139,20 +140,50 @@ def test_without_both_vmo_and_mmo_there_is_no_crossover(make):
 # -- limits in rows by altitude ------------------------------------------------------------
 
 
-def test_limits_by_altitude_are_linear_between_the_manuals_altitudes(make):
+def interpolated(rows):
+    return [{**rows[0], "between": "interpolate"}, *rows[1:]]
+
+
+@pytest.mark.parametrize(
+    ("altitude", "ias", "row"),
+    [
+        (-500, 160, 0),  # the first row holds below itself
+        (0, 160, 0),
+        (1, 150, 4000),  # between two rows the lower
+        (3999, 150, 4000),
+        (4000, 150, 4000),
+        (4001, 120, 10_000),
+        (10_000, 120, 10_000),
+    ],
+)
+def test_between_two_rows_by_altitude_the_lower_holds(make, altitude, ias, row):
     plain = make(speeds=BY_ALTITUDE)
     assert falls_with_altitude(plain)
+    limit = limit_at(plain, float(altitude))
+    assert (limit.name, limit.value, limit.entry.altitude) == ("VNE", ias, row)
+    assert limit.cas == pytest.approx(100 + (ias - 100) * 0.96)
+
+
+def test_a_limit_that_rises_with_altitude_is_the_lower_row_too(make):
+    rows = [{"altitude": 0, "ias": 120}, {"altitude": 4000, "ias": 160}]
+    assert limit_at(make(speeds={"VNE": rows}), 3999.0).value == 120
+
+
+def test_rows_by_altitude_are_linear_where_the_manual_says_to_interpolate(make):
+    plain = make(speeds={"VNE": interpolated(BY_ALTITUDE["VNE"])})
     for altitude, ias in ((0, 160), (2000, 155), (4000, 150), (7000, 135), (10_000, 120)):
         limit = limit_at(plain, float(altitude))
-        assert limit.name == "VNE"
         assert limit.cas == pytest.approx(100 + (ias - 100) * 0.96), altitude
+    assert limit_at(plain, -500.0).value == 160
+    assert limit_at(plain, 10_001.0) is None
 
 
 @pytest.mark.parametrize(
     ("altitude", "nearest"), [(0, 0), (1900, 0), (2100, 4000), (6900, 4000), (7100, 10_000)]
 )
-def test_a_limit_by_altitude_has_the_origin_of_the_nearest_row(make, altitude, nearest):
-    assert limit_at(make(speeds=BY_ALTITUDE), float(altitude)).entry.altitude == nearest
+def test_an_interpolated_limit_has_the_origin_of_the_nearest_row(make, altitude, nearest):
+    plain = make(speeds={"VNE": interpolated(BY_ALTITUDE["VNE"])})
+    assert limit_at(plain, float(altitude)).entry.altitude == nearest
 
 
 def test_rows_by_altitude_stand_beside_a_limit_for_all_altitudes(make):
@@ -162,21 +193,23 @@ def test_rows_by_altitude_stand_beside_a_limit_for_all_altitudes(make):
     assert limit_at(plain, 10_000.0).cas == pytest.approx(119.2)
 
 
-def test_outside_the_manuals_altitudes_there_is_no_limit(make):
+def test_above_the_last_row_there_is_no_limit(make):
     plain = make(speeds=BY_ALTITUDE)
-    assert limit_at(plain, -1.0) is None
     assert limit_at(plain, 10_001.0) is None
+    assert last_row(plain).altitude == 10_000
+    assert last_row(make()) is None
 
 
-def test_two_altitudes_are_enough(make):
-    plain = make(speeds={"VNE": BY_ALTITUDE["VNE"][:2]})
-    assert limit_at(plain, 5000.0).cas == pytest.approx(100 + 40 * 0.96)
+def test_the_limit_that_ends_first_is_the_last_row(make):
+    rows = {"VNE": BY_ALTITUDE["VNE"], "VMO": [{"altitude": 9000, "ias": 150}]}
+    turbine = make(speeds={**TURBINE, **rows, "MMO": {"mach": 0.5}, "VNE": None}, kind="turbine")
+    assert last_row(turbine).altitude == 9000
 
 
-def test_one_altitude_is_known_there_only(make):
+def test_a_row_alone_holds_up_to_its_altitude(make):
     plain = make(speeds={"VNE": {"altitude": 4000, "ias": 150}})
     assert limit_at(plain, 4000.0).cas == pytest.approx(148.0)
-    assert limit_at(plain, 3999.0) is None
+    assert limit_at(plain, 3999.0).cas == pytest.approx(148.0)
     assert limit_at(plain, 4001.0) is None
 
 
@@ -198,12 +231,14 @@ def test_an_entry_in_ias_and_tas_limits_both(make, ias):
     assert limit.cas == pytest.approx(min(100 + 0.96 * (ias - 100), cas_of_tas(180, 8000.0)))
 
 
-def test_tas_and_cas_by_altitude_are_linear_between_altitudes_too(make):
+def test_a_tas_by_altitude_is_linear_and_a_cas_where_the_manual_says_so(make):
     for quantity, cas in (("tas", cas_of_tas(190, 5000.0)), ("cas", 190.0)):
         rows = [{"altitude": 0, quantity: 200}, {"altitude": 10000, quantity: 180}]
-        limit = limit_at(make(speeds={"VNE": rows}), 5000.0)
+        given = rows if quantity == "tas" else interpolated(rows)
+        limit = limit_at(make(speeds={"VNE": given}), 5000.0)
         assert (limit.quantity, limit.value) == (quantity, 190.0)
         assert limit.cas == pytest.approx(cas)
+    assert limit_at(make(speeds={"VNE": rows}), 5000.0).value == 180.0
 
 
 def test_a_limit_outside_the_calibration_table_leaves_no_other_to_fly_by(make):
@@ -237,7 +272,7 @@ def test_only_limits_for_all_altitudes_have_a_crossover(make, speeds):
 def test_rows_in_ias_are_read_in_ias_though_they_give_cas_too(make):
     """Between 160 and 120 kt IAS is 140, by the table 138.4 kt CAS; between the CAS is 132.5."""
     rows = [{"altitude": 0, "ias": 160, "cas": 150}, {"altitude": 10000, "ias": 120, "cas": 115}]
-    limit = limit_at(make(speeds={"VNE": rows}), 5000.0)
+    limit = limit_at(make(speeds={"VNE": interpolated(rows)}), 5000.0)
     assert (limit.quantity, limit.cas) == ("ias", pytest.approx(138.4))
     limit = limit_at(make(speeds={"VNE": rows}), 10_000.0)
     assert (limit.quantity, limit.cas) == ("ias", 115.0)
@@ -301,9 +336,9 @@ def test_what_may_be_shown_at_a_limit_by_tas_goes_through_table_and_bench_card(m
 
 @pytest.mark.parametrize(("correction", "shown"), [(5, 135.0), (-5, 140.0)])
 def test_between_rows_a_bench_card_widens_nothing_either(make, correction, shown):
-    """Half way from 160 at sea level to 120 at 10,000 ft."""
+    """Half way from 160 at sea level to 120 at 10,000 ft, where the manual interpolates."""
     rows = [{"altitude": 0, "ias": 160}, {"altitude": 10000, "ias": 120}]
-    plain = make(speeds={"VNE": rows}, airframe=bench(correction))
+    plain = make(speeds={"VNE": interpolated(rows)}, airframe=bench(correction))
     assert most_shown(plain, limit_at(plain, 5000.0)) == pytest.approx(shown)
 
 

@@ -111,16 +111,16 @@ def test_a_crosswind_is_named_as_entered_and_winds_are_in_knots(make):
 # -- limits --------------------------------------------------------------------------------------
 
 
-def test_above_a_manuals_limits_by_altitude_is_a_dash_with_a_note(make):
+def test_above_a_manuals_limits_by_altitude_there_is_no_row_but_a_note(make):
     rows = [{"altitude": 0, "ias": 160}, {"altitude": 10000, "ias": 120}]
     table = read(
         altitude_limits_table,
         make(speeds={"VNE": rows}),
         school("ias: [60], altitude: [5000, 12000], oat: [0]"),
     )
-    assert texts(table)["5000"][0] == "140"
-    assert texts(table)["12,000"] == [DASH, DASH, ""]
-    assert "no limit is known" in table.notes[-1]
+    assert texts(table)["5000"][0] == "120"
+    assert list(texts(table)) == ["5000"]
+    assert table.notes[-1] == "Not above 10,000 ft: the manual gives no limit higher."
 
 
 def test_a_limit_in_cas_is_what_an_mph_indicator_shows_of_it(make):

@@ -27,7 +27,7 @@ def texts(about: object, path: str = "") -> Iterator[tuple[str, dict]]:
         return
     kinds = about.get("type", ())
     words = "string" in ([kinds] if isinstance(kinds, str) else kinds)
-    if words and "enum" not in about and about.get("format") != "date":
+    if words and not {"enum", "const"} & set(about) and about.get("format") != "date":
         yield path, about
     for key, inner in about.items():
         yield from texts(inner, f"{path}/{key}")

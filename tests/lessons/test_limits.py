@@ -91,11 +91,17 @@ def test_a_limit_from_an_altitude_on_is_not_said_below_it(make, fleet):
     assert "VNE" not in named(document, 150.0, "0", pressure_altitude=10000.0)
 
 
-def test_a_limit_by_altitude_is_between_the_manuals_rows(make, fleet):
-    """Halfway between 180 kt at sea level and 140 kt at 10,000 ft: 160 kt IAS."""
-    speeds = {"VNE": [{"altitude": 0, "ias": 180}, {"altitude": 10000, "ias": 140}]}
+@pytest.mark.parametrize(
+    ("said", "halfway"),
+    [({}, 140.0), ({"between": "interpolate"}, 160.0)],
+    ids=["the lower of two rows", "interpolated"],
+)
+def test_a_limit_by_altitude_holds_between_the_manuals_rows(make, fleet, said, halfway):
+    """180 kt at sea level and 140 kt at 10,000 ft; halfway between the figures are 160 kt."""
+    speeds = {"VNE": [{"altitude": 0, "ias": 180}, {"altitude": 10000, "ias": 140, **said}]}
     document = reckonable(make(speeds), fleet.school)
-    for altitude, most in ((0.0, 180.0), (5000.0, 160.0), (10000.0, 140.0)):
+    held = ((-500.0, 180.0), (0.0, 180.0), (5000.0, halfway), (10000.0, 140.0))
+    for altitude, most in held:
         assert "VNE" not in named(document, most, "0", pressure_altitude=altitude)
         assert "VNE" in named(document, most + 0.01, "0", pressure_altitude=altitude)
     assert "VNE" not in named(document, 190.0, "0", pressure_altitude=11000.0)
@@ -115,11 +121,21 @@ def test_a_mach_limit_by_altitude_is_said_too(make, fleet):
     assert "MMO" in named(document, 134.0, "0", pressure_altitude=0.0)
 
 
+@pytest.mark.parametrize(("altitude", "is_above"), [(10000.0, False), (10001.0, True)])
+def test_above_the_last_row_it_is_said_that_there_is_no_limit(make, fleet, altitude, is_above):
+    speeds = {"VNE": [{"altitude": 0, "ias": 180}, {"altitude": 10000, "ias": 140}]}
+    document = reckonable(make(speeds), fleet.school)
+    done = reckon(document, Case("ias", 100.0, "0", pressure_altitude=altitude))
+    said = [one for one in done.notes if one.id == "note-above-the-last-row"]
+    assert bool(said) == is_above
+    assert all(one.values["altitude"].value == 10000.0 for one in said)
+
+
 def test_vno_by_altitude_is_that_of_the_altitude(make, fleet):
     speeds = {"VNO": [{"altitude": 0, "ias": 140}, {"altitude": 10000, "ias": 120}]}
     document = reckonable(make(speeds), fleet.school)
-    assert "VNO" in named(document, 131.0, "0", pressure_altitude=5000.0)
-    assert "VNO" not in named(document, 130.0, "0", pressure_altitude=5000.0)
+    assert "VNO" in named(document, 121.0, "0", pressure_altitude=5000.0)
+    assert "VNO" not in named(document, 120.0, "0", pressure_altitude=5000.0)
 
 
 def test_a_red_line_past_the_bench_cards_end_is_still_a_limit(make, fleet):

@@ -177,10 +177,12 @@ class Craft:
         """Return the lowest of the limits that hold at an altitude."""
         found = []
         for name in ("VNE", "VMO", "MMO"):
-            for entry in self.definition.speeds.get(name, []):
-                assert "altitude" not in entry, "a limit by altitude has no oracle yet"
+            entries = self.definition.speeds.get(name, [])
+            row = self._row([one for one in entries if "altitude" in one], altitude)
+            for entry in [one for one in entries if "altitude" not in one] + row:
                 # A limit in TAS holds below the altitude that it is named from too.
-                if "tas" in entry or altitude >= number(entry.get("from altitude", "-inf")):
+                low = number(entry.get("from altitude", "-inf"))
+                if "tas" in entry or altitude >= low:
                     found.append(Limit(name, entry, self._limit_cas(name, entry, altitude, oat)))
         known = [one for one in found if one.cas is not None]
         if not known:
@@ -188,6 +190,22 @@ class Craft:
         lowest = min(one.cas for one in known)
         # Where two limits meet, the one that the indicator is marked with is named.
         return next(one for one in known if one.cas - lowest < Number("1e-6"))
+
+    @staticmethod
+    def _row(rows: list[Entry], altitude: Number) -> list[Entry]:
+        """Return the row of a limit by altitude that holds: the lower of those around.
+
+        Below the first the first; above the last nothing is ever tabulated.
+        """
+        assert not any("tas" in one or "between" in one for one in rows), "has no oracle yet"
+        above = [one for one in rows if number(one["altitude"]) >= altitude]
+        below = [one for one in rows if number(one["altitude"]) <= altitude]
+        around = [
+            min(above, key=lambda one: number(one["altitude"]), default=None),
+            max(below, key=lambda one: number(one["altitude"]), default=None),
+        ]
+        held = [one for one in around if one is not None] if above else []
+        return sorted(held, key=lambda one: number(one.get("ias") or one["cas"]))[:1]
 
     def _limit_cas(
         self, name: str, entry: Entry, altitude: Number, oat: Number | None

@@ -52,6 +52,7 @@ class Definition:
     maximum: str
     weights: list[str]
     speeds: dict[str, list[Entry]]
+    others: dict[str, list[Entry]]  # by the manual's own name
     markings: dict[str, dict[str, str]]
     calibration: dict[tuple[str, str], Calibration]
     stall: dict[str, Any] | None
@@ -76,6 +77,7 @@ def definition(registration: str) -> Definition:
         maximum=kind["weights"]["maximum"],
         weights=sorted(weights, key=number, reverse=True),
         speeds={name: _several(entries) for name, entries in kind["speeds"].items()},
+        others={name: _several(one) for name, one in kind.get("other speeds", {}).items()},
         markings=dict(kind.get("markings", {})),
         calibration=_calibration(kind["calibration"], flaps),
         stall=kind.get("stall"),

@@ -109,6 +109,17 @@ def computed(
     )
 
 
+def ranged_as_entered(text: str, page: str | None, unit: str) -> Expected:
+    """Expect a range of the manual as it was typed."""
+    return Expected("entered", text, number(text.split(" to ")[0]), page=page, unit=unit)
+
+
+def ranged(ends: list[Number], sense: str, unit: str) -> Expected:
+    """Expect a range whose ends are rounded as one figure is."""
+    text = DASH.join(as_printed(printed(one, sense)) for one in ends)
+    return Expected("computed", text, ends[0], unit=unit)
+
+
 def signed(value: Number, unit: str) -> Expected:
     """Expect a difference with its sign, nought without."""
     found = printed(value, NEAREST)

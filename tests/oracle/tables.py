@@ -21,6 +21,8 @@ from .expected import (
     heading,
     in_words,
     numbers,
+    ranged,
+    ranged_as_entered,
     signed,
     spoken,
     words,
@@ -51,9 +53,10 @@ def condition(craft: Craft, name: str, entry: Entry) -> list[str]:
 def entry_of(craft: Craft, name: str, when: str) -> Entry:
     """Return the V-speed whose condition the words state most fully."""
     said = spoken(when)
+    definition = craft.definition
     fitting = [
         one
-        for one in craft.definition.speeds[name]
+        for one in definition.others.get(name) or definition.speeds[name]
         if all(part in said for part in condition(craft, name, one))
     ]
     fitting.sort(key=lambda one: len(condition(craft, name, one)))
@@ -84,7 +87,10 @@ def shown_at_cas(
 
 def speeds(craft: Craft, at: Place) -> Expected:
     name = at.row["speed"]
-    entry, sense = entry_of(craft, name, at.row["when"]), SENSES[name]
+    entry = entry_of(craft, name, at.row["when"])
+    if name in craft.definition.others:
+        return other_speed(craft, name, entry, at)
+    sense = SENSES[name]
     page = entry.get("page")
     if at.column == "indicated":
         if "ias" in entry:
@@ -106,6 +112,39 @@ def speeds(craft: Craft, at: Place) -> Expected:
         "speed": words(name),
         "when": words(*condition(craft, name, entry)),
         "meaning": words(),
+        "page": words(page),
+    }[at.column]
+
+
+def other_speed(craft: Craft, name: str, entry: Entry, at: Place) -> Expected:
+    """Expect a speed by the manual's own name: nothing is usual for it, so no table is guessed."""
+    sense = {"maximum": DOWN, "minimum": UP}.get(entry.get("sense", ""), NEAREST)
+    page, bounds = entry.get("page"), {DOWN: "not above", UP: "not below"}
+    if at.column == "indicated":
+        if " to " not in entry["ias"]:
+            return shown_at_ias(craft, entry["ias"], page, sense, sense == DOWN)
+        if not craft.differs:
+            return ranged_as_entered(entry["ias"], page, craft.indicator)
+        ends = [craft.shown(number(one)) for one in entry["ias"].split(" to ")]
+        return ranged(ends, sense, craft.indicator)
+    if at.column == "ias":
+        if " to " in entry["ias"]:
+            return ranged_as_entered(entry["ias"], page, craft.speed)
+        return entered(entry["ias"], page, craft.speed)
+    if at.column == "cas":
+        if "cas" in entry:
+            return entered(entry["cas"], page, craft.speed)
+        if "flaps" not in entry and len(craft.definition.flaps) > 1:
+            return BLANK
+        flaps = entry.get("flaps", craft.clean)
+        ends = [craft.cas(number(one), flaps) for one in entry["ias"].split(" to ")]
+        if len(ends) == 1:
+            return computed(ends[0], sense, 0, craft.speed)
+        return ranged(ends, sense, craft.speed)
+    return {
+        "speed": words(name),
+        "when": words(*condition(craft, name, entry)),
+        "meaning": words(bounds.get(sense)),
         "page": words(page),
     }[at.column]
 

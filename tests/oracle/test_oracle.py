@@ -106,7 +106,7 @@ def disagreements(who: str, cell: Cell, expected: Expected, column: Column) -> l
     if isinstance(cell.origin, Entered):
         same("page", cell.origin.page, expected.page)
         file, line = where(who)[cell.origin.figure]
-        figures = re.findall(r"[-+]?[\d.]+", lines(file)[line - 1])
+        figures = re.findall(r"[-+]?[\d.]+(?: to [\d.]+)?", lines(file)[line - 1])
         same("stands on its line", cell.text.replace("−", "-").replace(",", "") in figures, True)
     same("also", cell.also is not None, expected.also is not None)
     if cell.also is not None and expected.also is not None:
@@ -214,7 +214,8 @@ def test_no_speed_and_no_marking_is_left_off(cards, registration):
     for row in table.rows:
         at = place(table, "", row, table.columns[0]).row
         found.append(entry_of(craft(registration), at["speed"], at["when"]))
-    entries = [one for entries in known.speeds.values() for one in entries]
+    held = [*known.speeds.values(), *known.others.values()]
+    entries = [one for entries in held for one in entries]
     assert sorted(map(id, found)) == sorted(map(id, entries))
     assert len(list(cards[registration].table("markings").rows)) == len(known.markings)
 

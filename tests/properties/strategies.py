@@ -210,6 +210,11 @@ class _Maker:
         if len(self.flaps) == 1 and self.flaps[0] == "0" and self.maybe():
             del found["flaps"]
         if self.maybe():
+            found["other speeds"] = {
+                "window open": {**self.entry(), "sense": "maximum"},
+                "cruise climb": {"ias": f"{self.slow} to {self.fast}", **self.page()},
+            }
+        if self.maybe():
             found["markings"] = self.markings()
         if self.maybe():
             found["stall"] = self.stall()
@@ -266,7 +271,9 @@ class _Maker:
                 return {**self.page(), "ias": self.speed(1.5), "cas": f"{self.fast}"}
             case "VNE" | "VX" | "VY" if self.maybe(3):
                 levels = self.levels(2, 3)
-                return [self.entry(altitude=self.text(level), ias=True) for level in levels]
+                said = {"between": "interpolate"} if self.maybe() else {}
+                rows = [self.entry(altitude=self.text(level), ias=True) for level in levels]
+                return [{**rows[0], **said}, *rows[1:]]
             case "VA" | "VO" | "best glide" if self.maybe():
                 weights = [self.maximum, *self.some(self.weights)]
                 return [self.entry(weight=self.text(weight)) for weight in weights]

@@ -34,6 +34,8 @@ WORDINGS: dict[str, str] = {
     "passed-VO": (
         "Above VO, {limit}: no full or abrupt movement of the controls; lower when lighter."
     ),
+    "passed-VB": "Above VB, {limit}: not in severe turbulence.",
+    "passed-other": "Above {speed}, {limit}.",
     "passed-VRA": "Above VRA, {limit}: not in rough air.",
     "passed-VLO": "Above VLO, {limit}: the landing gear is not to be moved.",
     "passed-VLO-down": "Above VLO, {limit}: the landing gear is not to be extended.",
@@ -59,6 +61,7 @@ WORDINGS: dict[str, str] = {
     "note-no-altitude": "No altitude was given: true airspeed is left out.",
     "note-no-temperature": "No temperature was given: true airspeed is left out.",
     "note-no-ground-speed": "Without a true airspeed there is no heading or ground speed.",
+    "note-above-the-last-row": "Not above {altitude}: the manual gives no {speed} higher.",
     "note-crosswind-not-held": (
         "The wind cannot be held: the crosswind, {wind}, is above the true airspeed, {tas}: no "
         "heading holds this course."

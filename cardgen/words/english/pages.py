@@ -154,6 +154,8 @@ WORDINGS: dict[str, str] = {
     "drawing-blue-line": "blue line {speed}",
     "drawing-red-radial": "lower red line {speed}",
     "drawing-yellow-triangle": "yellow triangle {speed}",
+    "drawing-mark-line": "mark {speed}",
+    "drawing-mark-triangle": "triangle {speed}",
     "drawing-tightened": "{of} by the bench card {speed}",
     "drawing-ias": "IAS, {unit}",
     "drawing-cas-less-ias": "CAS less IAS, {unit}",
@@ -177,5 +179,7 @@ WORDINGS: dict[str, str] = {
     "swatch-blue-line": "broken line",
     "swatch-yellow-triangle": "triangle",
     "swatch-flap-limit": "narrow band",
+    "swatch-mark-line": "black line",
+    "swatch-mark-triangle": "hollow triangle",
     "swatch-tightened": "black tick",
 }

@@ -345,6 +345,10 @@ WORDINGS: dict[str, str] = {
         "before its limit is passed."
     ),
     "glossary-VRA": "Not to be passed in rough air: strong thermals, rotor, thunderstorms.",
+    "glossary-VB": (
+        "The speed that the structure is designed to meet the strongest gusts at: not to be passed "
+        "in severe turbulence."
+    ),
     "glossary-VW": "Not to be passed on the winch.",
     "glossary-VT": "Not to be passed on aerotow.",
     "glossary-winch-minimum": "The slowest at which the winch launch is safely flown.",

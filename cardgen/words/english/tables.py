@@ -40,6 +40,7 @@ WORDINGS: dict[str, str] = {
     "speed-VA": "VA",
     "speed-VO": "VO",
     "speed-VRA": "VRA",
+    "speed-VB": "VB",
     "speed-VW": "VW",
     "speed-VT": "VT",
     "speed-VFE": "VFE",
@@ -69,6 +70,9 @@ WORDINGS: dict[str, str] = {
     "meaning-VA": "Manoeuvring",
     "meaning-VO": "Operating manoeuvring",
     "meaning-VRA": "Rough air",
+    "meaning-VB": "Gusts of the greatest intensity",
+    "meaning-maximum": "not above",
+    "meaning-minimum": "not below",
     "meaning-VW": "Winch launch",
     "meaning-VT": "Aerotow",
     "meaning-VFE": "Flaps extended",
@@ -389,6 +393,7 @@ WORDINGS: dict[str, str] = {
     "note-no-limit-known": (
         "A dash: the manual's tables do not reach there, so that no limit is known."
     ),
+    "note-not-above": "Not above {altitude}: the manual gives no limit higher.",
     "note-crossover": "The altitude that is not round is where VMO and MMO meet.",
     "note-table-ends-and-limit": (
         "A dash: the manual's table does not reach there. In brackets: above the limit at every "
@@ -421,6 +426,11 @@ WORDINGS: dict[str, str] = {
     "note-blank-air": (
         "Blank: air that hardly occurs, warmer than [ISA] +40 °C, or colder than −55 °C."
     ),
+    "note-paint-in-cas": (
+        "The manual marks this indicator at speeds in [CAS]. From and to: as painted. [IAS]: where "
+        "the pointer stands at the marked speed; white arc with full flaps, others without."
+    ),
+    "note-not-marked": "No mark on the indicator: {settings}.",
     "note-paint-and-bench-card": (
         "From and to: as painted, which no bench card moves. [IAS]: where this pointer stands "
         "there by the [bench card](instrument-correction); a limit never beyond the paint. Black "
@@ -482,6 +492,7 @@ WORDINGS: dict[str, str] = {
     "missing-stall": "VS0 and VS1 have no CAS, and no calibration table gives it",
     "missing-manoeuvring": "the definition gives neither VA nor VO",
     "missing-approach": "the definition gives no VREF",
+    "missing-approach-figure": "the manual gives VREF as a range",
     "missing-cruise": "the definition has no cruise table",
     "missing-cruise-altitudes": "the school gives no cruise altitudes for {kind}",
     "missing-cruise-between": "the manual's rows do not reach the school's altitudes and air",
