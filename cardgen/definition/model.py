@@ -199,11 +199,9 @@ KnownSpeeds = Annotated[Speeds, BeforeValidator(_known_speeds), AfterValidator(_
 
 
 def _own_names(value: Any, info: ValidationInfo) -> Any:
-    """Find what has a symbol, and so a meaning, of its own."""
+    """Find names that are too long for a sheet."""
     for name in value if isinstance(value, Block) else ():
-        if name in SPEEDS:
-            fault(info, value.keys_at[name], f"{name} is a V-speed, expected under speeds")
-        elif len(name) > LONGEST_NAME:
+        if len(name) > LONGEST_NAME:
             said = f"found a name of {len(name)} characters, expected {LONGEST_NAME} at most"
             fault(info, value.keys_at[name], said)
     return value
@@ -551,6 +549,11 @@ def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str
         Fault(statement._block["speeds"].keys_at[name], f"a {kind} aircraft has no {name}")
         for name in statement.speeds
         if kind not in SPEEDS[name].kinds
+    ]
+    faults += [
+        Fault(statement._block["other speeds"].keys_at[name], f"{name} stands under speeds")
+        for name in statement.other_speeds
+        if name in SPEEDS and kind in SPEEDS[name].kinds
     ]
     if statement.markings is not None:
         at = statement.markings._block.keys_at
