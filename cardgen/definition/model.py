@@ -12,6 +12,7 @@ from typing import Annotated, Any, ClassVar, Literal, Self
 from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
 
+from cardgen.definition.acceptance import Acceptance
 from cardgen.definition.group import (
     Group,
     Label,
@@ -383,8 +384,8 @@ class TypeDefinition(Group):
     """The maximum operating altitude, above which nothing is tabulated."""
     only_approved: list[Literal["VA", "VO", "VREF"]] = Field(default_factory=list)
     """Speeds of which the manual approves only its own figures: none is computed for a weight."""
-    accepted: dict[str, Sentence] = Field(default_factory=dict)
-    """Findings of the checks that are accepted: the rule's name and the reason."""
+    accepted: list[Acceptance] = Field(default_factory=list)
+    """Findings of the checks that are accepted, each at its figure."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
 
@@ -535,8 +536,8 @@ class AirframeDefinition(Group):
     """Remarks for the pilot, printed on the card."""
     sign_off: SignOff | None = None
     """Who has released the card, and for which figures."""
-    accepted: dict[str, Sentence] = Field(default_factory=dict)
-    """Findings of the checks that are accepted: the rule's name and the reason."""
+    accepted: list[Acceptance] = Field(default_factory=list)
+    """Findings of the checks that are accepted, each at its figure."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
 
