@@ -19,9 +19,11 @@ from cardgen.checks.rule import Severity
 from cardgen.checks.run import of_faults
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.places import DefinitionError, near_match
+from cardgen.definition.renewing import renew
 from cardgen.definition.schema import FILES, schema
 from cardgen.definition.speeds import KINDS
 from cardgen.definition.start import new_airframe, new_type
+from cardgen.definition.upgrading import STEPS
 from cardgen.document.record import Head, Quantity
 from cardgen.document.rounding import kept
 from cardgen.lessons.lines import Line, limit_passed, line
@@ -76,6 +78,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_build(commands.add_parser("build", help="build a fleet's web site and kneeboard cards"))
     _add_check(commands.add_parser("check", help="hold the definitions against the rules"))
     _add_start(commands.add_parser("start", help="write a new definition file to fill in"))
+    _add_renew(commands.add_parser("renew", help="rewrite definitions to the newest format"))
     _add_reckon(commands.add_parser("reckon", help="work one airspeed from IAS to ground speed"))
     return parser
 
@@ -194,6 +197,25 @@ def _write(path: Path, text: str, anew: bool = False) -> None:
     except FileExistsError:
         raise MisuseError(f"{path} is there already; nothing was written") from None
     print(f"Wrote {path}")
+
+
+def _add_renew(command: argparse.ArgumentParser) -> None:
+    command.description = (
+        "Rewrite definition files to the newest format, all or none. Comments, order, quotation "
+        "marks and figures stay as they are; a file of the newest format is not touched."
+    )
+    _add_definitions(command)
+    command.set_defaults(run=_renew)
+
+
+def _renew(options: argparse.Namespace) -> None:
+    rewritten = renew(options.definitions)
+    for path in rewritten:
+        print(f"Rewrote {path}")
+    print(
+        f"{len(rewritten) or 'No'} file{'' if len(rewritten) == 1 else 's'} rewritten; all are "
+        f"of format {len(STEPS) + 1}."
+    )
 
 
 def _add_definitions(command: argparse.ArgumentParser, option: bool = False) -> None:
