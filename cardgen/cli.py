@@ -32,6 +32,7 @@ from cardgen.publish import report
 from cardgen.publish.build import build
 from cardgen.publish.checking import check
 from cardgen.publish.place import PlaceError
+from cardgen.publish.rereading import Pages, as_text, numbers_of, pages_of, to_reread
 from cardgen.render.pdf import PdfError
 from cardgen.review.marks import card_mark
 from cardgen.units import convert, from_si, to_si
@@ -77,6 +78,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     _add_build(commands.add_parser("build", help="build a fleet's web site and kneeboard cards"))
     _add_check(commands.add_parser("check", help="hold the definitions against the rules"))
+    _add_reread(commands.add_parser("reread", help="list the figures of pages that are revised"))
     _add_start(commands.add_parser("start", help="write a new definition file to fill in"))
     _add_renew(commands.add_parser("renew", help="rewrite definitions to the newest format"))
     _add_reckon(commands.add_parser("reckon", help="work one airspeed from IAS to ground speed"))
@@ -141,6 +143,46 @@ def _check(options: argparse.Namespace) -> int:
         print(said)
     print(report.summary(found), file=sys.stderr)
     return FAULTY if any(one.severity is Severity.ERROR for one in found) else DONE
+
+
+def _add_reread(command: argparse.ArgumentParser) -> None:
+    command.description = (
+        "List the figures to read again when a manual or a supplement is revised: page by page, "
+        "those that were copied from the pages that the revision names."
+    )
+    command.add_argument(
+        "pages",
+        type=_pages,
+        metavar="PAGES",
+        help='such as "2-3, 5-12 to 5-14", in quotation marks',
+    )
+    command.add_argument(
+        "--document", metavar="NUMBER", help="the manual's or supplement's number (default: all)"
+    )
+    _add_definitions(command, option=True)
+    command.set_defaults(run=_reread)
+
+
+def _pages(text: str) -> list[Pages]:
+    try:
+        return pages_of(text)
+    except ValueError as error:
+        raise argparse.ArgumentTypeError(f"{error}: expected pages such as 2-3 to 2-7") from None
+
+
+def _reread(options: argparse.Namespace) -> None:
+    fleet = read_fleet(options.definitions)
+    numbers = numbers_of(fleet)
+    wanted = options.document
+    if wanted is not None and wanted not in numbers:
+        raise MisuseError(
+            f"--document {wanted}: expected one of {', '.join(numbers)}"
+            + near_match(wanted, numbers)
+        )
+    found = to_reread(fleet, options.pages, wanted)
+    print(as_text(found, options.pages, options.definitions, ENGLISH))
+    count = len(found)
+    print(f"{count} figure{'' if count == 1 else 's'} to read again", file=sys.stderr)
 
 
 def _add_start(command: argparse.ArgumentParser) -> None:

@@ -19,9 +19,9 @@ from cardgen.checks.rule import (
     Severity,
     findings,
 )
-from cardgen.definition.fleet import AircraftDefinition, Fleet, merged
+from cardgen.definition.fleet import AircraftDefinition, Fleet, type_alone
 from cardgen.definition.identifiers import figures_at
-from cardgen.definition.model import AirframeDefinition, TypeDefinition
+from cardgen.definition.model import TypeDefinition
 from cardgen.definition.places import Fault, Place
 from cardgen.document import record
 from cardgen.document.record import Message
@@ -79,17 +79,9 @@ def _said(one: Finding) -> tuple[Place, str, str]:
 
 def check_type(name: str, definition: TypeDefinition) -> Iterator[Finding]:
     """Run the rules on what a manual says."""
-    bare = bare_aircraft(name, definition)
-    found = findings(OF_AIRCRAFT, Aircraft(bare))
-    return _at_figures(found, bare, definition.place.file)
-
-
-def bare_aircraft(name: str, definition: TypeDefinition) -> AircraftDefinition:
-    """Return an aircraft that is no more than its type."""
-    bare = AirframeDefinition.model_construct(
-        registration="", type=name, supplements=[], remarks=[], accepted=[]
-    )
-    return merged(definition, bare)
+    alone = type_alone(name, definition)
+    found = findings(OF_AIRCRAFT, Aircraft(alone))
+    return _at_figures(found, alone, definition.place.file)
 
 
 def check_airframe(definition: AircraftDefinition, today: datetime.date) -> Iterator[Finding]:
@@ -117,7 +109,7 @@ def _acceptances(fleet: Fleet, found: dict[str, list[Finding]]) -> Iterator[Find
     for name, definition in fleet.types.items():
         files = [one.airframe.place.file for one in fleet.aircraft if one.airframe.type == name]
         mine = [one for file in (definition.place.file, *files) for one in found[file]]
-        yield from doubtful(definition.accepted, known, mine, bare_aircraft(name, definition))
+        yield from doubtful(definition.accepted, known, mine, type_alone(name, definition))
     for aircraft in fleet.aircraft:
         mine = found[aircraft.airframe.place.file]
         yield from doubtful(aircraft.airframe.accepted, known, mine, aircraft)

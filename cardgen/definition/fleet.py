@@ -136,6 +136,14 @@ def merged(definition: TypeDefinition, airframe: AirframeDefinition) -> Aircraft
     return aircraft
 
 
+def type_alone(name: str, definition: TypeDefinition) -> AircraftDefinition:
+    """Return a type, by its file's name, as an aircraft of which nothing else is known."""
+    nothing = AirframeDefinition.model_construct(
+        registration="", type=name, supplements=[], remarks=[], accepted=[]
+    )
+    return merged(definition, nothing)
+
+
 def _laid_over(aircraft: AircraftDefinition, supplement: Supplement) -> AircraftDefinition:
     changes, speeds = [], dict(aircraft.speeds)
     for name, entries in supplement.speeds.items():
