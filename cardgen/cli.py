@@ -19,9 +19,11 @@ from cardgen.checks.rule import Severity
 from cardgen.checks.run import of_faults
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.places import DefinitionError, near_match
+from cardgen.definition.renewing import renew
 from cardgen.definition.schema import FILES, schema
 from cardgen.definition.speeds import KINDS
 from cardgen.definition.start import new_airframe, new_type
+from cardgen.definition.upgrading import STEPS
 from cardgen.document.record import Head, Quantity
 from cardgen.document.rounding import kept
 from cardgen.lessons.lines import Line, limit_passed, line
@@ -30,6 +32,7 @@ from cardgen.publish import report
 from cardgen.publish.build import build
 from cardgen.publish.checking import check
 from cardgen.publish.place import PlaceError
+from cardgen.publish.rereading import Pages, as_text, numbers_of, pages_of, to_reread
 from cardgen.render.pdf import PdfError
 from cardgen.review.marks import card_mark
 from cardgen.units import convert, from_si, to_si
@@ -75,7 +78,9 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     _add_build(commands.add_parser("build", help="build a fleet's web site and kneeboard cards"))
     _add_check(commands.add_parser("check", help="hold the definitions against the rules"))
+    _add_reread(commands.add_parser("reread", help="list the figures of pages that are revised"))
     _add_start(commands.add_parser("start", help="write a new definition file to fill in"))
+    _add_renew(commands.add_parser("renew", help="rewrite definitions to the newest format"))
     _add_reckon(commands.add_parser("reckon", help="work one airspeed from IAS to ground speed"))
     return parser
 
@@ -140,6 +145,46 @@ def _check(options: argparse.Namespace) -> int:
     return FAULTY if any(one.severity is Severity.ERROR for one in found) else DONE
 
 
+def _add_reread(command: argparse.ArgumentParser) -> None:
+    command.description = (
+        "List the figures to read again when a manual or a supplement is revised: page by page, "
+        "those that were copied from the pages that the revision names."
+    )
+    command.add_argument(
+        "pages",
+        type=_pages,
+        metavar="PAGES",
+        help='such as "2-3, 5-12 to 5-14", in quotation marks',
+    )
+    command.add_argument(
+        "--document", metavar="NUMBER", help="the manual's or supplement's number (default: all)"
+    )
+    _add_definitions(command, option=True)
+    command.set_defaults(run=_reread)
+
+
+def _pages(text: str) -> list[Pages]:
+    try:
+        return pages_of(text)
+    except ValueError as error:
+        raise argparse.ArgumentTypeError(f"{error}: expected pages such as 2-3 to 2-7") from None
+
+
+def _reread(options: argparse.Namespace) -> None:
+    fleet = read_fleet(options.definitions)
+    numbers = numbers_of(fleet)
+    wanted = options.document
+    if wanted is not None and wanted not in numbers:
+        raise MisuseError(
+            f"--document {wanted}: expected one of {', '.join(numbers)}"
+            + near_match(wanted, numbers)
+        )
+    found = to_reread(fleet, options.pages, wanted)
+    print(as_text(found, options.pages, options.definitions, ENGLISH))
+    count = len(found)
+    print(f"{count} figure{'' if count == 1 else 's'} to read again", file=sys.stderr)
+
+
 def _add_start(command: argparse.ArgumentParser) -> None:
     command.description = (
         "Write a new definition file with blanks to fill in; never over an old one."
@@ -194,6 +239,25 @@ def _write(path: Path, text: str, anew: bool = False) -> None:
     except FileExistsError:
         raise MisuseError(f"{path} is there already; nothing was written") from None
     print(f"Wrote {path}")
+
+
+def _add_renew(command: argparse.ArgumentParser) -> None:
+    command.description = (
+        "Rewrite definition files to the newest format, all or none. Comments, order, quotation "
+        "marks and figures stay as they are; a file of the newest format is not touched."
+    )
+    _add_definitions(command)
+    command.set_defaults(run=_renew)
+
+
+def _renew(options: argparse.Namespace) -> None:
+    rewritten = renew(options.definitions)
+    for path in rewritten:
+        print(f"Rewrote {path}")
+    print(
+        f"{len(rewritten) or 'No'} file{'' if len(rewritten) == 1 else 's'} rewritten; all are "
+        f"of format {len(STEPS) + 1}."
+    )
 
 
 def _add_definitions(command: argparse.ArgumentParser, option: bool = False) -> None:

@@ -1,6 +1,7 @@
 """What the README shows is what the program prints."""
 
 import re
+import shlex
 
 import pytest
 
@@ -52,3 +53,11 @@ def test_the_definitions_shown_are_the_demos():
     lines = [line for block in blocks for line in block.splitlines()]
     assert lines
     assert [line for line in lines if line not in demo] == []
+
+
+def test_what_is_shown_to_be_read_again_is_printed(monkeypatch, capsys):
+    text = (ROOT / "README.md").read_text()
+    ((command, lines),) = re.findall(r"\$ cardgen (reread .*)\n(.*?)    \.\.\.\n", text, re.DOTALL)
+    monkeypatch.chdir(ROOT)
+    main(shlex.split(command))
+    assert capsys.readouterr().out.startswith(lines)

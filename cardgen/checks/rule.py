@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import Enum
 
+from cardgen.definition.identifiers import Copied
 from cardgen.definition.places import Figure, Place
 from cardgen.document.record import Message, Quantity, Value
 from cardgen.document.rounding import kept, rounded
@@ -45,6 +46,10 @@ class Finding:
     place : Place
     message : Message
         What is wrong.
+    about : str
+        The file of the type or airframe that it was found for, which may accept it.
+    figures : tuple of Copied
+        The figures that stand at the place.
     accepted : str, optional
         The reason with which a definition accepts it.
     """
@@ -52,6 +57,8 @@ class Finding:
     rule: Rule
     place: Place
     message: Message
+    about: str = ""
+    figures: tuple[Copied, ...] = ()
     accepted: str | None = None
 
     @property

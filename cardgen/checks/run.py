@@ -1,6 +1,7 @@
 """Running all rules over a fleet."""
 
 import datetime
+import itertools
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Protocol
@@ -8,6 +9,7 @@ from typing import Protocol
 # Importing a subject registers its rules.
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks import calibration, cruise, markings, paper, speeds, stall, units
+from cardgen.checks.accepting import accepting, doubtful
 from cardgen.checks.rule import (
     OF_AIRCRAFT,
     OF_AIRFRAME,
@@ -16,11 +18,11 @@ from cardgen.checks.rule import (
     Rule,
     Severity,
     findings,
-    tell,
 )
-from cardgen.definition.fleet import AircraftDefinition, Fleet, merged
-from cardgen.definition.model import AirframeDefinition, TypeDefinition
-from cardgen.definition.places import Fault
+from cardgen.definition.fleet import AircraftDefinition, Fleet, type_alone
+from cardgen.definition.identifiers import figures_at
+from cardgen.definition.model import TypeDefinition
+from cardgen.definition.places import Fault, Place
 from cardgen.document import record
 from cardgen.document.record import Message
 
@@ -54,32 +56,63 @@ def check(fleet: Fleet, today: datetime.date) -> tuple[Finding, ...]:
         In order of place; what a type says is found once, not once for each
         airframe.
     """
-    found: list[Finding] = [*findings(OF_FLEET, fleet)]
+    of_fleet = [replace(one, about=one.place.file) for one in findings(OF_FLEET, fleet)]
+    found: dict[str, list[Finding]] = {}
     for name, definition in fleet.types.items():
-        found += _accepting(definition.accepted, check_type(name, definition))
+        file = definition.place.file
+        mine = [*check_type(name, definition), *(one for one in of_fleet if one.about == file)]
+        found[file] = [*accepting(definition.accepted, mine)]
+    of_types = {_said(one) for of_type in found.values() for one in of_type}
     for aircraft in fleet.aircraft:
-        found += check_airframe(aircraft, today)
-    found += _unknown_acceptances(fleet)
-    once = {(one.place, one.rule.name, repr(one.message)): one for one in found}
+        mine = [one for one in check_airframe(aircraft, today) if _said(one) not in of_types]
+        accepted = (*aircraft.airframe.accepted, *aircraft.type.accepted)
+        found[aircraft.airframe.place.file] = [*accepting(accepted, mine)]
+    everything = itertools.chain(*found.values(), _acceptances(fleet, found))
+    once = {(*_said(one), one.about): one for one in everything}
     return tuple(once[key] for key in sorted(once))
+
+
+def _said(one: Finding) -> tuple[Place, str, str]:
+    """Return what makes two findings the same to whoever reads them."""
+    return one.place, one.rule.name, repr(one.message)
 
 
 def check_type(name: str, definition: TypeDefinition) -> Iterator[Finding]:
     """Run the rules on what a manual says."""
-    bare = AirframeDefinition.model_construct(
-        registration="", type=name, supplements=[], remarks=[], accepted={}
-    )
-    return findings(OF_AIRCRAFT, Aircraft(merged(definition, bare)))
+    alone = type_alone(name, definition)
+    found = findings(OF_AIRCRAFT, Aircraft(alone))
+    return _at_figures(found, alone, definition.place.file)
 
 
-def check_airframe(definition: AircraftDefinition, today: datetime.date) -> Iterable[Finding]:
+def check_airframe(definition: AircraftDefinition, today: datetime.date) -> Iterator[Finding]:
     """Run the rules on what is said of one airframe; on all, where supplements change it."""
     aircraft = Aircraft(definition)
     found = [*findings(OF_AIRFRAME, aircraft, today)]
     if definition.airframe.supplements:
         found += findings(OF_AIRCRAFT, aircraft)
-    accepted = {**definition.type.accepted, **definition.airframe.accepted}
-    return _accepting(accepted, found)
+    return _at_figures(found, definition, definition.airframe.place.file)
+
+
+def _at_figures(
+    found: Iterable[Finding], definition: AircraftDefinition, file: str
+) -> Iterator[Finding]:
+    """Say of findings what they are about, and which figures stand there."""
+    found = list(found)
+    at = figures_at(definition) if found else {}
+    for one in found:
+        yield replace(one, about=file, figures=at.get(one.place, ()))
+
+
+def _acceptances(fleet: Fleet, found: dict[str, list[Finding]]) -> Iterator[Finding]:
+    """Find acceptances that no longer hold, or that do not say what they hold for."""
+    known = {one.name for one in all_rules() if one.severity is not Severity.ERROR}
+    for name, definition in fleet.types.items():
+        files = [one.airframe.place.file for one in fleet.aircraft if one.airframe.type == name]
+        mine = [one for file in (definition.place.file, *files) for one in found[file]]
+        yield from doubtful(definition.accepted, known, mine, type_alone(name, definition))
+    for aircraft in fleet.aircraft:
+        mine = found[aircraft.airframe.place.file]
+        yield from doubtful(aircraft.airframe.accepted, known, mine, aircraft)
 
 
 def errors(found: Iterable[Finding], language: Says) -> list[Fault]:
@@ -92,9 +125,9 @@ def errors(found: Iterable[Finding], language: Says) -> list[Fault]:
 
 
 def of_aircraft(found: Iterable[Finding], definition: AircraftDefinition) -> list[Finding]:
-    """Return the findings that stand in the files of one aircraft."""
+    """Return the findings that are about one aircraft, or its type."""
     files = {definition.airframe.place.file, definition.type.place.file}
-    return [one for one in found if one.place.file in files]
+    return [one for one in found if (one.about or one.place.file) in files]
 
 
 def findings_of(
@@ -119,27 +152,4 @@ def of_faults(faults: Iterable[Fault]) -> list[Finding]:
     ]
 
 
-def _accepting(accepted: dict[str, str], found: Iterable[Finding]) -> Iterator[Finding]:
-    """Mark what the definition accepts; an error cannot be accepted."""
-    for one in found:
-        reason = accepted.get(one.rule.name)
-        takes = reason is not None and one.severity is not Severity.ERROR
-        yield replace(one, accepted=reason) if takes else one
-
-
-def _unknown_acceptances(fleet: Fleet) -> Iterator[Finding]:
-    """Find acceptances of rules that there are not, or that cannot be accepted."""
-    known = {one.name for one in all_rules() if one.severity is not Severity.ERROR}
-    groups: list[TypeDefinition | AirframeDefinition] = [*fleet.types.values()]
-    groups += [one.airframe for one in fleet.aircraft]
-    for group in groups:
-        for name in group.accepted:
-            if name not in known:
-                yield Finding(
-                    _ACCEPTANCE,
-                    *tell(group.place_of("accepted"), "finding-acceptance", rule=name),
-                )
-
-
-_ACCEPTANCE = Rule("acceptance", Severity.ERROR, "look-acceptance", "cardgen", lambda: iter(()))
 UNREADABLE = Rule("definition", Severity.ERROR, "look-definition", "cardgen", lambda: iter(()))

@@ -140,6 +140,14 @@ def merged(definition: TypeDefinition, airframe: AirframeDefinition) -> Aircraft
     return aircraft
 
 
+def type_alone(name: str, definition: TypeDefinition) -> AircraftDefinition:
+    """Return a type, by its file's name, as an aircraft of which nothing else is known."""
+    nothing = AirframeDefinition.model_construct(
+        registration="", type=name, supplements=[], remarks=[], accepted=[]
+    )
+    return merged(definition, nothing)
+
+
 def _laid_over(aircraft: AircraftDefinition, supplement: Supplement) -> AircraftDefinition:
     speeds, changes = _restated(aircraft, supplement, aircraft.speeds, supplement.speeds)
     others, more = _restated(aircraft, supplement, aircraft.other_speeds, supplement.other_speeds)

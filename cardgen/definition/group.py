@@ -149,6 +149,7 @@ Phrase = Annotated[str, *_text(60)]
 Title = Annotated[str, *_text(100)]
 Sentence = Annotated[str, *_text(160)]
 Paragraph = Annotated[str, *_text(300)]
+Identifier = Annotated[str, *_text(300)]  # of a figure, which names all that it holds for
 Registration = Annotated[str, *_text(16, r"^[A-Za-z0-9][A-Za-z0-9-]*$")]
 Mark = Annotated[str, *_text(9, r"^[0-9A-F]{4}-[0-9A-F]{4}$")]
 

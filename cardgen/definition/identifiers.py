@@ -23,7 +23,7 @@ from cardgen.definition.model import (
     Stall,
     Weights,
 )
-from cardgen.definition.places import Figure
+from cardgen.definition.places import Block, Figure, Place, Rows
 
 _FIGURES = ("ias", "cas", "tas", "mach", "times_VS0")
 
@@ -85,6 +85,61 @@ def copied(definition: AircraftDefinition) -> Iterator[Copied]:
         seen[one.id] += 1
         again = f"/{seen[one.id]}" if seen[one.id] > 1 else ""  # such as a row copied twice
         yield one._replace(id=f"given/{one.id}{again}")
+
+
+def short(identifier: str) -> str:
+    """Return the identifier of a figure that was copied, as people write it.
+
+    Examples
+    --------
+    >>> short("given/speeds/VNE/ias"), short("speeds/VNE/ias")
+    ('speeds/VNE/ias', 'speeds/VNE/ias')
+    """
+    return identifier.removeprefix("given/")
+
+
+def figures_at(definition: AircraftDefinition) -> dict[Place, tuple[Copied, ...]]:
+    """Return the figures that stand at each place.
+
+    At a figure's own place that is the figure; at that of a group, a list, an altitude or
+    a weight, all figures of the least part of a file around it that has any. At a date or
+    at words there is none.
+    """
+    figures = list(copied(definition))
+    at: dict[Place, tuple[Copied, ...]] = {}
+    for one in figures:
+        at[one.figure.place] = (*at.get(one.figure.place, ()), one)
+    for group in {id(one.group): one.group for one in figures}.values():
+        _stand_in(group._block, dict(at), at)
+    return at
+
+
+def _stand_in(
+    part: Block | Rows, own: dict[Place, tuple[Copied, ...]], at: dict[Place, tuple[Copied, ...]]
+) -> tuple[list[Copied], list[Place]]:
+    """Return the figures in a part of a file, and the places in it that are still without one."""
+    inside: list[Copied] = []
+    without = [part.place]
+    for place, value in _parts(part):
+        if isinstance(value, Block | Rows):
+            figures, others = _stand_in(value, own, at)
+        elif isinstance(value, Figure):
+            figures, others = list(own.get(place, ())), [place]
+        else:
+            continue
+        inside += figures
+        without += others
+    if not inside:
+        return inside, without
+    for place in without:
+        at.setdefault(place, tuple(inside))
+    return inside, []
+
+
+def _parts(part: Block | Rows) -> Iterator[tuple[Place, object]]:
+    if isinstance(part, Block):
+        return ((part.values_at[key], value) for key, value in part.items())
+    return zip(part.items_at, part, strict=True)
 
 
 def _copied(definition: AircraftDefinition) -> Iterator[Copied]:

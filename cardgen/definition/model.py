@@ -19,6 +19,7 @@ from pydantic import (
 )
 from pydantic_core import PydanticCustomError
 
+from cardgen.definition.acceptance import Acceptance
 from cardgen.definition.group import (
     Group,
     Label,
@@ -513,8 +514,8 @@ class TypeDefinition(Group):
     """The maximum operating altitude, above which nothing is tabulated."""
     only_approved: list[Literal["VA", "VO", "VREF"]] = Field(default_factory=list)
     """Speeds of which the manual approves only its own figures: none is computed for a weight."""
-    accepted: dict[str, Sentence] = Field(default_factory=dict)
-    """Findings of the checks that are accepted: the rule's name and the reason."""
+    accepted: list[Acceptance] = Field(default_factory=list)
+    """Findings of the checks that are accepted, each at its figure."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
 
@@ -681,8 +682,8 @@ class AirframeDefinition(Group):
     """Remarks for the pilot, printed on the card."""
     sign_off: SignOff | None = None
     """Who has released the card, and for which figures."""
-    accepted: dict[str, Sentence] = Field(default_factory=dict)
-    """Findings of the checks that are accepted: the rule's name and the reason."""
+    accepted: list[Acceptance] = Field(default_factory=list)
+    """Findings of the checks that are accepted, each at its figure."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
 

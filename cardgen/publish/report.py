@@ -4,8 +4,10 @@ import json
 from collections.abc import Iterable
 from pathlib import Path
 
+from cardgen.checks.accepting import line_of
 from cardgen.checks.rule import Finding, Severity
 from cardgen.checks.run import UNREADABLE
+from cardgen.definition.identifiers import short
 from cardgen.document.record import Message
 from cardgen.words.language import Language
 
@@ -33,7 +35,16 @@ def _as_text(one: Finding, folder: Path, language: Language) -> str:
         lines.append(f"    {language.say('report-look', look=look, source=one.rule.source)}")
     if one.accepted:
         lines.append(f"    {language.say('report-accepted', reason=one.accepted)}")
+    elif one.about and one.severity is not Severity.ERROR:
+        lines.append(f"    {_to_accept(one, folder, language)}")
     return "\n".join(lines)
+
+
+def _to_accept(one: Finding, folder: Path, language: Language) -> str:
+    line = line_of(one)
+    if one.about == one.place.file:
+        return language.say("report-accept", line=line)
+    return language.say("report-accept-elsewhere", file=str(folder / one.about), line=line)
 
 
 def _pointed_at(one: Finding, folder: Path) -> list[str]:
@@ -63,6 +74,7 @@ def as_json(found: Iterable[Finding], folder: Path, language: Language) -> str:
                 "message": language.say(one.message),
                 "look": language.say(one.rule.look),
                 "source": language.text(one.rule.source),
+                "figures": [short(figure.id) for figure in one.figures],
                 "accepted": one.accepted,
             }
             for one in found

@@ -1,6 +1,7 @@
 """The version of a file's format: newer ones are refused by name, older ones brought up."""
 
 import re
+from collections.abc import Iterable
 
 import pytest
 
@@ -8,6 +9,7 @@ from cardgen.definition import upgrading
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.model import TypeDefinition
 from cardgen.definition.places import Block, DefinitionError
+from cardgen.definition.upgrading import Change, rename
 
 TYPE, AIRFRAME, SCHOOL = "types/dunlin-160.yaml", "fleet/zz-dua.yaml", "school.yaml"
 
@@ -26,16 +28,17 @@ def faults(definitions) -> list[str]:
 @pytest.mark.parametrize("file", [TYPE, AIRFRAME, SCHOOL])
 def test_a_newer_format_is_refused_by_name_and_nothing_else_of_that_file(definitions, file):
     (definitions / file).write_text("wing loading: 12\n")
-    says(definitions, file, "2")
+    says(definitions, file, "3")
     found = [fault for fault in faults(definitions) if fault.startswith(file)]
     assert found == [
-        f"{file}:9: format: found 2, expected 1 or less: this file was written for a newer cardgen"
+        f"{file}:9: format: found 3, expected 2 or less: this file was written for a newer cardgen"
     ]
 
 
 @pytest.mark.parametrize("file", [TYPE, AIRFRAME, SCHOOL])
-def test_a_file_may_say_todays_format(definitions, fleet, file):
-    says(definitions, file, "1")
+@pytest.mark.parametrize("format", ["1", "2"])
+def test_a_file_may_say_its_format(definitions, fleet, file, format):
+    says(definitions, file, format)
     found = read_fleet(definitions)
     assert [one.registration for one in found.aircraft] == [o.registration for o in fleet.aircraft]
 
@@ -57,7 +60,7 @@ def test_what_is_no_version_is_told(definitions, format, said):
     assert [fault.split(": ", 1)[1] for fault in faults(definitions)] == [f"format: {said}"]
 
 
-def demonstrated(model: type, block: Block) -> None:
+def demonstrated(model: type, block: Block) -> Iterable[Change]:
     """A made-up step: format 1 had the crosswind as a bare figure, format 2 has it in a group."""
     if model is TypeDefinition and "demonstrated crosswind" in block:
         group = Block(block.keys_at["demonstrated crosswind"])
@@ -66,14 +69,12 @@ def demonstrated(model: type, block: Block) -> None:
         group.values_at["demonstrated"] = block.values_at.pop("demonstrated crosswind")
         block["crosswind"] = group
         block.keys_at["crosswind"] = block.values_at["crosswind"] = group.place
+    return ()
 
 
-def renamed(model: type, block: Block) -> None:
+def renamed(model: type, block: Block) -> Iterable[Change]:
     """A second one: format 3 has a key of format 2 under another name."""
-    if model is TypeDefinition and "label" in block:
-        block["name"] = block.pop("label")
-        block.keys_at["name"] = block.keys_at.pop("label")
-        block.values_at["name"] = block.values_at.pop("label")
+    return rename(block, "label", "name") if model is TypeDefinition else ()
 
 
 @pytest.fixture

@@ -45,6 +45,7 @@ def test_json_says_all_of_a_finding(found, definitions):
         "message": "the red line is 150 and VNE 151; expected the same",
         "look": "the indicator markings in section 2 of the manual",
         "source": "14 CFR 23.1545, before 23-64 (from memory); CS-22.1545",
+        "figures": ["markings/red-line/at"],
         "accepted": None,
     }
 
@@ -63,13 +64,17 @@ def test_a_fault_of_a_file_is_said_without_a_rule(definitions):
 
 
 def test_another_language_says_it_all(found, definitions):
-    head, *_, look = report.as_text(found, definitions, ALIEN).splitlines()
+    head, *_, look, accept = report.as_text(found, definitions, ALIEN).splitlines()
     assert head.endswith(
         "«warning»: «the «red line» is 150 and VNE 151; expected the same» (markings-match)"
     )
     assert look == (
         "    «Look at «the indicator markings in section 2 of the manual». "
         "Rule: 14 CFR 23.1545, before 23-64 (from memory); CS-22.1545.»"
+    )
+    assert accept == (
+        "    «To accept it, under accepted: "
+        "- {rule: markings-match, figure: markings/red-line/at, value: 150, reason: ___}»"
     )
 
 
@@ -81,7 +86,10 @@ def test_errors_are_faults_in_words_and_warnings_none(definitions):
 
 
 def test_a_document_has_the_warnings_of_its_own_files_and_no_place(definitions):
-    accepted = "accepted: {markings-match: The placard says so.}\n"
+    accepted = (
+        "accepted:\n  - {rule: markings-match, figure: markings/red-line/at, value: 150, "
+        "reason: The placard says so.}\n"
+    )
     found = spoiled(definitions, "red line: {at: 151", "# measured\n  red line: {at: 150", accepted)
     values = {
         "end": Message("finding-red-line"),

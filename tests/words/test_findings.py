@@ -20,7 +20,7 @@ from tests.conftest import ROOT
 
 SOURCES = [
     *(ROOT / "cardgen/checks").glob("*.py"),
-    *(ROOT / "cardgen/publish" / name for name in ("report.py", "checking.py")),
+    *(ROOT / "cardgen/publish" / name for name in ("report.py", "checking.py", "rereading.py")),
 ]
 BROKEN = sorted((ROOT / "tests/definitions/broken").glob("*.yaml"))
 SYMBOL = re.compile(r"(\d\.\d )?V[A-Z0-9]+")

@@ -6,6 +6,13 @@ so that they can be searched for in the definition.
 
 _FINDINGS = {
     "finding-acceptance": "{rule} is no rule that can be accepted",
+    "finding-acceptance-gone": "no figure {figure} is copied here",
+    "finding-acceptance-gone-near": "no figure {figure} is copied here; did you mean {near}?",
+    "finding-acceptance-idle": "{rule} finds nothing; take the acceptance out",
+    "finding-acceptance-idle-there": "{rule} finds nothing at {figure}; take the acceptance out",
+    "finding-acceptance-value": "{figure} is {now}, and was accepted at {value}",
+    "finding-acceptance-wide": "{rule} is accepted wherever it is found; name the figure, and "
+    "write instead: {lines}",
     "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
     "the card with the manual, then sign for figures: {mark}",
     "finding-alternate-static": "IAS {ias} to CAS {cas} on the alternate source is far from what "
@@ -102,6 +109,7 @@ _PARTS = {
 }
 _LOOKS = {
     "look-acceptance": "the names of rules that check prints",
+    "look-accepted": "the figure in the manual, and whether it is still to be accepted",
     "look-signature": "what has changed since it was signed",
     "look-altitude": "the altitude beside the speed",
     "look-approach-speeds": "the approach speeds in section 4",
@@ -124,8 +132,14 @@ _LOOKS = {
     "look-weights": "the weight limits in section 2",
 }
 _REPORT = {
+    "report-accept": "To accept it, under accepted: {line}",
+    "report-accept-elsewhere": "To accept it, under accepted in {file}: {line}",
     "report-accepted": "Accepted: {reason}",
+    "report-bench-card": "Bench card",
     "report-look": "Look at {look}. Rule: {source}.",
+    "report-no-figure": "No figure was copied from page {page}.",
+    "report-no-page": "{document}, no page named",
+    "report-page": "{document}, page {page}",
     "severity-error": "error",
     "severity-note": "note",
     "severity-warning": "warning",
