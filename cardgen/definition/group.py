@@ -83,8 +83,6 @@ def _not_a_number(value: object) -> str:
     said = f"found {kind_of(value)}, expected a number"
     if not isinstance(value, str):
         return said
-    if ends := re.fullmatch(r"(\d[\d.]*)\s*-\s*(\d[\d.]*)", value):
-        return f"{said}; write a range as {ends[1]} to {ends[2]}"
     if re.fullmatch(r"[-+]?\d+,\d+", value):
         return f"{said}; write the decimal comma as a point: {value.replace(',', '.')}"
     if match := re.fullmatch(r"([-+]?[\d.]+)\s*([^\d\s].*)", value):

@@ -112,6 +112,15 @@ class SpeedEntry(Group):
     page: Label | None = None
     """The page that the figure was read from."""
 
+    @model_validator(mode="before")
+    @classmethod
+    def _hyphens_are_ranges(cls, data: Any) -> Any:
+        for key in ("ias", "cas") if isinstance(data, Block) else ():
+            value = data.get(key)
+            if isinstance(value, str) and Span.is_range(value):
+                data[key] = Span(value, data.values_at[key])
+        return data
+
     @model_validator(mode="after")
     def _has_a_figure(self, info: ValidationInfo) -> Self:
         speeds = ("ias", "cas", "tas", "mach", "times_VS0")

@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable
 from typing import Any, NamedTuple
 
-_END, _TO = r"\d+(?:\.\d+)?", r"\s+to\s+|\s*–\s*"
+_END, _TO = r"\d+(?:\.\d+)?", r"\s+to\s+|\s*[–-]\s*"
 
 
 class Place(NamedTuple):

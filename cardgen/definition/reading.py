@@ -174,7 +174,9 @@ class _Builder:
             return None
         if _NUMBER.fullmatch(text):
             return Figure(text, place)
-        return Span(text, place) if Span.is_range(text) else text
+        if "-" not in text and Span.is_range(text):  # with a hyphen it may be a page
+            return Span(text, place)
+        return text
 
     def _place(self, event: Any) -> Place:
         mark = event.start_mark

@@ -121,14 +121,14 @@ def test_a_spoiled_definition_is_read_or_refused_in_words(share, fleet, sample):
         chance = random.Random(number)
         file, content = chance.choice(originals)
         worse = spoiled(content, chance)
-        start = time.perf_counter()
+        start = time.process_time()
         try:
             read(file, worse, fleet.types, fleet.school, number // SHARES % CARD_EVERY == 0)
         except DefinitionError as error:
             refused += bool(error.faults)
         except Exception as error:
             raise AssertionError(f"number {number}, {file.name}: {error!r}") from error
-        assert time.perf_counter() - start < LONGEST, (number, file.name)
+        assert time.process_time() - start < LONGEST, (number, file.name)
     assert refused > len(numbers) // 4  # the mutations do spoil
 
 
@@ -150,7 +150,7 @@ def bomb() -> bytes:
     ids=["alias bomb", "deep list", "deep mapping", "10 MB", "a million brackets"],
 )
 def test_what_would_exhaust_memory_is_refused_at_once(content, said):
-    start = time.perf_counter()
+    start = time.process_time()
     with pytest.raises(DefinitionError, match=said):
         parse_yaml(content, "type.yaml")
-    assert time.perf_counter() - start < 1.0
+    assert time.process_time() - start < 1.0
