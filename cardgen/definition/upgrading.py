@@ -9,12 +9,29 @@ from collections.abc import Callable
 
 from pydantic import BaseModel
 
+from cardgen.definition.model import AirframeDefinition
 from cardgen.definition.places import Block, DefinitionError, Fault, Figure
 
 # Given the model that the file is for, and its block to change; a key that moves takes its places.
 Step = Callable[[type[BaseModel], Block], None]
 
-STEPS: tuple[Step, ...] = ()  # the first brings format 1 up to 2, the next 2 up to 3
+
+def _to_2(model: type[BaseModel], block: Block) -> None:
+    """Say which way the correction of a bench card goes: format 1 had it to be added."""
+    card = block.get("instrument correction")
+    if model is AirframeDefinition and isinstance(card, Block):
+        _rename(card, "correction", "add to indicated")
+
+
+def _rename(block: Block, old: str, new: str) -> None:
+    """Give a key another name, at the same place; one that has that name already is left."""
+    if old in block and new not in block:
+        block[new] = block.pop(old)
+        block.keys_at[new] = block.keys_at.pop(old)
+        block.values_at[new] = block.values_at.pop(old)
+
+
+STEPS: tuple[Step, ...] = (_to_2,)  # the first brings format 1 up to 2, the next 2 up to 3
 
 
 def upgraded(model: type[BaseModel], block: Block) -> Block:
