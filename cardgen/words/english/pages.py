@@ -65,6 +65,7 @@ WORDINGS: dict[str, str] = {
     "paper": "{title} {number}",
     "paper-unnumbered": "{title}",
     "paper-bench-card": "bench card",
+    "paper-altimeter-card": "altimeter's bench card",
     "paper-revision": "revision {revision}",
     # -- whether it is signed
     "unsigned": "Not signed.",
