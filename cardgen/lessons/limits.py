@@ -130,7 +130,11 @@ def _by_altitude(chain: Chain, name: str, flying: Flying) -> Iterator[tuple[Boun
         bound = rows[min(levels, key=lambda level: abs(level - here))]
         value = float(np.interp(here, levels, [rows[level].value for level in levels]))
         if value != bound.value:
-            cas = value if quantity == "cas" else read(chain.table(bound.flaps), value)
+            cas = (
+                value
+                if quantity == "cas"
+                else read(chain.table(bound.flaps, gear=_gear(bound)), value)
+            )
             bound = replace(bound, value=value, cas=cas)
         yield bound, _cas(chain, bound, flying)
 
@@ -171,9 +175,15 @@ def _shown(chain: Chain, bound: Bound, cas: float, flying: Flying) -> float:
 
     Nor more than a static source that reads low shows at the limit.
     """
-    most = chain.shown_at_cas(cas, bound.flaps)
+    gear = _gear(bound)
+    most = chain.shown_at_cas(cas, bound.flaps, gear=gear)
     if bound.quantity == "ias" and bound.altitude in (None, flying.altitude):
         most = np.fmin(chain.shown_at_ias(bound.value), chain.own(bound.value))
     if flying.static_source == NORMAL:
         return float(most)
-    return float(np.fmin(most, chain.shown_at_cas(cas, bound.flaps, flying.static_source)))
+    return float(np.fmin(most, chain.shown_at_cas(cas, bound.flaps, flying.static_source, gear)))
+
+
+def _gear(bound: Bound) -> str:
+    """Return where the gear is at a limit: as it says, or as the speed itself does."""
+    return bound.gear or ("down" if bound.speed in ("VLE", "VS0", "VREF") else "")

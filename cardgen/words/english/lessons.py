@@ -40,6 +40,14 @@ WORDINGS: dict[str, str] = {
     "passed-VLO-up": "Above VLO, {limit}: the landing gear is not to be retracted.",
     "passed-VW": "Above VW, {limit}: not on the winch.",
     "passed-VT": "Above VT, {limit}: not on aerotow.",
+    "step-altimeter": "Altimeter shows",
+    "step-altimeter-instrument": "Altimeter's bench card",
+    "step-altimeter-position": "Altimeter correction",
+    "step-no-altimeter-card": "none is given for this altimeter",
+    "step-no-altimeter-table": "the manual gives none for this static source",
+    "step-altimeter-outside": "outside the manual's tables",
+    "step-altimeter-table": "altimeter correction, {setting}",
+    "step-altimeter-table-page": "altimeter correction, {setting}, page {page}",
     "step-given": "given",
     "step-to-fly": "to fly",
     "step-bench-card": "bench card",
@@ -49,6 +57,8 @@ WORDINGS: dict[str, str] = {
     "step-table-page": "calibration table, {setting}, page {page}",
     "step-setting-normal": "flaps {flaps}, normal static source",
     "step-setting-alternate": "flaps {flaps}, alternate static source",
+    "step-setting-normal-gear": "flaps {flaps}, {gear}, normal static source",
+    "step-setting-alternate-gear": "flaps {flaps}, {gear}, alternate static source",
     "step-impact-pressure": "impact pressure at a pressure altitude of {altitude}",
     "step-mach": "Mach {mach}",
     "step-density-altitude": "density altitude {altitude}",
@@ -57,6 +67,10 @@ WORDINGS: dict[str, str] = {
     "step-from-left": "from the left",
     "step-into-wind": "into the wind",
     "note-no-altitude": "No altitude was given: true airspeed is left out.",
+    "note-altimeter": (
+        "The altimeter's corrections do not reach what it shows here: pressure altitude and true "
+        "airspeed are left out."
+    ),
     "note-no-temperature": "No temperature was given: true airspeed is left out.",
     "note-no-ground-speed": "Without a true airspeed there is no heading or ground speed.",
     "note-crosswind-not-held": (

@@ -160,6 +160,8 @@ WORDINGS: dict[str, str] = {
     "drawing-cas-less-ias": "CAS less IAS, {unit}",
     "drawing-no-error": "no error",
     "drawing-no-flaps": "no flaps",
+    "drawing-gear-up": "{name}, gear up",
+    "drawing-gear-down": "{name}, gear down",
     "drawing-alternate": "alternate static",
     "drawing-alternate-flaps": "alternate, {flaps}",
     "drawing-errors": "What to add for CAS, {unit}",
