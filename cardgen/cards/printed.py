@@ -19,7 +19,7 @@ from cardgen.definition.corrections import (
 from cardgen.definition.identifiers import setting_id, slug
 from cardgen.definition.model import School
 from cardgen.definition.places import Figure
-from cardgen.document.record import BLANK, Block, Cell, Column, Message, Row, Table
+from cardgen.document.record import BLANK, Block, Cell, Column, Input, Message, Row, Table
 
 # The columns of the position error, in this order, as far as a manual prints or needs them.
 _POSITION = (
@@ -108,7 +108,7 @@ def _position(
         return BLANK
     at = taking(start, as_entered(one, unit), source(aircraft, other))
     if row == "normal_ias":
-        return computed(float(corrected(one, beside, other)), unit, _READING, (at,))
+        return _sum(corrected(one, beside, other), unit, at)
     if row == "ias":
         value = float(corrected(one, beside, other))
         return computed(value, unit, "indicated-from-calibrated", (at,))
@@ -188,8 +188,14 @@ def _means(
 ) -> Cell:
     start, beside = card.form
     name = "altitude-shown" if isinstance(card, AltimeterCard) else start
-    inputs = (taking(name, as_entered(one, unit), source(aircraft, other)),)
-    return computed(float(corrected(one, beside, other)), unit, _READING, inputs)
+    at = taking(name, as_entered(one, unit), source(aircraft, other))
+    return _sum(corrected(one, beside, other), unit, at)
+
+
+def _sum(value: Figure, unit: str, at: Input) -> Cell:
+    """Return a reading with its correction, with as many decimals as these have."""
+    decimals = len(value.text.partition(".")[2])
+    return computed(float(value), unit, _READING, (at,), decimals=decimals)
 
 
 # -- the altimeter in flight ---------------------------------------------------------------------
