@@ -73,7 +73,7 @@ def by_normal_source(
 ) -> Calibrated | None:
     """Read a table of the normal source's IAS, and that in the normal source's table.
 
-    None where that does not reach two points of it.
+    None where that has no part in common with it.
     """
     if normal is None:
         return None
@@ -86,13 +86,14 @@ def by_normal_source(
             points.append((float(ias), float(cas)))
     known = sorted(point for point in points if not np.isnan(point).any())
     reached = [
-        (ias, Figure(f"{float(cas):.6f}".rstrip("0").rstrip("."), one.place))
+        (ias, _figure(float(cas), one.place))
         for ias, one in pairs
         if not np.isnan(cas := normal.curve.at(float(one)))
     ]
-    if not reached or len(known) < 2:
+    if len(known) < 2:
         return None
-    ias, cas = ([pair[n] for pair in reached] for n in (0, 1))
+    ends = [tuple(_figure(one, table.place) for one in known[n]) for n in (0, -1)]
+    ias, cas = ([pair[n] for pair in reached or ends] for n in (0, 1))
     return Calibrated(table, *setting, ias, cas, Curve(*zip(*known, strict=True)))
 
 
@@ -101,3 +102,8 @@ def chosen(tables: Iterable[Calibrated], flaps: str, source: str, gear: str) -> 
     found = [one for one in tables if (one.flaps, one.static_source) == (flaps, source)]
     fitting = [one for one in found if not gear or one.gear in (gear, "")]
     return max(fitting, key=lambda one: one.gear == gear, default=None)
+
+
+def _figure(value: float, place: Place) -> Figure:
+    """Return a computed number as a figure at the place of what it was computed from."""
+    return Figure(f"{value:.6f}".rstrip("0").rstrip("."), place)

@@ -278,8 +278,12 @@ def _has_two_rows(table: Printed, info: ValidationInfo) -> bool:
 
 def _tell_no_form(table: Printed, info: ValidationInfo, given: set[str]) -> None:
     keys = {key_of(row) for form in table.FORMS for row in form}
-    if any(key in keys and value is None for key, value in table._block.items()):
-        return  # told already
+    told = (
+        key in table.INSTEAD or (key in keys and value is None)
+        for key, value in table._block.items()
+    )
+    if any(told):
+        return
     found = ", ".join(key_of(row) for row in type(table).model_fields if row in given)
     forms = "; ".join(f"{key_of(one)}, {key_of(other)}" for one, other in table.FORMS)
     fault(info, table.place, f"found the rows {found or 'none'}, expected two of these: {forms}")

@@ -26,16 +26,16 @@ def faults(definitions) -> list[str]:
 @pytest.mark.parametrize("file", [TYPE, AIRFRAME, SCHOOL])
 def test_a_newer_format_is_refused_by_name_and_nothing_else_of_that_file(definitions, file):
     (definitions / file).write_text("wing loading: 12\n")
-    says(definitions, file, "2")
+    says(definitions, file, "3")
     found = [fault for fault in faults(definitions) if fault.startswith(file)]
     assert found == [
-        f"{file}:9: format: found 2, expected 1 or less: this file was written for a newer cardgen"
+        f"{file}:9: format: found 3, expected 2 or less: this file was written for a newer cardgen"
     ]
 
 
 @pytest.mark.parametrize("file", [TYPE, AIRFRAME, SCHOOL])
 def test_a_file_may_say_todays_format(definitions, fleet, file):
-    says(definitions, file, "1")
+    says(definitions, file, "2")
     found = read_fleet(definitions)
     assert [one.registration for one in found.aircraft] == [o.registration for o in fleet.aircraft]
 
@@ -58,7 +58,7 @@ def test_what_is_no_version_is_told(definitions, format, said):
 
 
 def demonstrated(model: type, block: Block) -> None:
-    """A made-up step: format 1 had the crosswind as a bare figure, format 2 has it in a group."""
+    """A made-up step: format 2 had the crosswind as a bare figure, format 3 has it in a group."""
     if model is TypeDefinition and "demonstrated crosswind" in block:
         group = Block(block.keys_at["demonstrated crosswind"])
         group["demonstrated"] = block.pop("demonstrated crosswind")
@@ -69,7 +69,7 @@ def demonstrated(model: type, block: Block) -> None:
 
 
 def renamed(model: type, block: Block) -> None:
-    """A second one: format 3 has a key of format 2 under another name."""
+    """A second one: format 4 has a key of format 3 under another name."""
     if model is TypeDefinition and "label" in block:
         block["name"] = block.pop("label")
         block.keys_at["name"] = block.keys_at.pop("label")
@@ -77,9 +77,14 @@ def renamed(model: type, block: Block) -> None:
 
 
 @pytest.fixture
-def of_format_1(definitions, monkeypatch):
+def more_steps(monkeypatch):
+    """Two steps more than there are."""
+    monkeypatch.setattr(upgrading, "STEPS", (*upgrading.STEPS, demonstrated, renamed))
+
+
+@pytest.fixture
+def of_format_1(definitions, more_steps):
     """Definitions of which one type is of the format before the last two steps."""
-    monkeypatch.setattr(upgrading, "STEPS", (demonstrated, renamed))
     path = definitions / TYPE
     text = re.sub(r"(?m)^crosswind: .*", "demonstrated crosswind: 15", path.read_text())
     path.write_text(text.replace("name: Dunlin 160", "label: Dunlin 160"))
@@ -92,16 +97,15 @@ def test_an_older_file_is_brought_up_by_each_step_since(of_format_1):
 
 
 def test_steps_of_before_a_files_format_are_left_out(of_format_1):
-    says(of_format_1, TYPE, "2")
+    says(of_format_1, TYPE, "3")
     assert any("unknown key demonstrated crosswind" in fault for fault in faults(of_format_1))
 
 
-def test_a_file_of_the_newest_format_is_left_as_it_is(definitions, fleet, monkeypatch):
-    monkeypatch.setattr(upgrading, "STEPS", (demonstrated, renamed))
-    says(definitions, TYPE, "3")
+def test_a_file_of_the_newest_format_is_left_as_it_is(definitions, fleet, more_steps):
+    says(definitions, TYPE, "4")
     assert read_fleet(definitions).types["dunlin-160"].name == fleet.types["dunlin-160"].name
-    says(definitions, AIRFRAME, "4")
-    assert "expected 3 or less" in faults(definitions)[0]
+    says(definitions, AIRFRAME, "5")
+    assert "expected 4 or less" in faults(definitions)[0]
 
 
 def test_a_fault_in_an_older_file_is_told_where_it_stands_there(of_format_1):
