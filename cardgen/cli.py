@@ -26,6 +26,7 @@ from cardgen.definition.start import new_airframe, new_type
 from cardgen.definition.upgrading import STEPS
 from cardgen.document.record import Head, Quantity
 from cardgen.document.rounding import kept
+from cardgen.lessons.altimeter import Altimeter
 from cardgen.lessons.lines import Line, limit_passed, line
 from cardgen.lessons.reckoning import KNOWN, Case, Reckoning, Step, reckon
 from cardgen.publish import report
@@ -362,7 +363,7 @@ def _as_json(head: Head, mark: str, worked: Reckoning) -> dict[str, object]:
             "page": one.page,
             "working": ENGLISH.text(one.working),
         }
-        for one in worked.steps
+        for one in (*worked.altimeter, *worked.steps)
     ]
     limits = [
         {
@@ -403,7 +404,7 @@ def _case(options: argparse.Namespace, aircraft: Aircraft) -> Case:
     if flaps not in aircraft.flaps:
         raise MisuseError(f"--flaps {flaps}: expected one of {', '.join(aircraft.flaps)}")
     altitude = _pressure_altitude(options, aircraft)
-    oat = _temperature(options, aircraft, altitude)
+    oat = _temperature(options, aircraft, altitude)  # by the altimeter as it is, near enough
     if known == "tas" and (altitude is None or oat is None):
         raise MisuseError("--tas needs an altitude and a temperature to work back from")
     if (options.wind is None) != (options.course is None):
@@ -414,12 +415,21 @@ def _case(options: argparse.Namespace, aircraft: Aircraft) -> Case:
         getattr(options, known),
         flaps,
         options.static_source,
-        altitude,
-        oat,
+        options.pressure_altitude,
+        options.oat,
         wind,
         options.course,
         options.gear or "",
+        _altimeter(options),
+        options.isa,
     )
+
+
+def _altimeter(options: argparse.Namespace) -> Altimeter | None:
+    if options.altitude is None:
+        return None
+    setting = float(to_si(options.qnh, "inHg" if options.qnh < 100 else "hPa"))
+    return Altimeter(options.altitude, setting)
 
 
 def _pressure_altitude(options: argparse.Namespace, aircraft: Aircraft) -> float | None:
@@ -427,9 +437,10 @@ def _pressure_altitude(options: argparse.Namespace, aircraft: Aircraft) -> float
         raise MisuseError("--altitude and --qnh go together; or give --pressure-altitude")
     if options.altitude is None:
         return None if options.pressure_altitude is None else float(options.pressure_altitude)
-    unit = aircraft.units.altitude
-    setting = to_si(options.qnh, "inHg" if options.qnh < 100 else "hPa")
-    metres = atmosphere.pressure_altitude_from_setting(to_si(options.altitude, unit), setting)
+    unit, altimeter = aircraft.units.altitude, _altimeter(options)
+    assert altimeter is not None
+    shown = to_si(altimeter.shown, unit)
+    metres = atmosphere.pressure_altitude_from_setting(shown, altimeter.setting)
     return float(from_si(metres, unit))
 
 
@@ -471,7 +482,7 @@ def _wind(text: str) -> tuple[float, float]:
 
 def _print_steps(head: Head, worked: Reckoning) -> None:
     print(f"{head.registration}, {head.type}")
-    for one in (*_air_steps(head, worked), *worked.steps):
+    for one in (*worked.altimeter, *_air_steps(head, worked), *worked.steps):
         _print_line(line(ENGLISH, one))
         if one.working:
             print(f"  {'':<26} {ENGLISH.say(one.working)}")

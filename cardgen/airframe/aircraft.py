@@ -7,6 +7,7 @@ manual's unit, as a manual means it: the manual's IAS. *cas* is that with the
 position error taken out.
 """
 
+import itertools
 import math
 from functools import cached_property
 
@@ -14,11 +15,13 @@ import numpy as np
 
 from cardgen.air import airspeed, atmosphere, load
 from cardgen.airframe import cruise
+from cardgen.airframe.calibrated import Calibrated, by_normal_source, calibrated, chosen
 from cardgen.airframe.curve import Curve
+from cardgen.airframe.stalling import StallSpeed, next_heavier, of_gear
 from cardgen.definition.fleet import AircraftDefinition
 from cardgen.definition.identifiers import copied
-from cardgen.definition.model import Calibration, NamedEntry, SpeedEntry
-from cardgen.definition.places import Place, Span
+from cardgen.definition.model import NamedEntry, SpeedEntry
+from cardgen.definition.places import Figure, Place, Span
 from cardgen.units import Values, convert, from_si, to_si
 
 _FASTEST = 0.95  # Mach number; a TAS that is faster has no CAS here
@@ -72,8 +75,8 @@ class Aircraft:
         given = self.definition.airframe.instrument_correction
         if given is None:
             return None
-        pairs = zip(given.indicated, given.correction, strict=True)
-        return Curve(given.indicated, [shown + correction for shown, correction in pairs])
+        shown, true = zip(*given.readings, strict=True)
+        return Curve(shown, true)
 
     def ias_from_indicated(self, indicated: Values) -> Values:
         """IAS, in the manual's unit, of what the indicator shows, in its own.
@@ -90,26 +93,60 @@ class Aircraft:
 
     # -- the calibration tables ------------------------------------------------------------
 
-    def calibration(self, flaps: str | None = None, source: str = NORMAL) -> Calibration | None:
-        """Return the manual's table for a flap setting (retracted where left out), if any."""
-        wanted = flaps or self.flaps[0]
-        for table in self.definition.calibration:
-            if table.setting(self.flaps) == (wanted, source):
-                return table
-        return None
+    @cached_property
+    def calibrations(self) -> tuple[Calibrated, ...]:
+        """The manual's tables as IAS and CAS; one that the normal source's cannot bring there not.
 
-    def _curve(self, flaps: str | None, source: str) -> Curve | None:
-        return self._curves.get((flaps or self.flaps[0], source))
+        Of those of one flap setting and static source, the one of the usual gear stands first.
+        """
+        given = [(one, one.setting(self.flaps)) for one in self.definition.calibration]
+        own = [calibrated(one, at) for one, at in given if not one.is_by_normal_source]
+        own.sort(key=self._is_unusual)
+        others = [
+            by_normal_source(one, at, chosen(own, at[0], NORMAL, at[2]))
+            for one, at in given
+            if one.is_by_normal_source
+        ]
+        order = [one for one, _ in given]
+        found = sorted([*own, *filter(None, others)], key=lambda one: order.index(one.given))
+        return tuple(sorted(found, key=self._is_unusual))
+
+    def _is_unusual(self, table: Calibrated) -> bool:
+        return table.gear not in ("", self.usual_gear(table.flaps))
+
+    def usual_gear(self, flaps: str) -> str:
+        """Return where the gear is at a flap setting, where nothing says so."""
+        return "down" if flaps == self.flaps[-1] != self.flaps[0] else "up"
+
+    def calibration(
+        self, flaps: str | None = None, source: str = NORMAL, gear: str = ""
+    ) -> Calibrated | None:
+        """Return the manual's table for a setting, if any.
+
+        Parameters
+        ----------
+        flaps : str, optional
+            A flap setting of the type; retracted where left out.
+        source : str
+            ``normal`` or ``alternate`` static source.
+        gear : str
+            ``up`` or ``down``; where left out, the table that holds for either, or
+            that of the usual gear, or the only one that there is.
+        """
+        return self._tables[flaps or self.flaps[0], source, gear]
 
     @cached_property
-    def _curves(self) -> dict[tuple[str, str], Curve]:
-        """The calibration tables as curves, by flap setting and static source."""
-        return {
-            table.setting(self.flaps): Curve(table.ias, table.cas)
-            for table in self.definition.calibration
-        }
+    def _tables(self) -> dict[tuple[str, str, str], Calibrated | None]:
+        settings = itertools.product(self.flaps, (NORMAL, ALTERNATE), ("", "up", "down"))
+        return {setting: chosen(self.calibrations, *setting) for setting in settings}
 
-    def cas_from_ias(self, ias: Values, flaps: str | None = None, source: str = NORMAL) -> Values:
+    def _curve(self, flaps: str | None, source: str, gear: str) -> Curve | None:
+        table = self.calibration(flaps, source, gear)
+        return table.curve if table else None
+
+    def cas_from_ias(
+        self, ias: Values, flaps: str | None = None, source: str = NORMAL, gear: str = ""
+    ) -> Values:
         """CAS of an IAS, both in the manual's unit.
 
         Parameters
@@ -118,8 +155,8 @@ class Aircraft:
             Indicated airspeed.
         flaps : str, optional
             A flap setting of the type; retracted where left out.
-        source : str
-            ``normal`` or ``alternate`` static source.
+        source, gear : str
+            See `calibration`.
 
         Returns
         -------
@@ -127,12 +164,14 @@ class Aircraft:
             Calibrated airspeed; not a number outside the table, or where
             there is none.
         """
-        curve = self._curve(flaps, source)
+        curve = self._curve(flaps, source, gear)
         return curve.at(ias) if curve else np.full_like(ias, np.nan, dtype=float)[()]
 
-    def ias_from_cas(self, cas: Values, flaps: str | None = None, source: str = NORMAL) -> Values:
+    def ias_from_cas(
+        self, cas: Values, flaps: str | None = None, source: str = NORMAL, gear: str = ""
+    ) -> Values:
         """IAS of a CAS; inverse of `cas_from_ias`."""
-        curve = self._curve(flaps, source)
+        curve = self._curve(flaps, source, gear)
         return curve.back(cas) if curve else np.full_like(cas, np.nan, dtype=float)[()]
 
     def cas_from_indicated(self, indicated: float) -> float:
@@ -148,62 +187,116 @@ class Aircraft:
         """
         if isinstance(entry, NamedEntry) and len(self.flaps) > 1:
             return entry.flaps
+        return self.usual_flaps(name, entry)
+
+    def usual_flaps(self, name: str, entry: SpeedEntry) -> str:
+        """Return the flap setting that a V-speed's figure holds for: its own, or the usual one."""
         return entry.flaps or self.flaps[-1 if name in {"VS0", "VREF"} else 0]
 
-    def entry_cas(self, entry: SpeedEntry, flaps: str | None = None) -> float:
+    def weight_of(self, entry: SpeedEntry) -> Figure:
+        """Return the weight that a V-speed's figure holds for: its own, or the maximum."""
+        return self.maximum_weight if entry.weight is None else entry.weight
+
+    def gear_of(self, name: str, entry: SpeedEntry) -> str:
+        """Return where the gear is at a V-speed: as it says, or as the speed itself does."""
+        return entry.gear or ("down" if name in {"VS0", "VREF", "VLE"} else "")
+
+    def entry_cas(self, entry: SpeedEntry, flaps: str | None = None, gear: str = "") -> float:
         """CAS of a V-speed: as the manual gives it, or else its IAS through the table.
 
         Parameters
         ----------
         entry : SpeedEntry
             The V-speed.
-        flaps : str, optional
-            The flap setting, where the entry does not say.
+        flaps, gear : str, optional
+            The flap setting and the gear, where the entry does not say.
         """
         if entry.cas is not None:
             return float(entry.cas)
         if entry.ias is not None:
-            return float(self.cas_from_ias(float(entry.ias), entry.flaps or flaps))
-        if entry.times_VS0 is not None and self.flaps[-1] in self.stall_entries:
+            at = (entry.flaps or flaps, NORMAL, entry.gear or gear)
+            return float(self.cas_from_ias(float(entry.ias), *at))
+        if entry.times_VS0 is not None:
             weight = float(entry.weight or self.maximum_weight)
             return float(entry.times_VS0) * self.stall_cas(self.flaps[-1], weight, 0.0)
         return math.nan
 
     @cached_property
     def stall_entries(self) -> dict[str, SpeedEntry]:
-        """The manual's stall speed for each flap setting that it gives one for."""
+        """The V-speed of the stall for each flap setting that has one, at its heaviest weight."""
         found: dict[str, SpeedEntry] = {}
-        for name, usual in (("VS1", self.flaps[0]), ("VS0", self.flaps[-1])):
+        for name in ("VS1", "VS0"):
             for entry in self.definition.speeds.get(name, []):
-                found.setdefault(entry.flaps or usual, entry)
+                flaps = self.usual_flaps(name, entry)
+                known = found.setdefault(flaps, entry)
+                if self.weight_of(entry) > self.weight_of(known):
+                    found[flaps] = entry
         return {flaps: found[flaps] for flaps in self.flaps if flaps in found}
 
-    def stall_cas(self, flaps: str, weight: float, bank: float) -> float:
+    @cached_property
+    def stall_speeds(self) -> tuple[StallSpeed, ...]:
+        """Every stall speed that the manual gives without bank: VS1 and VS0, then its table's."""
+        found = []
+        for name in ("VS1", "VS0"):
+            for entry in self.definition.speeds.get(name, []):
+                flaps, weight = self.usual_flaps(name, entry), self.weight_of(entry)
+                if entry.ias is not None or entry.cas is not None:
+                    known = self.entry_cas(entry, flaps, self.gear_of(name, entry))
+                    at = (flaps, entry.gear or "", weight)
+                    found.append(StallSpeed(*at, entry.ias, entry.cas, known, entry))
+        stall = self.definition.stall
+        level = [n for n, bank in enumerate(stall.bank) if bank == 0.0] if stall else []
+        if stall is None or not level:
+            return tuple(found)
+        for row in stall.rows:
+            flaps, gear = row.flaps or self.flaps[0], row.gear or ""
+            ias, cas = (figures[level[0]] if figures else None for figures in (row.ias, row.cas))
+            known = self._calibrated(ias, cas, flaps, gear)
+            found.append(StallSpeed(flaps, gear, stall.weight_of(row), ias, cas, known, stall))
+        return tuple(found)
+
+    def _calibrated(self, ias: Figure | None, cas: Figure | None, flaps: str, gear: str) -> float:
+        if cas is not None or ias is None:
+            return math.nan if cas is None else float(cas)
+        return float(self.cas_from_ias(float(ias), flaps, NORMAL, gear))
+
+    def stall_anchor(self, flaps: str, weight: float, gear: str = "") -> StallSpeed | None:
+        """Return the manual's stall speed for a weight, or the next heavier given, if any."""
+        speeds = [one for one in self.stall_speeds if one.flaps == flaps]
+        return next_heavier(of_gear(speeds, gear, self.usual_gear(flaps)), weight)
+
+    def stall_cas(self, flaps: str, weight: float, bank: float, gear: str = "") -> float:
         """Stall speed at a weight and in a level turn.
 
         Parameters
         ----------
         flaps : str
-            A key of `stall_entries`.
+            A flap setting of the type.
         weight : float
-            In the manual's unit; not above the maximum weight.
+            In the manual's unit.
         bank : float
             deg.
+        gear : str
+            ``up``, ``down``, or nothing where it is not said.
 
         Returns
         -------
         float
-            CAS, in the manual's unit.
+            CAS, in the manual's unit; not a number above the heaviest weight that
+            the manual gives one for, and where none is known in CAS.
 
         Notes
         -----
-        The manual's stall speed in CAS, times the square root of the ratio of
+        The manual's stall speed in CAS at the weight, or from the next heavier
+        weight that it gives one for, times the square root of the ratio of
         weights and the load factor (FAA-H-8083-25B, chapter 5).
         """
-        entry = self.stall_entries[flaps]
-        known = float(entry.weight or self.maximum_weight)
-        factor = load.speed_ratio(weight / known, load.load_factor(to_si(bank, "deg")))
-        return float(self.entry_cas(entry, flaps) * factor)
+        anchor = self.stall_anchor(flaps, weight, gear)
+        if anchor is None:
+            return math.nan
+        share = weight / float(anchor.weight)
+        factor = load.speed_ratio(share, load.load_factor(to_si(bank, "deg")))
+        return float(anchor.calibrated * factor)
 
     def anchor(self, weight: float, name: str) -> SpeedEntry | None:
         """Return the manual's figure of a speed for a weight, or the next heavier given."""

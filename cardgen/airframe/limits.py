@@ -132,7 +132,7 @@ def not_widened(aircraft: Aircraft, ias: float, sense: Sense) -> float:
     return float(np.maximum(shown, own)) if sense == "minimum" else shown
 
 
-def shown_limit(aircraft: Aircraft, entry: SpeedEntry) -> float:
+def shown_limit(aircraft: Aircraft, entry: SpeedEntry, gear: str = "") -> float:
     """Return what the indicator shows at a limit in IAS or CAS, but no more than was entered.
 
     A bench card may lower a maximum that was entered as IAS, and never raise it.
@@ -140,7 +140,7 @@ def shown_limit(aircraft: Aircraft, entry: SpeedEntry) -> float:
     if entry.ias is not None:
         return not_widened(aircraft, float(entry.ias), "maximum")
     if entry.cas is not None:
-        ias = aircraft.ias_from_cas(float(entry.cas), entry.flaps)
+        ias = aircraft.ias_from_cas(float(entry.cas), entry.flaps, gear=entry.gear or gear)
         return float(aircraft.indicated_from_ias(ias))
     return math.nan
 

@@ -6,21 +6,20 @@ from collections.abc import Iterator
 import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
+from cardgen.airframe.calibrated import Calibrated
 from cardgen.airframe.limits import limit_at
+from cardgen.airframe.stalling import StallSpeed
 from cardgen.cards.air import levels
 from cardgen.cards.indicated import shown_as_entered
 from cardgen.cards.true_airspeed import round_speeds
+from cardgen.definition.corrections import (
+    AltimeterCard,
+    AltimeterCorrection,
+    InstrumentCorrection,
+)
 from cardgen.definition.group import Group
 from cardgen.definition.identifiers import marking_id
-from cardgen.definition.model import (
-    Arc,
-    Calibration,
-    Markings,
-    RadialLine,
-    School,
-    SpeedEntry,
-    sense_of,
-)
+from cardgen.definition.model import Arc, Markings, RadialLine, School, SpeedEntry, sense_of
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document import record
@@ -42,6 +41,7 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
     """Return what is drawn of an aircraft, and what any case of it can be reckoned from."""
     weights = aircraft.definition.type.weights
     bench = aircraft.definition.airframe.instrument_correction
+    altimeter = aircraft.definition.airframe.altimeter_correction
     grid = school.reference_speeds.get(aircraft.kind)
     heights = [float(one) for one in levels(aircraft, grid)] if grid else []
     return Basis(
@@ -50,30 +50,21 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
         bounds=tuple(
             bound for name, entry in _entries(aircraft) for bound in _bounds(aircraft, name, entry)
         ),
-        calibration=tuple(_curve(aircraft, table) for table in aircraft.definition.calibration),
-        bench=Curve(
-            tuple(float(one) for one in bench.indicated),
-            tuple(
-                kept(shown + correction)
-                for shown, correction in zip(bench.indicated, bench.correction, strict=True)
-            ),
-            page=bench.page or "",
-        )
-        if bench
-        else None,
+        calibration=tuple(map(_curve, aircraft.calibrations)),
+        bench=_card(bench) if bench else None,
         stall=tuple(
-            bound
-            for flaps, entry in aircraft.stall_entries.items()
-            if (bound := _stall(aircraft, flaps, entry)) is not None
+            _stall(speed) for speed in aircraft.stall_speeds if not math.isnan(speed.calibrated)
         ),
         markings=markings_of(aircraft),
         errors=tuple(
             curve
-            for table in aircraft.definition.calibration
+            for table in aircraft.calibrations
             if (curve := _error(aircraft, table)) is not None
         ),
         tas=tuple(_tas_lines(aircraft, school)),
         levels=(min(heights), max(heights)) if heights else (),
+        altimeter=tuple(map(_altimeter, aircraft.definition.altimeter_correction)),
+        altimeter_bench=_card(altimeter) if altimeter else None,
     )
 
 
@@ -88,16 +79,16 @@ def _entries(aircraft: Aircraft) -> Iterator[tuple[str, SpeedEntry]]:
 def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
     """Return what a V-speed says, once for each quantity that it is given as."""
     given = (("ias", entry.ias), ("cas", entry.cas), ("tas", entry.tas), ("mach", entry.mach))
-    flaps = aircraft.flaps_of(name, entry)
+    at = aircraft.flaps_of(name, entry), aircraft.gear_of(name, entry)
     bounds = []
     for quantity, figure in given:
         if figure is not None and not (quantity == "cas" and entry.ias is not None):
             cas = math.nan
-            if quantity == "cas" or (quantity == "ias" and (flaps or entry.cas)):
-                cas = aircraft.entry_cas(entry, flaps)
+            if quantity == "cas" or (quantity == "ias" and (at[0] or entry.cas)):
+                cas = aircraft.entry_cas(entry, *at)
             bounds.append(_bound(name, quantity, float(figure), cas, entry))
     if not bounds:
-        cas = aircraft.entry_cas(entry, flaps)
+        cas = aircraft.entry_cas(entry, *at)
         if not math.isnan(cas):
             bounds.append(_bound(name, "cas", cas, cas, entry))
     return bounds
@@ -123,18 +114,27 @@ def _plain(figure: Figure | None) -> float | None:
     return None if figure is None else float(figure)
 
 
-def _stall(aircraft: Aircraft, flaps: str, entry: SpeedEntry) -> Bound | None:
-    cas = aircraft.entry_cas(entry, flaps)
-    if math.isnan(cas):
-        return None
-    weight = float(entry.weight or aircraft.maximum_weight)
-    return Bound("VS", "minimum", "cas", kept(cas), kept(cas), flaps, weight=weight)
+def _stall(speed: StallSpeed) -> Bound:
+    cas, at = kept(speed.calibrated), (speed.flaps, speed.gear, float(speed.weight))
+    return Bound("VS", "minimum", "cas", cas, cas, *at)
 
 
-def _curve(aircraft: Aircraft, table: Calibration) -> Curve:
-    flaps, source = table.setting(aircraft.flaps)
-    ias, cas = (tuple(float(one) for one in row) for row in (table.ias, table.cas))
-    return Curve(ias, cas, flaps, source, table.page or "")
+def _curve(table: Calibrated) -> Curve:
+    ias, cas = _kept(table.curve.x), _kept(table.curve.y)
+    return Curve(ias, cas, table.flaps, table.static_source, table.page or "", table.gear)
+
+
+def _card(card: InstrumentCorrection | AltimeterCard) -> Curve:
+    """Return what an instrument shows, and what it should show."""
+    shown, true = (tuple(kept(one) for one in row) for row in zip(*card.readings, strict=True))
+    return Curve(shown, true, page=card.page or "")
+
+
+def _altimeter(table: AltimeterCorrection) -> Curve:
+    """Return what to add to the altitude shown, over IAS."""
+    ias, add = (tuple(kept(one) for one in row) for row in zip(*table.to_add, strict=True))
+    flaps, source, altitude = table.setting
+    return Curve(ias, add, flaps, source, table.page or "", altitude=altitude)
 
 
 # -- what is painted -----------------------------------------------------------------------------
@@ -235,23 +235,25 @@ def _flap_limits(
 # -- what to add to the indication ---------------------------------------------------------------
 
 
-def _error(aircraft: Aircraft, table: Calibration) -> ErrorCurve | None:
+def _error(aircraft: Aircraft, table: Calibrated) -> ErrorCurve | None:
     """Return indications and what to add to them, at every point where the curve bends.
 
     None where the indicator's bench card reaches less than two of them.
     """
     bench = aircraft.definition.airframe.instrument_correction
-    bends = np.array(bench.indicated if bench else [], dtype=float)
-    flaps, source = table.setting(aircraft.flaps)
-    between = aircraft.cas_from_ias(aircraft.ias_from_indicated(bends), flaps, source)
-    nodes = np.asarray(aircraft.indicated_from_ias(np.array(table.ias, dtype=float)))
+    readings = bench.readings if bench else []
+    bends = np.array([float(one) for one, _ in readings], dtype=float)
+    between = table.curve.at(aircraft.ias_from_indicated(bends))
+    nodes = np.asarray(aircraft.indicated_from_ias(table.curve.x))
     shown, first = np.unique(np.concatenate([nodes, bends]), return_index=True)
-    cas = np.concatenate([np.array(table.cas, dtype=float), np.asarray(between)])[first]
+    cas = np.concatenate([table.curve.y, np.asarray(between)])[first]
     cas = np.asarray(convert(cas, aircraft.units.speed, aircraft.indicator_unit))
     known = ~np.isnan(cas + shown)
     if known.sum() < 2:
         return None
-    return ErrorCurve(flaps, source, _kept(shown[known]), _kept((cas - shown)[known]))
+    setting = (table.flaps, table.static_source)
+    error = _kept(shown[known]), _kept((cas - shown)[known])
+    return ErrorCurve(*setting, *error, table.gear)
 
 
 def _kept(values: Array) -> tuple[float, ...]:

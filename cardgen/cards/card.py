@@ -14,6 +14,12 @@ from cardgen.cards.cruise import cruise_at_table, cruise_table, economy_table
 from cardgen.cards.examples import with_example
 from cardgen.cards.formulas import FORMULAS
 from cardgen.cards.glossary import GLOSSARY
+from cardgen.cards.printed import (
+    altimeter_card_table,
+    altimeter_table,
+    instrument_table,
+    position_table,
+)
 from cardgen.cards.speeds import as_given, markings_table, speeds_table
 from cardgen.cards.stall import approach_table, manoeuvring_table, stall_table
 from cardgen.cards.true_airspeed import (
@@ -55,6 +61,10 @@ TABLES: tuple[Callable[[Aircraft, School], Table | Gap | None], ...] = (
     calibration_table,
     indicated_table,
     corrections_table,
+    position_table,
+    instrument_table,
+    altimeter_table,
+    altimeter_card_table,
     stall_table,
     manoeuvring_table,
     approach_table,
@@ -151,9 +161,13 @@ def _papers(aircraft: Aircraft) -> Iterator[Paper]:
     for number, one in enumerate(airframe.supplements, start=1):
         date = f"{one.date}" if one.date else ""
         yield Paper(f"supplement-{number}", one.title, one.number, one.revision or "", date)
-    bench = airframe.instrument_correction
-    if bench is not None:
-        yield Paper("bench-card", bench.page or "", date=f"{bench.date}" if bench.date else "")
+    cards = {
+        "bench-card": airframe.instrument_correction,
+        "altimeter-card": airframe.altimeter_correction,
+    }
+    for name, card in cards.items():
+        if card is not None:
+            yield Paper(name, card.page or "", date=f"{card.date}" if card.date else "")
 
 
 def _changes(aircraft: Aircraft) -> Iterator[Change]:

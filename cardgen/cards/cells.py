@@ -5,6 +5,7 @@ from collections.abc import Iterable
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.formulas import FORMULAS
+from cardgen.definition.corrections import AltimeterCard
 from cardgen.definition.group import Group
 from cardgen.definition.places import Figure, Span
 from cardgen.document.record import (
@@ -47,7 +48,9 @@ def paper_of(aircraft: Aircraft, group: Group) -> str:
     for number, supplement in enumerate(supplements, start=1):
         if group.document == supplement.document:
             return f"supplement-{number}"
-    return "manual" if group.document else "bench-card"
+    if group.document:
+        return "manual"
+    return "altimeter-card" if isinstance(group, AltimeterCard) else "bench-card"
 
 
 def entered(

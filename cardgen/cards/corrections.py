@@ -1,9 +1,10 @@
 """What to add to or take off an indication, with the direction in words."""
 
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
-from cardgen.cards.calibration import indicated_steps
-from cardgen.cards.cells import computed, given, heading, reading, taking
-from cardgen.cards.indicated import calibration_source
+from cardgen.airframe.calibrated import Calibrated
+from cardgen.cards.calibration import indicated_steps, setting_said, tables_in_order
+from cardgen.cards.cells import computed, given, reading, taking
+from cardgen.cards.indicated import calibration_source, gear_input
 from cardgen.definition.identifiers import slug
 from cardgen.definition.model import School
 from cardgen.document.record import Block, Cell, Column, Input, Message, Row, Table
@@ -14,8 +15,9 @@ def corrections_table(aircraft: Aircraft, school: School) -> Table:
     """Return the instrument correction, the position error and the alternate source's effect."""
     unit = aircraft.indicator_unit
     bench = aircraft.definition.airframe.instrument_correction is not None
-    flaps = [one for one in aircraft.flaps if aircraft.calibration(one)]
-    alternates = [one for one in aircraft.flaps if aircraft.calibration(one, ALTERNATE)]
+    tables = tables_in_order(aircraft)
+    normal = [one for one in tables if one.static_source == NORMAL]
+    alternate = [one for one in tables if one.static_source == ALTERNATE]
     columns = [
         Column("indicated", Message("column-ias"), unit, shown=True),
         *(
@@ -23,14 +25,14 @@ def corrections_table(aircraft: Aircraft, school: School) -> Table:
             if bench
             else []
         ),
-        *(_column(aircraft, "position", one) for one in flaps),
-        *(_column(aircraft, "alternate", one) for one in alternates),
+        *(_column(aircraft, "position", one) for one in normal),
+        *(_column(aircraft, "alternate", one) for one in alternate),
     ]
     rows = []
     for shown in indicated_steps(aircraft):
         cells = [_instrument(aircraft, shown)] if bench else []
-        cells += [_position(aircraft, shown, one) for one in flaps]
-        cells += [_alternate(aircraft, shown, one) for one in alternates]
+        cells += [_position(aircraft, shown, one) for one in normal]
+        cells += [_alternate(aircraft, shown, one) for one in alternate]
         if any(cell.quantity is not None for cell in cells):
             rows.append(Row(f"indicated-{shown:g}", (given(shown, unit), *cells)))
     return Table(
@@ -39,15 +41,15 @@ def corrections_table(aircraft: Aircraft, school: School) -> Table:
         Message("how-corrections"),
         tuple(columns),
         (Block("", None, tuple(rows)),),
-        notes=tuple(_notes(bench, bool(alternates))),
+        notes=tuple(_notes(bench, bool(alternate))),
     )
 
 
-def _column(aircraft: Aircraft, what: str, flaps: str) -> Column:
-    several = len(aircraft.flaps) > 1
+def _column(aircraft: Aircraft, what: str, table: Calibrated) -> Column:
+    gear = f"-gear-{table.gear}" if table.gear else ""
     return Column(
-        f"{what}-flaps-{slug(flaps)}",
-        heading("column-flaps", flaps=flaps) if several else Message("column-all"),
+        f"{what}-flaps-{slug(table.flaps)}{gear}",
+        setting_said(aircraft, table.flaps, NORMAL, table.gear),
         aircraft.indicator_unit,
         Message(f"group-{what}"),
         form="direction",
@@ -60,20 +62,26 @@ def _instrument(aircraft: Aircraft, shown: float) -> Cell:
     return _correction(aircraft, corrected - shown, _shown(aircraft, shown, "given/bench"))
 
 
-def _position(aircraft: Aircraft, shown: float, flaps: str) -> Cell:
+def _position(aircraft: Aircraft, shown: float, table: Calibrated) -> Cell:
     ias = float(aircraft.ias_from_indicated(shown))
-    cas = float(aircraft.cas_from_ias(ias, flaps))
-    at = _shown(aircraft, shown, calibration_source(aircraft, flaps))
-    return _difference(aircraft, cas - ias, at, taking("flaps", flaps))
+    cas = float(table.curve.at(ias))
+    at = calibration_source(aircraft, table.flaps, gear=table.gear)
+    return _difference(aircraft, cas - ias, _shown(aircraft, shown, at), *_setting(aircraft, table))
 
 
-def _alternate(aircraft: Aircraft, shown: float, flaps: str) -> Cell:
+def _alternate(aircraft: Aircraft, shown: float, table: Calibrated) -> Cell:
     ias = float(aircraft.ias_from_indicated(shown))
-    normal = float(aircraft.cas_from_ias(ias, flaps, NORMAL))
-    alternate = float(aircraft.cas_from_ias(ias, flaps, ALTERNATE))
-    at = _shown(aircraft, shown, calibration_source(aircraft, flaps, ALTERNATE))
-    source = taking("static-source", Message("alternate"), calibration_source(aircraft, flaps))
-    return _difference(aircraft, alternate - normal, at, taking("flaps", flaps), source)
+    normal = float(aircraft.cas_from_ias(ias, table.flaps, NORMAL, table.gear))
+    alternate = float(table.curve.at(ias))
+    at = calibration_source(aircraft, table.flaps, ALTERNATE, table.gear)
+    by = calibration_source(aircraft, table.flaps, gear=table.gear)
+    inputs = (*_setting(aircraft, table), taking("static-source", Message("alternate"), by))
+    return _difference(aircraft, alternate - normal, _shown(aircraft, shown, at), *inputs)
+
+
+def _setting(aircraft: Aircraft, table: Calibrated) -> tuple[Input, ...]:
+    gear = gear_input(aircraft, table.flaps, table.gear, table.static_source)
+    return taking("flaps", table.flaps), *gear
 
 
 def _shown(aircraft: Aircraft, shown: float, source: str) -> Input:

@@ -16,6 +16,8 @@ FORMULAS = (
     "limit-by-altitude",
     "crossover-altitude",
     "correction",
+    "corrected-reading",
+    "altimeter-correction",
     "density-factor",
     "rule-of-thumb",
     "airspeed-for-tas",

@@ -63,9 +63,16 @@ def beyond_limit(aircraft: Aircraft, shown: float, cas: float, altitude: float, 
     return shown > most + 1e-9
 
 
-def beyond_at_any_altitude(aircraft: Aircraft, shown: float, flaps: str | None) -> bool:
-    """Whether an indication is above the limit at every altitude, or above the flaps' own."""
+def beyond_at_any_altitude(
+    aircraft: Aircraft, shown: float, flaps: str | None, gear: str = ""
+) -> bool:
+    """Whether an indication is above the limit at every altitude, or that of flaps or gear out."""
     limits = [highest_limit(aircraft)]
+    if gear == "down":
+        limits += [
+            shown_limit(aircraft, entry, gear)
+            for entry in aircraft.definition.speeds.get("VLE", [])
+        ]
     if flaps not in (None, aircraft.flaps[0]):
         limits += [
             shown_limit(aircraft, entry)
@@ -99,6 +106,7 @@ def at_cas(
     inputs: Inputs,
     flaps: str | None = None,
     static_source: str = NORMAL,
+    gear: str = "",
 ) -> tuple[Cell, Cell]:
     """Return what the indicator shows at a computed CAS, and that CAS.
 
@@ -107,9 +115,9 @@ def at_cas(
     """
     calibrated = computed(cas, aircraft.units.speed, formula, inputs, sense)
     if not math.isnan(cas) and all(one.name != "cas" for one in inputs):
-        table = calibration_source(aircraft, flaps, static_source)
+        table = calibration_source(aircraft, flaps, static_source, gear)
         inputs = (*inputs, taking("cas", speed(cas, aircraft, 1), table))
-    ias = aircraft.ias_from_cas(cas, flaps, static_source)
+    ias = aircraft.ias_from_cas(cas, flaps, static_source, gear)
     shown = float(aircraft.indicated_from_ias(ias))
     return computed(shown, aircraft.indicator_unit, formula, inputs, sense), calibrated
 
@@ -125,9 +133,11 @@ def cas_input(aircraft: Aircraft, name: str, cas: float, entry: SpeedEntry) -> I
     return taking(name, speed(cas, aircraft, None if entry.cas else 1), source(aircraft, figure))
 
 
-def calibration_source(aircraft: Aircraft, flaps: str | None, static_source: str = NORMAL) -> str:
+def calibration_source(
+    aircraft: Aircraft, flaps: str | None, static_source: str = NORMAL, gear: str = ""
+) -> str:
     """Return the identifier that the figures of a calibration table begin with."""
-    table = aircraft.calibration(flaps, static_source)
+    table = aircraft.calibration(flaps, static_source, gear)
     return source(aircraft, table.ias[0]).rsplit("/", 2)[0] if table else ""
 
 
@@ -144,19 +154,36 @@ def calibrated(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
     unit = aircraft.units.speed
     if entry.cas is not None:
         return entered(aircraft, entry.cas, entry, unit, sense=sense)
-    flaps = aircraft.flaps_of(name, entry)
+    flaps, gear = aircraft.flaps_of(name, entry), aircraft.gear_of(name, entry)
     if flaps is None:
         return BLANK
-    value = aircraft.entry_cas(entry, flaps)
+    value = aircraft.entry_cas(entry, flaps, gear)
     if entry.times_VS0 is not None:
         return computed(value, unit, "approach-speed", (times_input(aircraft, entry),), sense)
     if entry.ias is None:
         return BLANK
+    return calibrated_at(aircraft, entry.ias, value, sense, flaps, gear)
+
+
+def calibrated_at(
+    aircraft: Aircraft, ias: Figure, cas: float, sense: Sense, flaps: str, gear: str
+) -> Cell:
+    """Return the CAS of an IAS of the manual, by the calibration table of its setting."""
+    table = calibration_source(aircraft, flaps, NORMAL, gear)
     inputs = (
-        taking("ias", _speed_or_range(entry.ias, aircraft), calibration_source(aircraft, flaps)),
+        taking("ias", _speed_or_range(ias, aircraft), table),
         taking("flaps", flaps),
+        *gear_input(aircraft, flaps, gear),
     )
     high = None
-    if isinstance(entry.ias, Span):
-        high = float(aircraft.cas_from_ias(float(entry.ias.high), flaps))
-    return computed(value, unit, "calibrated-airspeed", inputs, sense, high=high)
+    if isinstance(ias, Span):
+        high = float(aircraft.cas_from_ias(float(ias.high), flaps, NORMAL, gear))
+    return computed(cas, aircraft.units.speed, "calibrated-airspeed", inputs, sense, high=high)
+
+
+def gear_input(aircraft: Aircraft, flaps: str, gear: str, source: str = NORMAL) -> Inputs:
+    """Return the gear as a formula takes it, where a calibration table is for one gear only."""
+    table = aircraft.calibration(flaps, source, gear)
+    if table is None or not table.gear:
+        return ()
+    return (taking("gear", Message(f"gear-{table.gear}-only")),)

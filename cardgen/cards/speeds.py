@@ -160,15 +160,17 @@ def _limit_in_cas(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Cell:
     sense = sense_of(name, entry)
     inputs = (taking("flaps", flaps),)
     formula = "indicated-from-calibrated"
-    shown, _ = at_cas(aircraft, float(entry.cas), sense, formula, inputs, flaps)
+    gear = aircraft.gear_of(name, entry)
+    shown, _ = at_cas(aircraft, float(entry.cas), sense, formula, inputs, flaps, gear=gear)
     return BLANK if shown.is_dash else shown
 
 
 def _multiple(aircraft: Aircraft, name: str, entry: SpeedEntry, sense: Sense) -> Cell:
     flaps = aircraft.flaps_of(name, entry) or aircraft.flaps[-1]
-    cas = aircraft.entry_cas(entry, flaps)
+    gear = aircraft.gear_of(name, entry)
+    cas = aircraft.entry_cas(entry, flaps, gear)
     inputs = (times_input(aircraft, entry), taking("flaps", flaps))
-    return at_cas(aircraft, cas, sense, "approach-speed", inputs, flaps)[0]
+    return at_cas(aircraft, cas, sense, "approach-speed", inputs, flaps, gear=gear)[0]
 
 
 def condition(aircraft: Aircraft, name: str, entry: SpeedEntry, shown: Cell) -> Message | None:

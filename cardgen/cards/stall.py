@@ -4,7 +4,8 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from cardgen.airframe.aircraft import Aircraft
+from cardgen.airframe.aircraft import NORMAL, Aircraft
+from cardgen.airframe.stalling import of_gear
 from cardgen.cards.cells import (
     any_blank,
     as_entered,
@@ -19,14 +20,18 @@ from cardgen.cards.indicated import (
     at_cas,
     beyond_at_any_altitude,
     calibrated,
+    calibrated_at,
     cas_input,
+    gear_input,
     shown_as_entered,
     speed,
 )
+from cardgen.definition.group import Group
 from cardgen.definition.identifiers import slug
-from cardgen.definition.model import School, SpeedEntry, Stall, StallRow
+from cardgen.definition.model import School, SpeedEntry
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
+from cardgen.definition.stalling import StallRow
 from cardgen.document.record import (
     BLANK,
     DASH,
@@ -40,23 +45,24 @@ from cardgen.document.record import (
     Row,
     Table,
     Unit,
+    Value,
 )
 
 Pair = tuple[Cell, Cell]  # what the indicator shows, and CAS
 
 
 def stall_table(aircraft: Aircraft, school: School) -> Table | Gap:
-    """Return stall speeds by flap setting, weight and bank."""
+    """Return stall speeds by flap setting, gear, weight and bank."""
     stall = aircraft.definition.stall
-    rows = stall.rows if stall else []
-    tabulated = {row.flaps or aircraft.flaps[0] for row in rows}
-    flaps = [one for one in aircraft.flaps if one in tabulated or _has_stall_cas(aircraft, one)]
+    settings = [(one, gear) for one in aircraft.flaps for gear in _gears(aircraft, one)]
     title = Message("title-stall")
-    if not flaps:
+    if not settings:
         return Gap("stall", title, Message("missing-stall"))
-    weights = {*_weights(aircraft), *(row.weight or stall.weight for row in rows if stall)}
+    weights = {*_weights(aircraft), *(one.weight for one in aircraft.stall_speeds)}
+    weights |= {stall.weight_of(row) for row in stall.rows} if stall else set()
     banks = sorted({float(bank) for bank in (*(stall.bank if stall else ()), *school.stall_banks)})
-    blocks = tuple(_block(aircraft, one, sorted(weights, reverse=True), banks) for one in flaps)
+    heaviest = sorted(weights, reverse=True)
+    blocks = tuple(_block(aircraft, one, gear, heaviest, banks) for one, gear in settings)
     return Table(
         "stall",
         title,
@@ -70,13 +76,41 @@ def stall_table(aircraft: Aircraft, school: School) -> Table | Gap:
     )
 
 
+def _gears(aircraft: Aircraft, flaps: str) -> list[str]:
+    """Return where the manual says that the gear is at a flap setting's stall speeds.
+
+    Nothing stands for what it does not say; a V-speed that does not say serves those that do.
+    """
+    stall = aircraft.definition.stall
+    rows = [one for one in (stall.rows if stall else ()) if _flaps(aircraft, one) == flaps]
+    speeds = [one for one in aircraft.stall_speeds if one.flaps == flaps]
+    printed = {one.gear or "" for one in rows}
+    said = {one.gear for one in speeds if one.gear}
+    if not printed and not said and all(math.isnan(one.calibrated) for one in speeds):
+        return []
+    return sorted(printed | said or {""}, key=("", "up", "down").index)
+
+
+def _flaps(aircraft: Aircraft, row: StallRow) -> str:
+    return row.flaps or aircraft.flaps[0]
+
+
 def _stall_notes(aircraft: Aircraft, blocks: Sequence[Block]) -> list[Message]:
+    rows = [row for block in blocks for row in block.rows]
     notes = [Message("note-stall")]
-    if any_blank(row for block in blocks for row in block.rows):
+    if any_blank(rows):
         notes.append(Message("note-cas-only"))
+    if any(_lacks_cas(row) for row in rows):
+        notes.append(Message("note-ias-only"))
     if aircraft.kind != "glider" and len(aircraft.flaps) > 1:
         notes.append(heading("note-flaps-load-factor", bank=reading(_FLAPS_BANK, "deg")))
     return notes
+
+
+def _lacks_cas(row: Row) -> bool:
+    """Whether the manual gives an IAS in a row that its calibration table does not reach."""
+    pairs = zip(row.cells[1::2], row.cells[2::2], strict=True)
+    return any(shown.quantity is not None and cas.is_dash for shown, cas in pairs)
 
 
 # Where level flight reaches 2.0 g, the least that flaps out must stand: 14 CFR 23.345,
@@ -102,31 +136,36 @@ def _pair_columns(aircraft: Aircraft, name: str = "") -> tuple[Column, Column]:
     )
 
 
-def _block(aircraft: Aircraft, flaps: str, weights: list[Figure], banks: list[float]) -> Block:
-    """Return the rows of a flap setting; where its tables end is said once, in the heading."""
+def _block(
+    aircraft: Aircraft, flaps: str, gear: str, weights: list[Figure], banks: list[float]
+) -> Block:
+    """Return the rows of a setting; where its tables end is said once, in the heading."""
     rows, reached = [], True
+    name = f"flaps-{slug(flaps)}" + (f"/gear-{gear}" if gear else "")
     for weight in weights:
-        pairs = [_stall(aircraft, flaps, weight, bank) for bank in banks]
+        pairs = [_stall(aircraft, flaps, gear, weight, bank) for bank in banks]
         reached &= all(not shown.is_dash or cas.is_dash for shown, cas in pairs)
-        cells = [cell for one in pairs for cell in _without_dash(_held(aircraft, one, flaps))]
-        name = f"flaps-{slug(flaps)}/weight-{weight:g}"
-        rows.append(Row(name, (_weight(aircraft, weight), *cells)))
-    return Block(f"flaps-{slug(flaps)}", _block_heading(aircraft, flaps, reached), tuple(rows))
+        held = [_held(aircraft, one, flaps, gear) for one in pairs]
+        cells = [cell for one in held for cell in _without_dash(one)]
+        rows.append(Row(f"{name}/weight-{weight:g}", (_weight(aircraft, weight), *cells)))
+    return Block(name, _block_heading(aircraft, flaps, gear, reached), tuple(rows))
 
 
-def _block_heading(aircraft: Aircraft, flaps: str, reached: bool) -> Message | None:
+def _block_heading(aircraft: Aircraft, flaps: str, gear: str, reached: bool) -> Message | None:
     several = len(aircraft.flaps) > 1
-    if reached:
-        return heading("block-flaps", flaps=flaps) if several else None
-    return heading("block-flaps-cas-only", flaps=flaps) if several else Message("block-cas-only")
+    if not several and not gear:
+        return None if reached else Message("block-cas-only")
+    name = "block-flaps" + ("-gear" if gear else "") + ("" if reached else "-cas-only")
+    values: dict[str, Value] = {"gear": Message(f"gear-{gear}")} if gear else {}
+    return Message(name, {"flaps": flaps, **values})
 
 
-def _held(aircraft: Aircraft, pair: Pair, flaps: str) -> Pair:
-    """Mark what the indicator shows where that is above the limit for the flap setting."""
+def _held(aircraft: Aircraft, pair: Pair, flaps: str, gear: str = "") -> Pair:
+    """Mark what the indicator shows where that is above the limit for the flaps and gear."""
     shown, cas = pair
     if shown.quantity is None:
         return pair
-    beyond = beyond_at_any_altitude(aircraft, shown.quantity.value, flaps)
+    beyond = beyond_at_any_altitude(aircraft, shown.quantity.value, flaps, gear)
     return replace(shown, beyond=beyond), cas
 
 
@@ -138,11 +177,6 @@ def _without_dash(pair: Pair) -> Pair:
 
 def _weight_column(aircraft: Aircraft) -> Column:
     return Column("weight", Message("column-weight"), aircraft.units.weight)
-
-
-def _has_stall_cas(aircraft: Aircraft, flaps: str) -> bool:
-    entry = aircraft.stall_entries.get(flaps)
-    return entry is not None and not math.isnan(aircraft.entry_cas(entry, flaps))
 
 
 def manoeuvring_table(aircraft: Aircraft, school: School) -> Table | Gap:
@@ -247,29 +281,55 @@ def _weighing(aircraft: Aircraft, weight: Figure) -> Quantity:
     return as_entered(weight, aircraft.units.weight)
 
 
-def _stall(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Pair:
-    found = _in_manual(aircraft, flaps, weight, bank)
+def _stall(aircraft: Aircraft, flaps: str, gear: str, weight: Figure, bank: float) -> Pair:
+    found = _in_manual(aircraft, flaps, gear, weight, bank)
     if found is not None:
         return found
-    entry = aircraft.stall_entries.get(flaps)
-    if entry is None:
+    speeds = [one for one in aircraft.stall_speeds if one.flaps == flaps]
+    known = of_gear(speeds, gear, aircraft.usual_gear(flaps))
+    here = next((one for one in known if one.weight == weight), None)
+    if here is not None and bank == 0.0:
+        return _stall_given(aircraft, here.ias, here.cas, here.group, flaps, gear)
+    anchor = aircraft.stall_anchor(flaps, float(weight), gear)
+    if anchor is None:
         return DASH, DASH
-    if bank == 0.0 and (entry.weight or aircraft.maximum_weight) == weight:
-        name = "VS0" if flaps == aircraft.flaps[-1] else "VS1"
-        found = _as_given(aircraft, name, entry)
-        if found is not None:
-            return found
-    if not _has_stall_cas(aircraft, flaps):
-        return DASH, DASH
-    cas = aircraft.stall_cas(flaps, float(weight), bank)
+    cas = aircraft.stall_cas(flaps, float(weight), bank, gear)
+    figure = anchor.ias if anchor.cas is None else anchor.cas
+    vs = speed(anchor.calibrated, aircraft, None if anchor.cas is not None else 1)
     inputs = (
-        cas_input(aircraft, "vs", aircraft.entry_cas(entry, flaps), entry),
-        _known_weight(aircraft, entry),
+        taking("vs", vs, source(aircraft, figure)),
+        taking("known-weight", _weighing(aircraft, anchor.weight), source(aircraft, anchor.weight)),
         taking("flaps", flaps),
+        *gear_input(aircraft, flaps, gear),
         _weight_input(aircraft, weight),
         taking("bank", reading(bank, "deg")),
     )
-    return at_cas(aircraft, cas, "minimum", "stall-speed", inputs, flaps)
+    return at_cas(aircraft, cas, "minimum", "stall-speed", inputs, flaps, gear=gear)
+
+
+def _stall_given(
+    aircraft: Aircraft,
+    ias: Figure | None,
+    cas: Figure | None,
+    group: Group,
+    flaps: str,
+    gear: str,
+) -> Pair:
+    """Return a stall speed as the manual gives it; what it does not give, by the tables."""
+    if ias is None:
+        assert cas is not None
+        inputs = (taking("cas", speed(float(cas), aircraft), source(aircraft, cas)),)
+        formula = "indicated-from-calibrated"
+        at = (flaps, NORMAL, gear)
+        shown, _ = at_cas(aircraft, float(cas), "minimum", formula, inputs, *at)
+    else:
+        shown = shown_as_entered(aircraft, ias, group, "minimum")
+    if cas is not None:
+        unit = aircraft.units.speed
+        return shown, entered(aircraft, cas, group, unit, sense="minimum")
+    assert ias is not None
+    known = float(aircraft.cas_from_ias(float(ias), flaps, NORMAL, gear))
+    return shown, calibrated_at(aircraft, ias, known, "minimum", flaps, gear)
 
 
 def _as_given(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Pair | None:
@@ -281,29 +341,21 @@ def _as_given(aircraft: Aircraft, name: str, entry: SpeedEntry) -> Pair | None:
     return shown, calibrated(aircraft, name, entry)
 
 
-def _in_manual(aircraft: Aircraft, flaps: str, weight: Figure, bank: float) -> Pair | None:
+def _in_manual(
+    aircraft: Aircraft, flaps: str, gear: str, weight: Figure, bank: float
+) -> Pair | None:
     """Return the cell of the manual's own stall table, where it has one."""
     stall = aircraft.definition.stall
-    if stall is None:
+    banks = [float(one) for one in stall.bank] if stall else []
+    if stall is None or bank not in banks:
         return None
+    column = banks.index(bank)
     for row in stall.rows:
-        at = row.weight or stall.weight
-        if (row.flaps or aircraft.flaps[0]) == flaps and at == weight:
-            for column, given_bank in enumerate(stall.bank):
-                if given_bank == bank:
-                    return _stall_entered(aircraft, stall, row, column)
+        setting = (_flaps(aircraft, row), row.gear or "", stall.weight_of(row))
+        if setting == (flaps, gear, weight):
+            ias, cas = (figures[column] if figures else None for figures in (row.ias, row.cas))
+            return _stall_given(aircraft, ias, cas, stall, flaps, gear)
     return None
-
-
-def _stall_entered(aircraft: Aircraft, stall: Stall, row: StallRow, column: int) -> Pair:
-    figure = row.cas[column]
-    cas = entered(aircraft, figure, stall, aircraft.units.speed, sense="minimum")
-    if row.ias is None:
-        flaps = row.flaps or aircraft.flaps[0]
-        inputs = (taking("cas", speed(float(figure), aircraft), source(aircraft, figure)),)
-        formula = "indicated-from-calibrated"
-        return at_cas(aircraft, float(figure), "minimum", formula, inputs, flaps)[0], cas
-    return shown_as_entered(aircraft, row.ias[column], stall, "minimum"), cas
 
 
 def _manoeuvring(aircraft: Aircraft, name: str, weight: Figure) -> Pair:

@@ -5,9 +5,9 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
+from cardgen.airframe.calibrated import Calibrated
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
 from cardgen.checks.speeds import place_of
-from cardgen.definition.model import Calibration
 from cardgen.definition.places import Figure
 from cardgen.units import convert
 
@@ -18,7 +18,7 @@ _ROUNDING = 1.0  # of an entered IAS and CAS together, in the manual's unit
 @rule("calibration-points", Severity.WARNING, _PAGE, COMMON_PRACTICE)
 def tables_have_enough_points(aircraft: Aircraft) -> Iterator[Told]:
     """A table has four points or more."""
-    for table in aircraft.definition.calibration:
+    for table in aircraft.calibrations:
         if len(table.ias) < 4:
             count = about(len(table.ias))
             yield tell(table.place_of("ias"), "finding-calibration-points", count=count)
@@ -27,10 +27,10 @@ def tables_have_enough_points(aircraft: Aircraft) -> Iterator[Told]:
 @rule("calibration-range", Severity.WARNING, _PAGE, "14 CFR 23.1323(b), before 23-64")
 def tables_cover_the_speeds(aircraft: Aircraft) -> Iterator[Told]:
     """A table reaches from 1.3 times its stall speed to VNE, VMO or its VFE."""
-    for table in aircraft.definition.calibration:
+    for table in aircraft.calibrations:
         if table.static_source == ALTERNATE:
             continue
-        flaps = table.flaps or aircraft.flaps[0]
+        flaps = table.flaps
         entry = aircraft.stall_entries.get(flaps)
         if entry is not None:
             low = 1.3 * aircraft.entry_cas(entry, flaps)
@@ -67,8 +67,8 @@ def _top(aircraft: Aircraft, flaps: str) -> tuple[float | None, str]:
 def position_error_is_small(aircraft: Aircraft) -> Iterator[Told]:
     """From 1.3 times the stall speed up, IAS and CAS differ by 3 % or 5 kt at the most."""
     five = float(convert(5.0, "kt", aircraft.units.speed))
-    for table in aircraft.definition.calibration:
-        flaps = table.flaps or aircraft.flaps[0]
+    for table in aircraft.calibrations:
+        flaps = table.flaps
         entry = aircraft.stall_entries.get(flaps)
         low = 1.3 * aircraft.entry_cas(entry, flaps) if entry is not None else 0.0
         off = [
@@ -91,7 +91,7 @@ def position_error_is_small(aircraft: Aircraft) -> Iterator[Told]:
 @rule("calibration-smooth", Severity.WARNING, _PAGE, COMMON_PRACTICE)
 def points_lie_on_a_smooth_curve(aircraft: Aircraft) -> Iterator[Told]:
     """A point lies where the curve through its neighbours goes, within rounding."""
-    for table in aircraft.definition.calibration:
+    for table in aircraft.calibrations:
         errors = [cas - ias for ias, cas in zip(table.ias, table.cas, strict=True)]
         worst = max(
             ((_off(table.ias, errors, i), i) for i in range(len(errors))),
@@ -134,7 +134,7 @@ def _off(x: Sequence[float], y: Sequence[float], i: int) -> float:
 @rule("calibration-round", Severity.WARNING, _PAGE, COMMON_PRACTICE)
 def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Told]:
     """Between its ends, a table gives one of its rows at multiples of 5."""
-    for table in aircraft.definition.calibration:
+    for table in aircraft.calibrations:
         inner = table.ias[1:-1], table.cas[1:-1]
         counts = [sum(figure % 5 == 0 for figure in row) for row in inner]
         row = inner[0] if counts[0] >= counts[1] else inner[1]
@@ -151,7 +151,7 @@ def tables_of_flap_settings_are_alike(aircraft: Aircraft) -> Iterator[Told]:
     clean = aircraft.calibration()
     if clean is None:
         return
-    for table in aircraft.definition.calibration:
+    for table in aircraft.calibrations:
         if table is clean or table.static_source == ALTERNATE:
             continue
         others = np.asarray(aircraft.cas_from_ias(np.array(table.ias, dtype=float)))
@@ -172,14 +172,14 @@ def tables_of_flap_settings_are_alike(aircraft: Aircraft) -> Iterator[Told]:
 def the_alternate_source_changes_little(aircraft: Aircraft) -> Iterator[Told]:
     """On the alternate static source CAS differs by 15 kt at the most, within the normal table."""
     most = float(convert(15.0, "kt", aircraft.units.speed))
-    for table in aircraft.definition.calibration:
+    for table in aircraft.calibrations:
         if table.static_source != ALTERNATE:
             continue
-        known = aircraft.calibration(table.flaps)
+        known = aircraft.calibration(table.flaps, gear=table.gear)
         if known is None:
             continue
         for ias, cas in zip(table.ias, table.cas, strict=True):
-            normal = float(aircraft.cas_from_ias(float(ias), table.flaps))
+            normal = float(aircraft.cas_from_ias(float(ias), table.flaps, gear=table.gear))
             if ias > known.ias[-1] or abs(cas - normal) > most:
                 yield tell(
                     ias.place, "finding-alternate-static", ias=entered(ias), cas=entered(cas)
@@ -211,10 +211,11 @@ def speeds_agree_with_the_table(aircraft: Aircraft) -> Iterator[Told]:
             if entry.ias is None or entry.cas is None:
                 continue
             flaps = aircraft.flaps_of(name, entry)
-            table = aircraft.calibration(flaps)
+            gear = aircraft.gear_of(name, entry)
+            table = aircraft.calibration(flaps, gear=gear)
             if table is None:
                 continue
-            expected = float(aircraft.cas_from_ias(float(entry.ias), flaps))
+            expected = float(aircraft.cas_from_ias(float(entry.ias), flaps, gear=gear))
             if expected != expected:
                 yield _outside(name, entry.ias, table)
             elif abs(expected - entry.cas) > _ROUNDING:
@@ -225,11 +226,11 @@ def speeds_agree_with_the_table(aircraft: Aircraft) -> Iterator[Told]:
                     ias=entered(entry.ias),
                     cas=entered(entry.cas),
                     expected=about(expected, 1),
-                    flaps=table.setting(aircraft.flaps)[0],
+                    flaps=table.flaps,
                 )
 
 
-def _outside(name: str, ias: Figure, table: Calibration) -> Told:
+def _outside(name: str, ias: Figure, table: Calibrated) -> Told:
     return tell(
         ias.place,
         "finding-speed-against-table-outside",

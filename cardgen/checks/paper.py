@@ -31,6 +31,7 @@ def every_group_names_its_page(aircraft: Aircraft) -> Iterator[Told]:
     groups: list[Group | None] = [
         *(entry for entries in definition.speeds.values() for entry in entries),
         *definition.calibration,
+        *definition.altimeter_correction,
         definition.stall,
         definition.cruise,
         definition.type.glide,
@@ -75,7 +76,7 @@ def the_bench_card_is_recent(aircraft: Aircraft, today: datetime.date) -> Iterat
 def the_bench_card_is_small(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
     """An instrument correction is at most 10 of the indicator's units."""
     bench = aircraft.definition.airframe.instrument_correction
-    for figure in bench.correction if bench else ():
+    for figure in bench.differences if bench else ():
         if abs(figure) > 10:
             yield tell(figure.place, "finding-bench-card-size", correction=entered(figure))
 
@@ -121,7 +122,7 @@ def the_bench_card_covers_the_limits(aircraft: Aircraft, today: datetime.date) -
         for entry in aircraft.definition.speeds.get(name, []):
             if entry.ias is not None and np.isnan(aircraft.indicated_from_ias(float(entry.ias))):
                 yield tell(
-                    bench.place_of("indicated"),
+                    bench.place_of(bench.form[0]),
                     "finding-bench-card-range",
                     speed=name,
                     ias=entered(entry.ias),

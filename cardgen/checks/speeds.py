@@ -21,7 +21,8 @@ def speed_of(aircraft: Aircraft, name: str, entry: SpeedEntry) -> float:
     """Return an entry's IAS, or where it has none its CAS; in the manual's unit."""
     if entry.ias is not None:
         return float(entry.ias)
-    return aircraft.entry_cas(entry, aircraft.flaps_of(name, entry))
+    at = aircraft.flaps_of(name, entry), aircraft.gear_of(name, entry)
+    return aircraft.entry_cas(entry, *at)
 
 
 def place_of(entry: SpeedEntry) -> Place:

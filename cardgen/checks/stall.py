@@ -17,10 +17,12 @@ def stall_table_follows_the_load_factor(aircraft: Aircraft) -> Iterator[Told]:
     if stall is None:
         return
     for row in stall.rows:
-        level = next((cas for cas, bank in zip(row.cas, stall.bank, strict=True) if not bank), None)
+        level = next(
+            (cas for cas, bank in zip(row.cas or (), stall.bank, strict=False) if not bank), None
+        )
         if level is None:
             continue
-        for cas, bank in zip(row.cas, stall.bank, strict=True):
+        for cas, bank in zip(row.cas or (), stall.bank, strict=False):
             wanted = level * float(speed_ratio(1.0, load_factor(to_si(float(bank), "deg"))))
             if abs(cas - wanted) > max(1.0, 0.02 * wanted):
                 yield tell(
@@ -41,9 +43,8 @@ def stall_table_agrees_with_the_stall_speeds(aircraft: Aircraft) -> Iterator[Tol
     for row in stall.rows:
         flaps = row.flaps or aircraft.flaps[0]
         entry = aircraft.stall_entries.get(flaps)
-        if entry is None or (row.weight or stall.weight) != (
-            entry.weight or aircraft.maximum_weight
-        ):
+        weight = None if entry is None else entry.weight or aircraft.maximum_weight
+        if entry is None or stall.weight_of(row) != weight or row.gear not in (None, entry.gear):
             continue
         for key in ("ias", "cas"):
             table, speed = getattr(row, key), getattr(entry, key)
@@ -67,8 +68,8 @@ def stall_table_agrees_with_the_calibration(aircraft: Aircraft) -> Iterator[Told
     if stall is None:
         return
     for row in stall.rows:
-        for ias, cas in zip(row.ias or (), row.cas, strict=False):
-            expected = float(aircraft.cas_from_ias(float(ias), row.flaps))
+        for ias, cas in zip(row.ias or (), row.cas or (), strict=False):
+            expected = float(aircraft.cas_from_ias(float(ias), row.flaps, gear=row.gear or ""))
             if abs(expected - cas) > 1.5:  # false where the table has no value
                 yield tell(
                     ias.place,

@@ -6,17 +6,16 @@ from pathlib import Path
 from typing import TypeVar
 
 from cardgen.definition import ranges
+from cardgen.definition.corrections import AltimeterCorrection, Calibration
 from cardgen.definition.group import Group, validated
 from cardgen.definition.model import (
     AirframeDefinition,
     AnyEntry,
-    Calibration,
     Cruise,
     Markings,
     NamedEntry,
     School,
     SpeedEntry,
-    Stall,
     Supplement,
     TypeDefinition,
     calibrated_twice,
@@ -24,6 +23,7 @@ from cardgen.definition.model import (
 )
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
 from cardgen.definition.reading import read_yaml
+from cardgen.definition.stalling import Stall
 from cardgen.definition.upgrading import upgraded
 
 AnyGroup = TypeVar("AnyGroup", bound=Group)
@@ -55,6 +55,7 @@ class AircraftDefinition:
     stall: Stall | None
     cruise: Cruise | None
     changes: tuple[Change, ...] = ()
+    altimeter_correction: tuple[AltimeterCorrection, ...] = ()
 
     @property
     def registration(self) -> str:
@@ -133,6 +134,7 @@ def merged(definition: TypeDefinition, airframe: AirframeDefinition) -> Aircraft
         definition.calibration,
         definition.stall,
         definition.cruise,
+        altimeter_correction=tuple(definition.altimeter_correction),
     )
     for supplement in airframe.supplements:
         _attribute(supplement, f"{supplement.title} {supplement.number}")
@@ -161,6 +163,7 @@ def _laid_over(aircraft: AircraftDefinition, supplement: Supplement) -> Aircraft
         stall=supplement.stall or (None if restalled else aircraft.stall),
         cruise=supplement.cruise or aircraft.cruise,
         changes=(*aircraft.changes, *changes, *more),
+        altimeter_correction=_altimeter_over(aircraft, supplement.altimeter_correction),
     )
 
 
@@ -206,7 +209,21 @@ def _markings_over(old: Markings | None, new: Markings | None) -> Markings | Non
 def _calibration_over(aircraft: AircraftDefinition, new: list[Calibration]) -> list[Calibration]:
     flaps = aircraft.type.flaps
     restated = {table.setting(flaps) for table in new}
-    return [*new, *(old for old in aircraft.calibration if old.setting(flaps) not in restated)]
+
+    def holds(old: Calibration) -> bool:
+        *setting, gear = old.setting(flaps)
+        return restated.isdisjoint({(*setting, gear), (*setting, "")})
+
+    return [*new, *filter(holds, aircraft.calibration)]
+
+
+def _altimeter_over(
+    aircraft: AircraftDefinition, new: list[AltimeterCorrection]
+) -> tuple[AltimeterCorrection, ...]:
+    """Let a supplement's tables take the place of all that the manual has for their setting."""
+    restated = {table.setting[:2] for table in new}
+    kept = [old for old in aircraft.altimeter_correction if old.setting[:2] not in restated]
+    return (*new, *kept)
 
 
 def _attribute(group: Group, document: str) -> None:

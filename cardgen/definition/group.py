@@ -8,7 +8,7 @@ noted beside its own, so that all of a run are reported together.
 import functools
 import re
 from collections.abc import Iterable
-from typing import Annotated, Any, Self, TypeVar
+from typing import Annotated, Any, ClassVar, Self, TypeVar
 
 from pydantic import (
     BaseModel,
@@ -173,6 +173,8 @@ class Group(BaseModel):
         json_schema_extra={"additionalProperties": False},
     )
 
+    INSTEAD: ClassVar[dict[str, str]] = {}  # what to write for keys that there were once
+
     _block: Block = PrivateAttr()
     _document: str = PrivateAttr("")
 
@@ -187,6 +189,9 @@ class Group(BaseModel):
         known = cls.keys()
         for key in data:
             if key in known:
+                continue
+            if key in cls.INSTEAD:
+                fault(info, data.keys_at[key], f"unknown key {key}: {cls.INSTEAD[key]}")
                 continue
             fault(
                 info,

@@ -9,21 +9,26 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from cardgen.definition.corrections import (
+    AltimeterCard,
+    AltimeterCorrection,
+    Calibration,
+    InstrumentCorrection,
+    key_of,
+)
 from cardgen.definition.cruise import axes
 from cardgen.definition.fleet import AircraftDefinition
 from cardgen.definition.group import Group
 from cardgen.definition.model import (
     AnyEntry,
     Arc,
-    Calibration,
     Cruise,
-    InstrumentCorrection,
     Markings,
     SpeedEntry,
-    Stall,
     Weights,
 )
 from cardgen.definition.places import Block, Figure, Place, Rows
+from cardgen.definition.stalling import Stall
 
 _FIGURES = ("ias", "cas", "tas", "mach", "times_VS0")
 
@@ -154,7 +159,9 @@ def _copied(definition: AircraftDefinition) -> Iterator[Copied]:
     if definition.markings is not None:
         yield from _markings(definition.markings, definition.markings.unit or units.speed)
     for table in definition.calibration:
-        yield from _calibration(table, "/".join(map(slug, table.setting(flaps))), units.speed)
+        yield from _calibration(table, setting_id(*table.setting(flaps)), units.speed)
+    for correction in definition.altimeter_correction:
+        yield from _altimeter(correction, units.altitude)
     if definition.stall is not None:
         yield from _stall(definition.stall, flaps[0], units.speed)
     if definition.cruise is not None:
@@ -171,7 +178,10 @@ def _copied(definition: AircraftDefinition) -> Iterator[Copied]:
     if definition.airframe.instrument_correction is not None:
         indicator = definition.airframe.indicator
         unit = indicator.unit if indicator else units.speed
-        yield from _bench_card(definition.airframe.instrument_correction, unit)
+        yield from _bench_card(definition.airframe.instrument_correction, "bench", unit)
+    if definition.airframe.altimeter_correction is not None:
+        card = definition.airframe.altimeter_correction
+        yield from _bench_card(card, "altimeter-bench", units.altitude)
 
 
 def _weights(weights: Weights, unit: str) -> Iterator[Copied]:
@@ -207,19 +217,44 @@ def marking_id(name: str) -> str:
     return name.replace("_", "-")
 
 
+def setting_id(flaps: str, source: str, gear: str = "") -> str:
+    """Return what a table of corrections holds for, as parts of an identifier.
+
+    Examples
+    --------
+    >>> setting_id("10", "normal"), setting_id("10", "alternate", "down")
+    ('10/normal', '10/alternate/gear-down')
+    """
+    return "/".join((slug(flaps), source, *([f"gear-{gear}"] if gear else [])))
+
+
 def _calibration(table: Calibration, setting: str, unit: str) -> Iterator[Copied]:
-    for ias, cas in zip(table.ias, table.cas, strict=True):
-        yield Copied(f"calibration/{setting}/{ias:g}/ias", ias, unit, table)
-        yield Copied(f"calibration/{setting}/{ias:g}/cas", cas, unit, table)
+    start, beside = (slug(key_of(row)) for row in table.form)
+    if table.gives == "normal IAS":
+        beside = f"{beside}-for-normal-ias"
+    for one, other in table.pairs:
+        yield Copied(f"calibration/{setting}/{one:g}/{start}", one, unit, table)
+        yield Copied(f"calibration/{setting}/{one:g}/{beside}", other, unit, table)
+
+
+def _altimeter(table: AltimeterCorrection, unit: str) -> Iterator[Copied]:
+    flaps, source, altitude = table.setting
+    at = setting_id(flaps or "all", source)
+    if table.altitude is not None:
+        at = f"{at}/altitude-{altitude:g}"
+        yield Copied(f"altimeter/{at}/altitude", table.altitude, unit, table)
+    beside = slug(key_of(table.form[1]))
+    for ias, figure in table.pairs:
+        yield Copied(f"altimeter/{at}/{ias:g}/{beside}", figure, unit, table)
 
 
 def _stall(stall: Stall, retracted: str, unit: str) -> Iterator[Copied]:
     for row in stall.rows:
-        weight = row.weight or stall.weight
+        gear = f"/gear-{row.gear}" if row.gear else ""
+        at = f"stall/flaps-{slug(row.flaps or retracted)}{gear}/weight-{stall.weight_of(row):g}"
         for key in ("ias", "cas"):
             for bank, figure in zip(stall.bank, getattr(row, key) or (), strict=False):
-                at = f"stall/flaps-{slug(row.flaps or retracted)}/weight-{weight:g}/bank-{bank:g}"
-                yield Copied(f"{at}/{key}", figure, unit, stall)
+                yield Copied(f"{at}/bank-{bank:g}/{key}", figure, unit, stall)
 
 
 def _cruise(cruise: Cruise, speed: str, fuel: str) -> Iterator[Copied]:
@@ -234,6 +269,15 @@ def _cruise(cruise: Cruise, speed: str, fuel: str) -> Iterator[Copied]:
                 yield Copied(f"cruise/{at}/{slug(name)}", by_name[name], unit, cruise)
 
 
-def _bench_card(card: InstrumentCorrection, unit: str) -> Iterator[Copied]:
-    for shown, correction in zip(card.indicated, card.correction, strict=True):
-        yield Copied(f"bench/{shown:g}/correction", correction, unit, card)
+def _bench_card(
+    card: InstrumentCorrection | AltimeterCard, name: str, unit: str
+) -> Iterator[Copied]:
+    start, beside = card.form
+    for one, other in card.pairs:
+        at = f"{one:g}" if start == "indicated" else f"{start}-{one:g}"
+        yield Copied(f"{name}/{at}/{_row_id(beside)}", other, unit, card)
+
+
+def _row_id(field: str) -> str:
+    """Return the identifier of a bench card's row; what is added keeps its name of format 1."""
+    return "correction" if field == "add_to_indicated" else slug(key_of(field))

@@ -5,8 +5,6 @@ The sentence under a field is its help, which the JSON Schema hands to editors.
 """
 
 import datetime
-import itertools
-from collections.abc import Sequence
 from typing import Annotated, Any, ClassVar, Literal, Self, TypeVar
 
 from pydantic import (
@@ -20,6 +18,12 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from cardgen.definition.acceptance import Acceptance
+from cardgen.definition.corrections import (
+    AltimeterCard,
+    AltimeterCorrection,
+    Calibration,
+    InstrumentCorrection,
+)
 from cardgen.definition.group import (
     Group,
     Label,
@@ -35,9 +39,11 @@ from cardgen.definition.group import (
     Title,
     fault,
 )
+from cardgen.definition.lists import once
 from cardgen.definition.places import Block, Fault, Figure, Place, Rows, Span, near_match
 from cardgen.definition.reading import kind_of
 from cardgen.definition.speeds import SPEEDS, Kind, Sense
+from cardgen.definition.stalling import Stall
 from cardgen.units import SpeedUnit
 
 Format = Annotated[Number, WithJsonSchema({"type": "integer", "minimum": 1})]
@@ -319,105 +325,6 @@ class Markings(Group):
     """The unit of the markings, where it is not the unit of speed."""
 
 
-def _same_length(group: Group, info: ValidationInfo, first: str, second: str) -> bool:
-    a, b = (group._block[key] for key in (first, second))
-    if len(a) == len(b):
-        return True
-    fault(
-        info,
-        group.place_of(second),
-        f"{second} has {len(b)} figures and {first} has {len(a)}, expected as many of each",
-    )
-    return False
-
-
-def _rising(info: ValidationInfo, key: str, figures: list[Figure]) -> None:
-    for before, after in itertools.pairwise(figures):
-        if after <= before:
-            fault(
-                info, after.place, f"{key}: found {after.text} after {before.text}, expected more"
-            )
-
-
-def _once(group: Group, info: ValidationInfo, *keys: str) -> None:
-    """Find what stands in a list twice."""
-    for key in keys:
-        values = getattr(group, key)
-        for n, value in enumerate(values):
-            if value in values[:n]:
-                place = group._block[key].items_at[n]
-                fault(info, place, f"{key}: found {value!s} twice, expected it once")
-
-
-class Calibration(Group):
-    """IAS and CAS side by side, for one flap setting and static source."""
-
-    flaps: Setting | None = None
-    """The flap setting; retracted where left out."""
-    static_source: Literal["normal", "alternate"] = "normal"
-    """The static source: normal where left out."""
-    page: Label | None = None
-    """The page of the table."""
-    when: Phrase | None = None
-    """Conditions of the table, in a few words."""
-    ias: Annotated[list[Number], Field(min_length=2)]
-    """The row of indicated airspeeds, rising, in the unit of speed."""
-    cas: Annotated[list[Number], Field(min_length=2)]
-    """The row of calibrated airspeeds, one under each IAS, in the unit of speed."""
-
-    def setting(self, flaps: Sequence[str]) -> tuple[str, str]:
-        """Return the flap setting, of those of a type, and the static source."""
-        return self.flaps or flaps[0], self.static_source
-
-    @model_validator(mode="after")
-    def _pairs(self, info: ValidationInfo) -> Self:
-        if _same_length(self, info, "ias", "cas"):
-            _rising(info, "ias", self.ias)
-            _rising(info, "cas", self.cas)
-        return self
-
-
-class StallRow(Group):
-    """Stall speeds at one flap setting, one for each bank."""
-
-    flaps: Setting | None = None
-    """The flap setting of the row; retracted where left out."""
-    weight: Number | None = None
-    """The weight of the row, where it is not the table's."""
-    ias: list[Number] | None = None
-    """Indicated airspeeds at the stall, in the unit of speed, one for each bank."""
-    cas: list[Number]
-    """Calibrated airspeeds at the stall, in the unit of speed, one for each bank."""
-
-
-class Stall(Group):
-    """The manual's table of stall speeds by bank."""
-
-    weight: Number
-    """The weight that the table holds for, in the unit of weight."""
-    bank: Annotated[list[Number], Field(min_length=1)]
-    """The angles of bank, in degrees."""
-    page: Label | None = None
-    """The page of the table."""
-    rows: Annotated[list[StallRow], Field(min_length=1)]
-    """A row for each flap setting."""
-
-    @model_validator(mode="after")
-    def _as_many_as_banks(self, info: ValidationInfo) -> Self:
-        _once(self, info, "bank")
-        for row in self.rows:
-            for key in ("ias", "cas"):
-                figures = getattr(row, key)
-                if figures is not None and len(figures) != len(self.bank):
-                    fault(
-                        info,
-                        row.place_of(key),
-                        f"{key} has {len(figures)} figures and bank has {len(self.bank)}, "
-                        "expected as many of each",
-                    )
-        return self
-
-
 CRUISE_SETTINGS = ("rpm", "manifold pressure", "torque", "N1", "setting")
 CRUISE_AXES = ("altitude", "isa", "oat", *CRUISE_SETTINGS)
 CRUISE_RESULTS = ("power", "ias", "tas", "fuel flow")
@@ -511,6 +418,8 @@ class TypeDefinition(Group):
     """What the manual prints for the airspeed indicator."""
     calibration: Annotated[list[Calibration], Field(min_length=1)]
     """The manual's airspeed calibration tables."""
+    altimeter_correction: list[AltimeterCorrection] = Field(default_factory=list)
+    """The manual's tables of what to add to the altitude shown, or to subtract from it."""
     stall: Stall | None = None
     """The manual's table of stall speeds by bank, where it has one."""
     cruise: Cruise | None = None
@@ -540,8 +449,8 @@ class TypeDefinition(Group):
         return self
 
     @model_validator(mode="after")
-    def _each_setting_stands_once(self, info: ValidationInfo) -> Self:
-        _once(self, info, "flaps")
+    def _each_setting_standsonce(self, info: ValidationInfo) -> Self:
+        once(self, info, "flaps")
         context: Any = info.context
         context["faults"] += calibrated_twice(self, self.flaps)
         return self
@@ -581,6 +490,7 @@ def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str
             if name in at and kind not in kinds
         ]
     groups: list[Any] = [*statement.calibration, *(statement.stall.rows if statement.stall else ())]
+    groups += statement.altimeter_correction
     for speeds in (statement.speeds, statement.other_speeds):
         groups += [entry for entries in speeds.values() for entry in entries]
     for group in groups:
@@ -591,16 +501,27 @@ def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str
 
 
 def calibrated_twice(statement: "TypeDefinition | Supplement", flaps: list[str]) -> list[Fault]:
-    """Find calibration tables for a setting that has one already."""
-    seen: set[tuple[str, str]] = set()
+    """Find tables of corrections for a setting that has one already."""
     faults = []
+    seen: list[tuple[str, str, str]] = []
     for table in statement.calibration:
         setting = table.setting(flaps)
-        if setting in seen:
-            said = f"found a second table for flaps {setting[0]}, {setting[1]} static source"
+        if any(settings_meet(setting, one) for one in seen):
+            gear = f", gear {setting[2]}" if setting[2] else ""
+            said = f"found a second table for flaps {setting[0]}{gear}, {setting[1]} static source"
             faults.append(Fault(table.place, f"{said}, expected one"))
-        seen.add(setting)
+        seen.append(setting)
+    settings = [one.setting for one in statement.altimeter_correction]
+    for n, (one, place) in enumerate(zip(settings, statement.altimeter_correction, strict=True)):
+        if one in settings[:n]:
+            said = f"found a second altimeter correction for this setting, {one[1]} static source"
+            faults.append(Fault(place.place, f"{said}, expected one"))
     return faults
+
+
+def settings_meet(one: tuple[str, str, str], other: tuple[str, str, str]) -> bool:
+    """Whether two calibration tables hold for one flap setting, static source and gear."""
+    return one[:2] == other[:2] and (one[2] == other[2] or not (one[2] and other[2]))
 
 
 class Indicator(Group):
@@ -608,30 +529,6 @@ class Indicator(Group):
 
     unit: SpeedUnit
     """The unit that the indicator reads."""
-
-
-class InstrumentCorrection(Group):
-    """What a bench test says to add to what the indicator shows, in the indicator's unit."""
-
-    page: Label | None = None
-    """Where the correction was found."""
-    date: datetime.date | None = None
-    """The date of the bench test, as 2025-02-03."""
-    indicated: Annotated[list[Number], Field(min_length=2)]
-    """What the indicator shows, rising, in its own unit."""
-    correction: Annotated[list[Number], Field(min_length=2)]
-    """What to add at each, in the indicator's unit."""
-
-    @model_validator(mode="after")
-    def _pairs(self, info: ValidationInfo) -> Self:
-        if not _same_length(self, info, "indicated", "correction"):
-            return self
-        _rising(info, "indicated", self.indicated)
-        pairs = list(zip(self.indicated, self.correction, strict=True))
-        for (a, da), (b, db) in itertools.pairwise(pairs):
-            if a < b and b + db <= a + da:
-                fault(info, db.place, "correction: two readings would mean the same airspeed")
-        return self
 
 
 class Supplement(Group):
@@ -653,6 +550,8 @@ class Supplement(Group):
     """The markings that it changes."""
     calibration: list[Calibration] = Field(default_factory=list)
     """The calibration tables that it changes."""
+    altimeter_correction: list[AltimeterCorrection] = Field(default_factory=list)
+    """The altimeter's correction tables that it changes."""
     stall: Stall | None = None
     """Its stall table."""
     cruise: Cruise | None = None
@@ -685,6 +584,8 @@ class AirframeDefinition(Group):
     """The indicator, where it is not in the manual's unit."""
     instrument_correction: InstrumentCorrection | None = None
     """The indicator's bench card."""
+    altimeter_correction: AltimeterCard | None = None
+    """The altimeter's bench card."""
     supplements: list[Supplement] = Field(default_factory=list)
     """Supplements to the manual, laid over it in order."""
     remarks: list[Sentence] = Field(default_factory=list, max_length=6)
@@ -708,10 +609,10 @@ class Air(Group):
     """Differences from the standard atmosphere, instead of outside air temperatures."""
 
     @model_validator(mode="after")
-    def _each_once(self, info: ValidationInfo) -> Self:
+    def _eachonce(self, info: ValidationInfo) -> Self:
         for key in ("altitude", "oat", "isa"):
             if key in self._block:
-                _once(self, info, key)
+                once(self, info, key)
         if self.oat and self.isa:
             fault(info, self.place_of("isa"), "found both oat and isa, expected one of them")
         return self
@@ -732,10 +633,10 @@ class Grid(Air):
     """Where the manual's cruise table is read between its rows."""
 
     @model_validator(mode="after")
-    def _speeds_once(self, info: ValidationInfo) -> Self:
+    def _speedsonce(self, info: ValidationInfo) -> Self:
         for key in ("ias", "tas"):
             if key in self._block:
-                _once(self, info, key)
+                once(self, info, key)
         return self
 
 

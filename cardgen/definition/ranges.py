@@ -6,19 +6,24 @@ cannot take, away from everything behind; finer rules are in `cardgen.checks`.
 
 from collections.abc import Iterable, Iterator
 
+from cardgen.definition.corrections import (
+    AltimeterCorrection,
+    Calibration,
+    is_correction,
+    key_of,
+)
 from cardgen.definition.model import (
     AirframeDefinition,
-    Calibration,
     Cruise,
     Grid,
     Markings,
     SpeedEntry,
-    Stall,
     Supplement,
     TypeDefinition,
     Units,
 )
 from cardgen.definition.places import Fault, Figure, Span
+from cardgen.definition.stalling import Stall
 from cardgen.units import AIRSPEED_UNITS, convert
 
 # quantity: lowest, highest, in this unit
@@ -37,6 +42,7 @@ RANGES: dict[str, tuple[float, float, str]] = {
     "power": (1, 150, ""),
     "setting": (0, 100_000, ""),
     "correction": (-50, 50, ""),
+    "altimeter correction": (-2_000, 2_000, "ft"),
 }
 
 Named = tuple[str, Figure, str]  # key, figure, quantity
@@ -48,6 +54,7 @@ def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
         "speed": units.speed,
         "wind": units.speed,
         "altitude": units.altitude,
+        "altimeter correction": units.altitude,
         "oat": units.temperature,
         "weight": units.weight,
     }
@@ -88,10 +95,14 @@ def of_supplement(supplement: Supplement) -> Iterator[Named]:
 
 
 def of_bench_card(airframe: AirframeDefinition) -> Iterator[Named]:
-    """Return the corrections of an airframe's indicator."""
-    bench = airframe.instrument_correction
-    for figure in bench.correction if bench else ():
-        yield "correction", figure, "correction"
+    """Return the corrections of an airframe's indicator and altimeter."""
+    for card, quantity in (
+        (airframe.instrument_correction, "correction"),
+        (airframe.altimeter_correction, "altimeter correction"),
+    ):
+        if card is not None:
+            key = key_of(card.form[1])
+            yield from ((key, figure, quantity) for figure in card.differences)
 
 
 def of_grid(grid: Grid) -> Iterator[Named]:
@@ -112,6 +123,8 @@ def _of_statement(said: TypeDefinition | Supplement) -> Iterator[Named]:
                 yield from _of_speed(entry)
     for table in said.calibration:
         yield from _of_calibration(table)
+    for one in said.altimeter_correction:
+        yield from _of_altimeter(one)
     if said.markings is not None:
         painted = [getattr(said.markings, name) for name in Markings.PAINTED]
         for marking in (*painted, *said.markings.other_marks):
@@ -145,16 +158,27 @@ def _of_speed(entry: SpeedEntry) -> Iterator[Named]:
 
 
 def _of_calibration(table: Calibration) -> Iterator[Named]:
-    yield from (("ias", figure, "speed") for figure in table.ias)
-    yield from (("cas", figure, "speed") for figure in table.cas)
+    for row in table.form:
+        quantity = "correction" if is_correction(row) else "speed"
+        yield from ((key_of(row), figure, quantity) for figure in getattr(table, row))
+
+
+def _of_altimeter(table: AltimeterCorrection) -> Iterator[Named]:
+    _, beside = table.form
+    if table.altitude is not None:
+        yield "altitude", table.altitude, "altitude"
+    for ias, figure in table.pairs:
+        yield "ias", ias, "speed"
+        yield key_of(beside), figure, "altimeter correction"
 
 
 def _of_stall(stall: Stall) -> Iterator[Named]:
-    yield "weight", stall.weight, "weight"
+    if stall.weight is not None:
+        yield "weight", stall.weight, "weight"
     yield from (("bank", figure, "bank") for figure in stall.bank)
     for row in stall.rows:
         yield from (("ias", figure, "speed") for figure in row.ias or ())
-        yield from (("cas", figure, "speed") for figure in row.cas)
+        yield from (("cas", figure, "speed") for figure in row.cas or ())
         if row.weight is not None:
             yield "weight", row.weight, "weight"
 

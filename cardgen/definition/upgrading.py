@@ -36,7 +36,7 @@ Step = Callable[[type[BaseModel], Block], Iterable[Change]]
 
 def rename(block: Block, key: str, name: str) -> Iterator[Change]:
     """Give a key of a block, if it is there, another name."""
-    if key in block:
+    if key in block and name not in block:
         yield Renamed(block.keys_at[key], name)
         for by_key in (block, block.keys_at, block.values_at):
             by_key[name] = by_key.pop(key)
@@ -59,8 +59,15 @@ def list_out(block: Block, key: str, name: str, value_name: str) -> Iterator[Cha
 
 
 def _second(model: type[BaseModel], block: Block) -> Iterator[Change]:
-    """An acceptance may name its figure: {rule: reason} is a list of {rule, reason}."""
+    """Bring format 1 up to 2.
+
+    An acceptance may name its figure: {rule: reason} is a list of {rule, reason}.
+    A bench card says which way its correction goes: format 1 had it to be added.
+    """
     yield from list_out(block, "accepted", "rule", "reason")
+    card = block.get("instrument correction")
+    if isinstance(card, Block):
+        yield from rename(card, "correction", "add to indicated")
 
 
 STEPS: tuple[Step, ...] = (_second,)  # the first brings format 1 up to 2, the next 2 up to 3

@@ -382,14 +382,17 @@ class Given:
 
 @dataclass(frozen=True, slots=True)
 class Curve:
-    """A table that is read linearly between its points, both rows rising.
+    """A table that is read linearly between its points.
 
     Attributes
     ----------
     x, y : tuple of float
-    flaps, static_source : str
-        What a calibration table holds for.
+        Both rising, but what is to be added to an altimeter's reading.
+    flaps, static_source, gear : str
+        What a table holds for; nothing where it holds for all.
     page : str
+    altitude : float, optional
+        What a table of the altimeter is printed for.
     """
 
     x: tuple[float, ...]
@@ -397,6 +400,8 @@ class Curve:
     flaps: str = ""
     static_source: str = ""
     page: str = ""
+    gear: str = ""
+    altitude: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -482,6 +487,7 @@ class ErrorCurve:
     static_source: str
     shown: tuple[float, ...]
     error: tuple[float, ...]
+    gear: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -518,17 +524,22 @@ class Basis:
         The maximum weight, then the others that tables are made for.
     bounds : tuple of Bound
     calibration : tuple of Curve
-        IAS to CAS, in the manual's unit.
+        IAS to CAS, in the manual's unit; of those for one flap setting and static
+        source the one of the usual gear first.
     bench : Curve, optional
         What the indicator shows to what it should show, in its own unit.
     stall : tuple of Bound
-        The stall speed in CAS that each flap setting's others are computed from.
+        The stall speeds in CAS, without bank, that others are computed from.
     markings : Markings, optional
     errors : tuple of ErrorCurve
         In the indicator's unit.
     tas : tuple of TasLine
     levels : tuple of float
         The lowest and the highest altitude that the lines were asked for.
+    altimeter : tuple of Curve
+        Manual's IAS to what is to be added to the altitude shown.
+    altimeter_bench : Curve, optional
+        What the altimeter shows to what it should show.
     """
 
     flaps: tuple[str, ...]
@@ -541,6 +552,8 @@ class Basis:
     errors: tuple[ErrorCurve, ...]
     tas: tuple[TasLine, ...]
     levels: tuple[float, ...] = ()
+    altimeter: tuple[Curve, ...] = ()
+    altimeter_bench: Curve | None = None
 
 
 @dataclass(frozen=True, slots=True)

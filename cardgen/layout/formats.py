@@ -201,9 +201,12 @@ CARD = (
         "sheet-calibrated",
         (
             Beside((Stack((Grid("calibration"),)), Stack((Grid("indicated"),)))),
+            Beside((Stack((Grid("position"),)), Stack((Grid("instrument"),)))),
             Beside((Stack((_STALL,)), Stack((_MANOEUVRING, _APPROACH)))),
+            Beside((Stack((Grid("altimeter"),)), Stack((Grid("altimeter-card"),)))),
             Drawing("calibration", optional=True),
-            Notes(("calibration", "indicated", "stall", "manoeuvring", "approach")),
+            Notes(("calibration", "indicated", "position", "stall", "manoeuvring", "approach")),
+            Notes(("altimeter",)),
         ),
     ),
     Sheet(

@@ -41,17 +41,18 @@ class Chain:
 
     document: Document
 
-    def table(self, flaps: str, source: str = NORMAL) -> Curve | None:
-        """Return the calibration table for a flap setting and static source, if any."""
+    def table(self, flaps: str, source: str = NORMAL, gear: str = "") -> Curve | None:
+        """Return the calibration table for a setting, if any.
+
+        Where no gear is said, that is the one for either, or the first: that of the usual gear.
+        """
         wanted = (flaps or self.document.basis.flaps[0], source)
-        return next(
-            (
-                one
-                for one in self.document.basis.calibration
-                if (one.flaps, one.static_source) == wanted
-            ),
-            None,
-        )
+        fitting = [
+            one
+            for one in self.document.basis.calibration
+            if (one.flaps, one.static_source) == wanted and (not gear or one.gear in (gear, ""))
+        ]
+        return max(fitting, key=lambda one: one.gear == gear, default=None)
 
     def own(self, speed: float) -> float:
         """Return a speed of the manual's unit in the indicator's."""
@@ -77,6 +78,8 @@ class Chain:
         bench = self.document.basis.bench
         return read(bench, self.own(ias), back=True) if bench else self.own(ias)
 
-    def shown_at_cas(self, cas: float, flaps: str = "", source: str = NORMAL) -> float:
+    def shown_at_cas(
+        self, cas: float, flaps: str = "", source: str = NORMAL, gear: str = ""
+    ) -> float:
         """Return what the indicator shows at a CAS."""
-        return self.shown_at_ias(read(self.table(flaps, source), cas, back=True))
+        return self.shown_at_ias(read(self.table(flaps, source, gear), cas, back=True))

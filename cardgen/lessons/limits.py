@@ -168,7 +168,7 @@ def _between(chain: Chain, around: Sequence[Bound], here: float) -> Bound:
         return nearest
     cas = value
     if nearest.quantity == "ias":
-        cas = read(chain.table(nearest.flaps), value)
+        cas = read(chain.table(nearest.flaps, gear=_gear(nearest)), value)
     return replace(nearest, value=value, cas=cas, altitude=here)
 
 
@@ -208,9 +208,15 @@ def _shown(chain: Chain, bound: Bound, cas: float, flying: Flying) -> float:
 
     Nor more than a static source that reads low shows at the limit.
     """
-    most = chain.shown_at_cas(cas, bound.flaps)
+    gear = _gear(bound)
+    most = chain.shown_at_cas(cas, bound.flaps, gear=gear)
     if bound.quantity == "ias":
         most = np.fmin(chain.shown_at_ias(bound.value), chain.own(bound.value))
     if flying.static_source == NORMAL:
         return float(most)
-    return float(np.fmin(most, chain.shown_at_cas(cas, bound.flaps, flying.static_source)))
+    return float(np.fmin(most, chain.shown_at_cas(cas, bound.flaps, flying.static_source, gear)))
+
+
+def _gear(bound: Bound) -> str:
+    """Return where the gear is at a limit: as it says, or as the speed itself does."""
+    return bound.gear or ("down" if bound.speed in ("VLE", "VS0", "VREF") else "")

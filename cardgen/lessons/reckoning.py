@@ -4,13 +4,15 @@ All of it from a document: what the curves of an aircraft say, and the physics.
 """
 
 import math
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 from typing import Literal, get_args
 
 from cardgen.air import airspeed, atmosphere, wind
 from cardgen.air.bounds import OutOfBoundsError
 from cardgen.document.record import Curve, Document, Message, Quantity, Unit, Value
 from cardgen.document.rounding import kept
+from cardgen.lessons.altimeter import Altimeter, Altitude, altitude_of
 from cardgen.lessons.curves import NORMAL, Chain, read, rows_of
 from cardgen.lessons.limits import Flying, Passed, above_the_last_row, passed
 from cardgen.units import convert, convert_difference, from_si, to_si
@@ -40,6 +42,10 @@ class Case:
     wind : (float, float), optional
         Direction it blows from, and speed.
     course : float, optional
+    altimeter : Altimeter, optional
+        What it shows, from which pressure altitude is found, instead of that.
+    isa : float, optional
+        Difference from the standard temperature, instead of `oat`.
     """
 
     known: Known
@@ -51,6 +57,8 @@ class Case:
     wind: tuple[float, float] | None = None
     course: float | None = None
     gear: str = ""
+    altimeter: Altimeter | None = None
+    isa: float | None = None
 
 
 @dataclass(frozen=True)
@@ -92,6 +100,7 @@ class Reckoning:
     steps: list[Step] = field(default_factory=list)
     notes: list[Message] = field(default_factory=list)
     passed: list[Passed] = field(default_factory=list)
+    altimeter: list[Step] = field(default_factory=list)
 
 
 RESULTS = (
@@ -111,6 +120,8 @@ RESULTS = (
 )
 _GIVEN, _TO_FLY = Message("step-given"), Message("step-to-fly")
 _COMPONENTS = "wind-components"
+_SAME = 1e-6  # of the unit of altitude
+_TRIES = 50
 
 
 def reckon(document: Document, case: Case) -> Reckoning:
@@ -142,6 +153,7 @@ def reckon(document: Document, case: Case) -> Reckoning:
     }
     done = Reckoning(dict.fromkeys(RESULTS), units)
     work = _Working(document, case, done)
+    work.altitude()
     work.air()
     cas = work.calibrated()
     work.indicated(cas)
@@ -160,14 +172,101 @@ class _Working:
         self.unit = document.head.indicator_unit
         self.manual = document.head.units
         self.bench = document.basis.bench
-        self.table = self.chain.table(case.flaps, case.static_source)
+        self.table = self.chain.table(case.flaps, case.static_source, case.gear)
         self.pressure = self.temperature = math.nan
+
+    def altitude(self) -> None:
+        """Find pressure altitude and temperature, where the altimeter or a difference is given."""
+        altimeter, basis = self.case.altimeter, self.document.basis
+        if altimeter is not None:
+            found = self._altimeter(altimeter)
+            known = None if math.isnan(found.pressure_altitude) else found.pressure_altitude
+            self.case = replace(self.case, pressure_altitude=known)
+            if basis.altimeter or basis.altimeter_bench:
+                self.done.altimeter += self._altimeter_steps(altimeter, found)
+        if self.case.isa is not None and self.case.pressure_altitude is not None:
+            self.case = replace(self.case, oat=self._oat(self.case.pressure_altitude))
+
+    def _altimeter(self, altimeter: Altimeter) -> Altitude:
+        """Correct what the altimeter shows; a TAS means an IAS only at an altitude that is known.
+
+        So that is looked for again with what was found, until that stays the same; it is not
+        known where it never does.
+        """
+        metres = atmosphere.pressure_altitude_from_setting(
+            to_si(altimeter.shown, self.manual.altitude), altimeter.setting
+        )
+        level = float(from_si(metres, self.manual.altitude))
+        for _ in range(_TRIES):
+            ias = read(self.table, self._cas_at(level), back=True)
+            if self.case.known == "ias":
+                ias = self.chain.ias(self.case.speed)
+            setting = self.case.flaps, self.case.static_source
+            found = altitude_of(self.document, altimeter, ias, *setting)
+            near = abs(found.pressure_altitude - level) < _SAME
+            if near or math.isnan(found.pressure_altitude) or self.case.known != "tas":
+                return found
+            level = found.pressure_altitude
+        return replace(found, pressure_altitude=math.nan)
+
+    def _cas_at(self, level: float) -> float:
+        """Return the CAS of a case at a pressure altitude; not a number where IAS is given."""
+        if self.case.known != "tas":
+            return self.calibrated() if self.case.known == "cas" else math.nan
+        oat = self._oat(level)
+        if oat is None:
+            return math.nan
+        pressure = atmosphere.pressure(to_si(level, self.manual.altitude))
+        kelvin = to_si(oat, self.manual.temperature)
+        cas = airspeed.cas_from_tas(to_si(self.case.speed, self.unit), pressure, kelvin)
+        return float(from_si(cas, self.manual.speed))
+
+    def _oat(self, level: float) -> float | None:
+        if self.case.isa is None:
+            return self.case.oat
+        standard = atmosphere.temperature(to_si(level, self.manual.altitude))
+        return float(from_si(standard, self.manual.temperature)) + self.case.isa
+
+    def _altimeter_steps(self, altimeter: Altimeter, found: Altitude) -> Iterator[Step]:
+        unit, formula = self.manual.altitude, "altimeter-correction"
+        bench = self.document.basis.altimeter_bench
+        yield Step("altimeter", Quantity(kept(altimeter.shown), unit), _GIVEN)
+        table = found.tables[0] if found.tables else None
+        for name, value, curve in (
+            ("instrument", found.instrument, bench),
+            ("position", found.position, table),
+        ):
+            by_bench = name == "instrument"
+            reason = self._from_altimeter_card() if by_bench else self._from_altimeter(found)
+            quantity = None if math.isnan(value) else Quantity(kept(value), unit)
+            by = (formula, curve.page) if curve else ("", "")
+            yield Step(f"altimeter-{name}", quantity, reason, "signed", *by)
+
+    def _from_altimeter_card(self) -> Message:
+        card = self.document.basis.altimeter_bench
+        if card is None:
+            return Message("step-no-altimeter-card")
+        if card.page:
+            return Message("step-page", {"page": card.page})
+        return Message("step-bench-card")
+
+    def _from_altimeter(self, found: Altitude) -> Message:
+        if not found.tables:
+            none = math.isnan(found.position)
+            return Message("step-altimeter-outside" if none else "step-no-altimeter-table")
+        name = f"step-setting-{self.case.static_source}"
+        values: dict[str, Value] = {"setting": Message(name, {"flaps": self.case.flaps})}
+        page = found.tables[0].page
+        if page:
+            return Message("step-altimeter-table-page", {**values, "page": page})
+        return Message("step-altimeter-table", values)
 
     def air(self) -> None:
         """Fill in what the air is like."""
         altitude, oat = self.case.pressure_altitude, self.case.oat
         if altitude is None:
-            self.done.notes.append(Message("note-no-altitude"))
+            given = self.case.altimeter is not None
+            self.done.notes.append(Message("note-altimeter" if given else "note-no-altitude"))
             return
         metres = to_si(altitude, self.manual.altitude)
         self.pressure = float(atmosphere.pressure(metres))
@@ -250,8 +349,13 @@ class _Working:
         return Message("step-table", values)
 
     def _setting(self) -> Message:
-        name = f"step-setting-{self.case.static_source}"
-        return Message(name, {"flaps": self.case.flaps})
+        name, gear = f"step-setting-{self.case.static_source}", self.case.gear
+        values: dict[str, Value] = {"flaps": self.case.flaps}
+        if self.table is not None:
+            gear = self.table.gear
+        if not gear:
+            return Message(name, values)
+        return Message(f"{name}-gear", {**values, "gear": Message(f"gear-{gear}")})
 
     def true(self, cas: float) -> None:
         """Fill in EAS, Mach number and TAS."""

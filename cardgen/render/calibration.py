@@ -81,9 +81,11 @@ def _name(language: Language, curve: ErrorCurve, flaps: tuple[str, ...]) -> str:
     name = Message("drawing-no-flaps")
     if len(flaps) > 1:
         name = Message("drawing-flaps", {"flaps": setting})
+    if curve.gear:
+        name = Message(f"drawing-gear-{curve.gear}", {"name": name})
     if curve.static_source != "alternate":
         return language.say(name)
-    if setting == flaps[0]:
+    if setting == flaps[0] and not curve.gear:
         return language.say("drawing-alternate")
     return language.say("drawing-alternate-flaps", flaps=name)
 

@@ -52,7 +52,8 @@ def test_an_entered_figure_is_printed_as_it_stands_on_its_line(cards, aircraft):
                 for cell in row:
                     if isinstance(cell.origin, Entered):
                         place = places[cell.origin.figure]
-                        figures = re.findall(r"[-+]?[\d.]+", lines[place.file][place.line - 1])
+                        line = lines[place.file][place.line - 1]
+                        figures = re.findall(r"[-+]?[\d.]+(?: to [\d.]+)?", line)
                         assert cell.text.replace("−", "-").replace(",", "") in figures
                         assert cell.origin.page
                         seen += 1

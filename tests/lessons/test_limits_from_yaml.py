@@ -66,7 +66,7 @@ class Manual:
         bench = self.airframe.get("instrument correction")
         if bench is None:
             return self.own(ias)
-        true = np.add(bench["indicated"], bench["correction"])
+        true = np.add(bench["indicated"], bench["add to indicated"])
         return float(np.interp(self.own(ias), true, bench["indicated"]))
 
     def most(self, ias: float) -> float:

@@ -1,5 +1,6 @@
 """Which tables and rows a card must have, so that nothing that is left off goes unseen."""
 
+from collections.abc import Iterator
 from itertools import product
 
 from .craft import Craft
@@ -31,6 +32,16 @@ ALWAYS = {
 def tables(craft: Craft) -> set[str]:
     """Return the names of the tables that a demo aircraft's card must have."""
     found = set(ALWAYS)
+    known = craft.definition
+    if any(not one.is_printed for one in known.calibration.values()):
+        found.add("position")
+    for table, printed_of in (
+        ("instrument", known.bench_card),
+        ("altimeter", known.altimeter),
+        ("altimeter-card", known.altimeter_card),
+    ):
+        if printed_of:
+            found.add(table)
     if craft.limits_change_with_altitude:
         found.add("altitude-limits")
     if craft.definition.kind != "glider":
@@ -45,13 +56,16 @@ def rows(craft: Craft) -> dict[str, list[Key]]:
     reference = _reference_headings(craft)
     wanted = [(one,) for one in craft.round_speeds(craft.definition.grid["tas"])]
     found = {
-        "stall": _under([_flaps_heading(craft, one) for one in craft.stalls], weights),
+        "stall": _under(
+            [_flaps_heading(craft, one) for one, _ in craft.stall_settings], _stall_weights(craft)
+        ),
         "manoeuvring": _under([()], weights),
         "true-airspeed": _under(reference, levels),
         "rule-of-thumb": _under(reference, levels),
         "tas-factor": _under([()], levels),
         "airspeed-for-tas": _under(wanted, levels),
     }
+    found |= _printed(craft)
     if craft.limits_change_with_altitude:
         crossover = craft.crossover()
         more = [] if crossover is None else [number(printed(crossover, DOWN))]
@@ -66,6 +80,44 @@ def rows(craft: Craft) -> dict[str, list[Key]]:
         found["economy"] = found["cruise"]
         set_to = list(dict.fromkeys(one[1:] for one in given))
         found["cruise-at"] = [row for row in _between(craft, set_to) if _holds(craft, *row)]
+    return found
+
+
+def _stall_weights(craft: Craft) -> list[Number]:
+    return sorted({*_numbers(craft.definition.weights), *(number(one) for one in _given_at(craft))})
+
+
+def _given_at(craft: Craft) -> Iterator[str]:
+    """Yield the weights that the manual prints stall speeds for."""
+    yield from (one.weight for one in craft.stalls)
+    stall = craft.definition.stall or {"rows": []}
+    yield from (row.get("weight", stall.get("weight")) for row in stall["rows"])
+
+
+def _printed(craft: Craft) -> dict[str, list[Key]]:
+    """Return a row for each figure of the tables of corrections."""
+    known = craft.definition
+    found: dict[str, list[Key]] = {}
+    tables = [(flaps, one) for (flaps, *_), one in known.calibration.items() if not one.is_printed]
+    if tables:
+        found["position"] = [
+            (_flaps_heading(craft, flaps), (number(value),))
+            for flaps, one in tables
+            for value in one.given["ias" if "ias" in one.given else "cas"]
+        ]
+    for name, card in (
+        ("instrument", known.bench_card),
+        ("altimeter-card", known.altimeter_card),
+    ):
+        if card:
+            start = "indicated" if "indicated" in card else "true"
+            found[name] = _under([()], _numbers(card[start]))
+    if known.altimeter:
+        found["altimeter"] = [
+            (tuple(number(one[key]) for key in ("flaps", "altitude") if key in one), (ias,))
+            for one in known.altimeter
+            for ias in _numbers(one["ias"])
+        ]
     return found
 
 

@@ -12,7 +12,7 @@ from functools import cached_property
 from typing import Any
 
 from . import physics
-from .definitions import Definition, Entry
+from .definitions import Calibration, Definition, Entry
 from .physics import Number, between, convert, mp, number
 
 NORMAL = "normal"
@@ -25,6 +25,19 @@ class Limit:
     name: str
     entry: Entry
     cas: Number
+
+
+@dataclass(frozen=True)
+class Stall:
+    """A stall speed without bank, as typed, and in CAS where that is known."""
+
+    flaps: str
+    gear: str
+    weight: str
+    ias: str | None
+    cas: str | None
+    page: str | None
+    known: Number | None
 
 
 def _through(function: Callable[..., Any], value: Number | None, *more: Any) -> Any:
@@ -70,26 +83,48 @@ class Craft:
         tighter = min if sense == physics.DOWN else max
         return tighter(shown, self.own(ias))
 
+    def table(self, flaps: str | None, source: str, gear: str) -> Calibration | None:
+        """Return the table of a setting: for its gear, or for either.
+
+        Where no gear is said, the one for either, else that of gear down with landing flaps and
+        of gear up with all others, else whichever there is.
+        """
+        flaps = flaps or self.clean
+        usual = "down" if flaps == self.landing != self.clean else "up"
+        other = {"up": "down", "down": "up"}[usual]
+        order = (gear, "") if gear else ("", usual, other)
+        found = [self.definition.calibration.get((flaps, source, one)) for one in order]
+        return next((one for one in found if one is not None), None)
+
     def cas(
-        self, ias: Number | None, flaps: str | None = None, source: str = NORMAL
+        self, ias: Number | None, flaps: str | None = None, source: str = NORMAL, gear: str = ""
     ) -> Number | None:
-        table = self.definition.calibration.get((flaps or self.clean, source))
+        table = self.table(flaps, source, gear)
         if table is None or ias is None:
             return None
-        return between(table.pairs, ias)
+        found = between(table.pairs, ias)
+        if not table.by_normal_source:
+            return found
+        return self.cas(found, flaps, NORMAL, table.given.get("gear", gear))
 
     def ias_at(
-        self, cas: Number | None, flaps: str | None = None, source: str = NORMAL
+        self, cas: Number | None, flaps: str | None = None, source: str = NORMAL, gear: str = ""
     ) -> Number | None:
-        table = self.definition.calibration.get((flaps or self.clean, source))
+        table = self.table(flaps, source, gear)
         if table is None or cas is None:
             return None
-        return between([(b, a) for a, b in table.pairs], cas)
+        if table.by_normal_source:
+            cas = self.ias_at(cas, flaps, NORMAL, table.given.get("gear", gear))
+        return _through(lambda one: between([(b, a) for a, b in table.pairs], one), cas)
 
     # -- speeds that go with weight ------------------------------------------------------------
 
     def usual_flaps(self, name: str, entry: Entry) -> str:
         return entry.get("flaps") or (self.landing if name in ("VS0", "VREF") else self.clean)
+
+    def gear_of(self, name: str, entry: Entry) -> str:
+        """Return the gear of a V-speed: down at those that mean it down."""
+        return entry.get("gear", "down" if name in ("VS0", "VREF", "VLE") else "")
 
     def weight_of(self, entry: Entry) -> str:
         """Return the weight that a speed is given at: the maximum where it does not say."""
@@ -99,34 +134,78 @@ class Craft:
         if "cas" in entry:
             return number(entry["cas"])
         if "ias" in entry:
-            return self.cas(number(entry["ias"]), self.usual_flaps(name, entry))
+            gear = self.gear_of(name, entry)
+            return self.cas(number(entry["ias"]), self.usual_flaps(name, entry), NORMAL, gear)
         if "times VS0" in entry:
             stall = self.stall_cas(self.landing, self.weight_of(entry), Number(0))
             return _through(lambda cas: number(entry["times VS0"]) * cas, stall)
         return None
 
     @cached_property
-    def stalls(self) -> dict[str, tuple[str, Entry]]:
-        """The stall speed of each flap setting that has one."""
-        found: dict[str, tuple[str, Entry]] = {}
+    def stalls(self) -> list[Stall]:
+        """Every stall speed that is printed without bank: the V-speeds, then the table's."""
+        found = []
         for name in ("VS1", "VS0"):
             for entry in self.definition.speeds.get(name, []):
-                found.setdefault(self.usual_flaps(name, entry), (name, entry))
+                flaps, weight = self.usual_flaps(name, entry), self.weight_of(entry)
+                cas = self.entry_cas(name, entry)
+                page = entry.get("page")
+                typed = (entry.get("ias"), entry.get("cas"), page)
+                found.append(Stall(flaps, entry.get("gear", ""), weight, *typed, cas))
+        table = self.definition.stall or {"rows": [], "bank": []}
+        level = [n for n, bank in enumerate(table["bank"]) if number(bank) == 0]
+        for row in table["rows"] if level else []:
+            flaps, gear = row.get("flaps", self.clean), row.get("gear", "")
+            ias, cas = (row[key][level[0]] if key in row else None for key in ("ias", "cas"))
+            known = _through(number, cas) or self.cas(_through(number, ias), flaps, NORMAL, gear)
+            weight = row.get("weight", table.get("weight"))
+            found.append(Stall(flaps, gear, weight, ias, cas, table.get("page"), known))
         return found
+
+    @cached_property
+    def stall_settings(self) -> list[tuple[str, str]]:
+        """The flap settings and gears that a card must have stall speeds for."""
+        rows = (self.definition.stall or {"rows": []})["rows"]
+        settings = []
+        for flaps in self.definition.flaps:
+            said = {one.gear for one in self.stalls if one.flaps == flaps and one.gear}
+            said |= {one.get("gear", "") for one in rows if one.get("flaps", self.clean) == flaps}
+            known = any(one.flaps == flaps and one.known is not None for one in self.stalls)
+            if said or known:
+                settings += [(flaps, gear) for gear in ("", "up", "down") if gear in (said or {""})]
+        return settings
+
+    def stalls_of(self, flaps: str, gear: str) -> list[Stall]:
+        """Return the stall speeds that serve a setting: a gear that is not said is any."""
+        here = [one for one in self.stalls if one.flaps == flaps]
+        usual = "down" if flaps == self.landing != self.clean else "up"
+        for wanted in (gear, "") if gear else ("", usual):
+            found = [one for one in here if one.gear == wanted]
+            if found:
+                return found
+        return [] if gear else here
+
+    def stall_at(self, flaps: str, gear: str, weight: str) -> Stall | None:
+        """Return the stall speed given at a weight or at the next heavier one, known in CAS."""
+        heavier = [
+            one
+            for one in self.stalls_of(flaps, gear)
+            if one.known is not None and number(one.weight) >= number(weight)
+        ]
+        return min(heavier, key=lambda one: number(one.weight), default=None)
 
     def at_weight(self, name: str, entry: Entry, weight: str) -> Number | None:
         """Return a speed at another weight, by the square root of the ratio of weights."""
         ratio = mp.sqrt(number(weight) / number(self.weight_of(entry)))
         return _through(lambda cas: cas * ratio, self.entry_cas(name, entry))
 
-    def stall_cas(self, flaps: str, weight: str, bank: Number) -> Number | None:
+    def stall_cas(self, flaps: str, weight: str, bank: Number, gear: str = "") -> Number | None:
         """Return a stall speed in a level turn, whose load factor is 1 over cos bank."""
-        if flaps not in self.stalls:
+        given = self.stall_at(flaps, gear, weight)
+        if given is None:
             return None
         load = 1 / mp.cos(mp.radians(bank))
-        return _through(
-            lambda cas: cas * mp.sqrt(load), self.at_weight(*self.stalls[flaps], weight)
-        )
+        return given.known * mp.sqrt(number(weight) / number(given.weight)) * mp.sqrt(load)
 
     def next_heavier(self, name: str, weight: str) -> Entry | None:
         entries = self.definition.speeds.get(name, [])
@@ -231,11 +310,12 @@ class Craft:
         over = shown is not None and most is not None and shown > most + physics.NOISE
         return over or cas > limit.cas + physics.NOISE
 
-    def is_beyond_flaps(self, shown: Number | None, flaps: str) -> bool:
-        """Whether an indication is above the limit low down, or above that for these flaps."""
+    def is_beyond_flaps(self, shown: Number | None, flaps: str, gear: str = "") -> bool:
+        """Whether an indication is above the limit low down, or above that for flaps or gear."""
         if shown is None:
             return False
         names = ["VNE", "VMO"] if flaps == self.clean else ["VNE", "VMO", "VFE"]
+        names += ["VLE"] if gear == "down" else []
         limits = [
             self.shown_within(number(entry["ias"]), physics.DOWN)
             for name in names

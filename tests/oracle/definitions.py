@@ -1,4 +1,6 @@
-"""The demo definitions, read as text and laid together: airframe and supplements over type.
+"""The definitions, read as text and laid together: airframe and supplements over type.
+
+They are the demo's, and those that have every form of correction.
 
 Every figure stays the text that was typed until it is reckoned with.
 """
@@ -12,7 +14,8 @@ import yaml
 
 from .physics import Number, number
 
-FOLDER = Path(__file__).parents[2] / "aircraft"
+ROOT = Path(__file__).parents[2]
+FOLDERS = (ROOT / "aircraft", ROOT / "tests/definitions/corrections")
 
 Entry = dict[str, Any]
 _CONDITIONS = ("flaps", "gear", "weight", "altitude", "from altitude")
@@ -25,20 +28,64 @@ def load(path: Path) -> Any:
 
 
 def registrations() -> list[str]:
-    return [load(path)["registration"] for path in sorted(FOLDER.glob("fleet/*.yaml"))]
+    found = [path for folder in FOLDERS for path in sorted(folder.glob("fleet/*.yaml"))]
+    return [load(path)["registration"] for path in found]
+
+
+def folder_of(registration: str) -> Path:
+    file = f"fleet/{registration.lower()}.yaml"
+    return next(one for one in FOLDERS if (one / file).is_file())
+
+
+Setting = tuple[str, str, str]  # flaps, static source, and gear or nothing
 
 
 @dataclass
 class Calibration:
-    """One IAS and CAS table of the manual."""
+    """One table of the manual's position errors, as it is printed."""
 
-    ias: list[str]
-    cas: list[str]
-    page: str | None
+    given: Entry
+
+    @property
+    def page(self) -> str | None:
+        return self.given.get("page")
+
+    @property
+    def is_printed(self) -> bool:
+        """Whether IAS and CAS are both the manual's own."""
+        return "ias" in self.given and "cas" in self.given
+
+    @property
+    def by_normal_source(self) -> bool:
+        return "normal ias" in self.given or self.given.get("gives") == "normal IAS"
 
     @cached_property
     def pairs(self) -> list[tuple[Number, Number]]:
-        return [(number(a), number(b)) for a, b in zip(self.ias, self.cas, strict=True)]
+        """IAS, and CAS or the IAS of the normal source."""
+        given = self.given
+        if "ias" not in given:
+            return [(meant, cas) for cas, meant in meaning(given, "cas")]
+        for row in ("cas", "normal ias"):
+            if row in given:
+                return list(zip(map(number, given["ias"]), map(number, given[row]), strict=True))
+        return meaning(given, "ias")
+
+
+def meaning(table: Entry, start: str) -> list[tuple[Number, Number]]:
+    """Return the figures of a row, and each with what is added to it, or subtracted from it."""
+    figures = list(map(number, table[start]))
+    if f"add to {start}" in table:
+        more = map(number, table[f"add to {start}"])
+        return [(one, one + other) for one, other in zip(figures, more, strict=True)]
+    less = map(number, table[f"subtract from {start}"])
+    return [(one, one - other) for one, other in zip(figures, less, strict=True)]
+
+
+def correction_key(table: Entry) -> str:
+    """Return the key of the row that stands beside the one that a table is entered with."""
+    known = ("add to", "subtract from")
+    rows = [key for key in table if key.startswith(known)]
+    return rows[0] if rows else "normal ias" if "normal ias" in table else "true"
 
 
 @dataclass
@@ -54,7 +101,10 @@ class Definition:
     speeds: dict[str, list[Entry]]
     others: dict[str, list[Entry]]  # by the manual's own name
     markings: dict[str, dict[str, str]]
-    calibration: dict[tuple[str, str], Calibration]
+    calibration: dict[Setting, Calibration]
+    altimeter: list[Entry]
+    bench_card: Entry | None
+    altimeter_card: Entry | None
     stall: dict[str, Any] | None
     cruise: dict[str, Any] | None
     glide: dict[str, str] | None
@@ -65,8 +115,9 @@ class Definition:
 
 
 def definition(registration: str) -> Definition:
-    airframe = load(FOLDER / "fleet" / f"{registration.lower()}.yaml")
-    kind = load(FOLDER / "types" / f"{airframe['type']}.yaml")
+    folder = folder_of(registration)
+    airframe = load(folder / "fleet" / f"{registration.lower()}.yaml")
+    kind = load(folder / "types" / f"{airframe['type']}.yaml")
     flaps = kind.get("flaps", ["0"])
     weights = {kind["weights"]["maximum"], *kind["weights"].get("others", [])}
     found = Definition(
@@ -86,7 +137,10 @@ def definition(registration: str) -> Definition:
         crosswind=kind.get("crosswind"),
         indicator_unit=airframe.get("indicator", {}).get("unit", kind["units"]["speed"]),
         bench=_bench(airframe.get("instrument correction")),
-        grid=load(FOLDER / "school.yaml")["reference speeds"][kind["kind"]],
+        altimeter=kind.get("altimeter correction", []),
+        bench_card=airframe.get("instrument correction"),
+        altimeter_card=airframe.get("altimeter correction"),
+        grid=load(folder / "school.yaml")["reference speeds"][kind["kind"]],
     )
     for supplement in airframe.get("supplements", []):
         _lay_over(found, supplement)
@@ -97,11 +151,13 @@ def _several(entries: Entry | list[Entry]) -> list[Entry]:
     return entries if isinstance(entries, list) else [entries]
 
 
-def _calibration(tables: list[Entry], flaps: list[str]) -> dict[tuple[str, str], Calibration]:
+def _calibration(tables: list[Entry], flaps: list[str]) -> dict[Setting, Calibration]:
     return {
-        (one.get("flaps", flaps[0]), one.get("static source", "normal")): Calibration(
-            one["ias"], one["cas"], one.get("page")
-        )
+        (
+            one.get("flaps", flaps[0]),
+            one.get("static source", "normal"),
+            one.get("gear", ""),
+        ): Calibration(one)
         for one in tables
     }
 
@@ -110,8 +166,11 @@ def _bench(card: Entry | None) -> list[tuple[Number, Number]] | None:
     """Return what the indicator shows, and what it should show."""
     if card is None:
         return None
-    pairs = zip(map(number, card["indicated"]), map(number, card["correction"]), strict=True)
-    return [(shown, shown + correction) for shown, correction in pairs]
+    if "indicated" not in card:
+        return [(shown, true) for true, shown in meaning(card, "true")]
+    if "true" in card:
+        return list(zip(map(number, card["indicated"]), map(number, card["true"]), strict=True))
+    return meaning(card, "indicated")
 
 
 def _lay_over(found: Definition, supplement: Entry) -> None:

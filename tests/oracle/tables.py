@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from . import physics
 from .craft import NORMAL, Craft
-from .definitions import Entry
+from .definitions import Entry, correction_key, meaning
 from .expected import (
     BLANK,
     Expected,
@@ -81,8 +81,10 @@ def shown_at_cas(
     cas: Number | None,
     sense: str,
     flaps: str | None = None,
+    gear: str = "",
 ) -> Expected:
-    return computed(craft.shown(craft.ias_at(cas, flaps)), sense, 0, craft.indicator)
+    shown = craft.shown(craft.ias_at(cas, flaps, NORMAL, gear))
+    return computed(shown, sense, 0, craft.indicator)
 
 
 def speeds(craft: Craft, at: Place) -> Expected:
@@ -99,6 +101,10 @@ def speeds(craft: Craft, at: Place) -> Expected:
         if "times VS0" in entry:
             flaps = craft.usual_flaps(name, entry)
             return shown_at_cas(craft, craft.entry_cas(name, entry), sense, flaps)
+        if "cas" in entry:
+            flaps, gear = craft.usual_flaps(name, entry), craft.gear_of(name, entry)
+            shown = shown_at_cas(craft, number(entry["cas"]), sense, flaps, gear)
+            return BLANK if shown.kind == "dash" else shown
         return BLANK  # a TAS or a Mach number is no place of the pointer
     if at.column == "ias":
         return entered(entry["ias"], page, craft.speed) if "ias" in entry else BLANK
@@ -221,25 +227,25 @@ def altitude_limits(craft: Craft, at: Place) -> Expected:
 # -- the indicator ---------------------------------------------------------------------------
 
 
-def _setting(craft: Craft, column: str) -> tuple[str, str]:
-    """Return the flap setting and static source that a column is headed with."""
-    flaps = re.search(r"flaps-(\w+)", column)
+def _setting(craft: Craft, column: str) -> tuple[str, str, str]:
+    """Return the flap setting, static source and gear that a column is headed with."""
+    flaps, gear = re.search(r"flaps-(\w+)", column), re.search(r"gear-(\w+)", column)
     known = flaps[1] if flaps and flaps[1] in craft.definition.flaps else craft.clean
-    return known, "alternate" if "alternate" in column else NORMAL
+    return known, "alternate" if "alternate" in column else NORMAL, gear[1] if gear else ""
 
 
 def calibration(craft: Craft, at: Place) -> Expected:
     shown = at.row_number("indicated")
     if at.column == "indicated":
         return heading(shown, craft.indicator)
-    flaps, source = _setting(craft, at.column)
-    table = craft.definition.calibration[flaps, source]
-    beyond = craft.is_beyond_flaps(shown, flaps)
-    if not craft.differs:
-        for ias, cas in zip(table.ias, table.cas, strict=True):
+    flaps, source, gear = _setting(craft, at.column)
+    table = craft.definition.calibration[flaps, source, gear]
+    beyond = craft.is_beyond_flaps(shown, flaps, gear)
+    if not craft.differs and table.is_printed:
+        for ias, cas in zip(table.given["ias"], table.given["cas"], strict=True):
             if number(ias) == shown:
                 return replace(entered(cas, table.page, craft.speed), beyond=beyond)
-    cas = craft.cas(craft.ias(shown), flaps, source)
+    cas = craft.cas(craft.ias(shown), flaps, source, gear)
     beyond = beyond and cas is not None
     return computed(cas, NEAREST, 0, craft.speed, beyond=beyond)
 
@@ -248,9 +254,9 @@ def indicated(craft: Craft, at: Place) -> Expected:
     cas = at.row_number("cas")
     if at.column == "cas":
         return heading(cas, craft.speed)
-    flaps, source = _setting(craft, at.column)
-    shown = craft.shown(craft.ias_at(cas, flaps, source))
-    beyond = craft.is_beyond_flaps(shown, flaps)
+    flaps, source, gear = _setting(craft, at.column)
+    shown = craft.shown(craft.ias_at(cas, flaps, source, gear))
+    beyond = craft.is_beyond_flaps(shown, flaps, gear)
     return computed(shown, NEAREST, 0, craft.indicator, beyond=beyond)
 
 
@@ -259,22 +265,101 @@ def corrections(craft: Craft, at: Place) -> Expected:
     if at.column == "indicated":
         return heading(shown, craft.indicator)
     ias = craft.ias(shown)
-    flaps, source = _setting(craft, at.column)
+    flaps, source, gear = _setting(craft, at.column)
     if at.column == "instrument":
         true = craft.own(ias)
         return in_words(None if true is None else true - shown, craft.indicator)
-    here, normal = craft.cas(ias, flaps, source), craft.cas(ias, flaps)
+    here, normal = craft.cas(ias, flaps, source, gear), craft.cas(ias, flaps, NORMAL, gear)
     start = ias if source == NORMAL else normal
     if here is None or start is None:
         return in_words(None, craft.indicator)
     return in_words(craft.own(here - start), craft.indicator)
 
 
+# -- corrections as they are printed -----------------------------------------------------------
+
+
+def position(craft: Craft, at: Place) -> Expected:
+    flaps, gear, source, start = _position_block(craft, at.block)
+    value = at.row_number("at")
+    if at.column == "at":
+        return heading(value, craft.speed)
+    table = craft.definition.calibration[flaps, source, gear]
+    place = list(map(number, table.given[start])).index(value)
+    printed_row = correction_key(table.given)
+    column = at.column.replace("-", " ")
+    if column == printed_row:
+        return entered(table.given[printed_row][place], table.page, craft.speed)
+    ias, meant = table.pairs[place]
+    if column == "normal ias" and table.by_normal_source:
+        return computed(meant, NEAREST, _decimals(table.given, start, place), craft.speed)
+    if column == "cas" and start == "ias":
+        return computed(craft.cas(ias, flaps, source, gear), NEAREST, 0, craft.speed)
+    if column == "ias" and start == "cas":
+        return computed(ias, NEAREST, 0, craft.speed)
+    return BLANK
+
+
+def _position_block(craft: Craft, block: str) -> tuple[str, str, str, str]:
+    """Return the setting that a block's heading says, and what its first column is."""
+    setting, _, start = block.partition("; at ")
+    flaps = re.search(r"Flaps (\w+)", setting)
+    gear = re.search(r"gear (up|down)", setting)
+    source = "alternate" if "lternate" in setting else NORMAL
+    row = "cas" if start == "CAS" else "ias"
+    return flaps[1] if flaps else craft.clean, gear[1] if gear else "", source, row
+
+
+def _decimals(table: Entry, start: str, place: int) -> int:
+    """Return the decimals of a sum: as many as the one of its parts has that has more."""
+    parts = (table[start][place], table[correction_key(table)][place])
+    return max(len(one.partition(".")[2]) for one in parts)
+
+
+def _card(card: Entry, at: Place, unit: str, start: str) -> Expected:
+    value = at.row_number(start)
+    if at.column == start:
+        return heading(value, unit)
+    row = correction_key(card)
+    place = list(map(number, card[start])).index(value)
+    if at.column.replace("-", " ") == row:
+        return entered(card[row][place], card.get("page", ""), unit)
+    return computed(meaning(card, start)[place][1], NEAREST, _decimals(card, start, place), unit)
+
+
+def instrument(craft: Craft, at: Place) -> Expected:
+    card = craft.definition.bench_card
+    return _card(card, at, craft.indicator, "indicated" if "indicated" in card else "true")
+
+
+def altimeter_card(craft: Craft, at: Place) -> Expected:
+    return _card(craft.definition.altimeter_card, at, craft.altitude, "indicated")
+
+
+def altimeter(craft: Craft, at: Place) -> Expected:
+    ias = at.row_number("ias")
+    if at.column == "ias":
+        return heading(ias, craft.speed)
+    setting, _, level = at.block.partition("; at ")
+    flaps = re.search(r"Flaps (\w+)", setting)
+    (table,) = (
+        one
+        for one in craft.definition.altimeter
+        if one.get("flaps") == (flaps[1] if flaps else None)
+        and one.get("static source", NORMAL) == ("alternate" if "lternate" in setting else NORMAL)
+        and one.get("altitude") == (level.removesuffix(" ft").replace(",", "") or None)
+    )
+    row = correction_key(table)
+    if at.column.replace("-", " ") != row:
+        return BLANK
+    place = list(map(number, table["ias"])).index(ias)
+    return entered(table[row][place], table.get("page"), craft.altitude)
+
+
 # -- speeds by weight --------------------------------------------------------------------------
 
 
 def _weight(craft: Craft, at: Place) -> Expected:
-    assert at.row["weight"] in craft.definition.weights
     return heading(at.row_number("weight"), craft.definition.units["weight"])
 
 
@@ -308,38 +393,63 @@ def _by_weight(
 
 
 def _manual_stall(
-    craft: Craft, flaps: str, weight: str, bank: Number, at: Place
+    craft: Craft, flaps: str, gear: str, weight: str, bank: Number, at: Place
 ) -> Expected | None:
     """Expect what the manual's own stall table has at a weight and bank, if it does."""
     stall = craft.definition.stall or {"rows": []}
     for row in stall["rows"]:
         known = row.get("weight", stall.get("weight"))
-        if row.get("flaps", craft.clean) != flaps or number(known) != number(weight):
+        if (row.get("flaps", craft.clean), row.get("gear", "")) != (flaps, gear):
+            continue
+        if number(known) != number(weight):
             continue
         for column, given in enumerate(stall["bank"]):
             if number(given) == bank:
-                page = stall.get("page")
-                cas = entered(row["cas"][column], page, craft.speed)
-                if "ias" in row:
-                    return _pair(at, shown_at_ias(craft, row["ias"][column], page, UP), cas)
-                shown = shown_at_cas(craft, number(row["cas"][column]), UP, flaps)
-                return _pair(at, shown, cas)
+                ias, cas = (row[key][column] if key in row else None for key in ("ias", "cas"))
+                return _stall_typed(craft, ias, cas, stall.get("page"), flaps, gear, at)
     return None
+
+
+def _stall_typed(
+    craft: Craft,
+    ias: str | None,
+    cas: str | None,
+    page: str | None,
+    flaps: str,
+    gear: str,
+    at: Place,
+) -> Expected:
+    """Expect a stall speed that is printed, and what is not printed of it by the tables."""
+    if ias is None:
+        shown = shown_at_cas(craft, number(cas), UP, flaps, gear)
+    else:
+        shown = shown_at_ias(craft, ias, page, UP)
+    if cas is not None:
+        return _pair(at, shown, entered(cas, page, craft.speed))
+    known = craft.cas(number(ias), flaps, NORMAL, gear)
+    return _pair(at, shown, computed(known, UP, 0, craft.speed))
+
+
+def _stall_block(craft: Craft, block: str) -> tuple[str, str]:
+    heading = block.partition(";")[0]
+    flaps, gear = re.search(r"Flaps (\w+)", heading), re.search(r"gear (up|down)", heading)
+    return flaps[1] if flaps else craft.clean, gear[1] if gear else ""
 
 
 def stall(craft: Craft, at: Place) -> Expected:
     if at.column == "weight":
         return _weight(craft, at)
-    flaps = at.block.partition(";")[0].split()[-1] if at.block.startswith("Flaps") else craft.clean
+    flaps, gear = _stall_block(craft, at.block)
     weight, bank = at.row["weight"], number(at.column.split("-")[1])
-    own = _manual_stall(craft, flaps, weight, bank, at)
+    own = _manual_stall(craft, flaps, gear, weight, bank, at)
     if own is not None:
         return own
-    name, entry = craft.stalls[flaps]
-    if bank == 0:
-        return _by_weight(craft, name, {**entry, "flaps": flaps}, weight, UP, at)
-    cas = craft.stall_cas(flaps, weight, bank)
-    shown = shown_at_cas(craft, cas, UP, flaps)
+    same = [one for one in craft.stalls_of(flaps, gear) if number(one.weight) == number(weight)]
+    if bank == 0 and same:
+        given = same[0]
+        return _stall_typed(craft, given.ias, given.cas, given.page, flaps, gear, at)
+    cas = craft.stall_cas(flaps, weight, bank, gear)
+    shown = shown_at_cas(craft, cas, UP, flaps, gear)
     return _pair(at, shown, computed(cas, UP, 0, craft.speed))
 
 
@@ -611,6 +721,10 @@ CARD: dict[str, Callable[[Craft, Place], Expected]] = {
     "calibration": calibration,
     "indicated": indicated,
     "corrections": corrections,
+    "position": position,
+    "instrument": instrument,
+    "altimeter": altimeter,
+    "altimeter-card": altimeter_card,
     "stall": stall,
     "manoeuvring": manoeuvring,
     "approach": approach,

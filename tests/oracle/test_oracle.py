@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.cards.conversions import conversion_tables
 from cardgen.definition.fleet import read_fleet
@@ -22,7 +23,7 @@ from tests.reader import Card, Cell, Column, Table
 
 from . import completeness, physics
 from .craft import Craft
-from .definitions import FOLDER, definition, registrations
+from .definitions import FOLDERS, definition, folder_of, registrations
 from .expected import Expected, Place, numbers, spoken
 from .physics import NEAREST, UP, convert, number, printed
 from .tables import CARD, CONVERSIONS, entry_of
@@ -32,8 +33,13 @@ AT_LEAST = {"computed": 10000, "entered": 1200, "dash": 500, "blank": 300}  # in
 
 
 @pytest.fixture(scope="module")
-def cards(aircraft, fleet):
-    return {name: Card(make_document(one, fleet.school)) for name, one in aircraft.items()}
+def cards():
+    fleets = map(read_fleet, FOLDERS)
+    return {
+        one.registration: Card(make_document(Aircraft(one), fleet.school))
+        for fleet in fleets
+        for one in fleet.aircraft
+    }
 
 
 @cache
@@ -42,14 +48,14 @@ def craft(registration: str) -> Craft:
 
 
 @cache
-def lines(file: str) -> list[str]:
-    return (FOLDER / file).read_text(encoding="utf-8").splitlines()
+def lines(path: Path) -> list[str]:
+    return path.read_text(encoding="utf-8").splitlines()
 
 
 @cache
 def where(registration: str) -> dict[str, tuple[str, int]]:
     """The file and line of each figure of an aircraft, by its identifier."""
-    definitions = {one.registration: one for one in read_fleet(FOLDER).aircraft}
+    definitions = {one.registration: one for one in read_fleet(folder_of(registration)).aircraft}
     return {
         one.id: (one.figure.place.file, one.figure.place.line)
         for one in copied(definitions[registration])
@@ -106,7 +112,9 @@ def disagreements(who: str, cell: Cell, expected: Expected, column: Column) -> l
     if isinstance(cell.origin, Entered):
         same("page", cell.origin.page, expected.page)
         file, line = where(who)[cell.origin.figure]
-        figures = re.findall(r"[-+]?[\d.]+(?: to [\d.]+)?", lines(file)[line - 1])
+        figures = re.findall(
+            r"[-+]?[\d.]+(?: to [\d.]+)?", lines(folder_of(who) / file)[line - 1]
+        )
         same("stands on its line", cell.text.replace("−", "-").replace(",", "") in figures, True)
     same("also", cell.also is not None, expected.also is not None)
     if cell.also is not None and expected.also is not None:
@@ -275,4 +283,5 @@ def test_the_oracle_shares_no_arithmetic():
             for name in names:
                 if name.split(".")[0] in ("cardgen", "numpy"):
                     assert path.name == "test_oracle.py", path
-                    assert name.startswith(("cardgen.cards.", "cardgen.d")), name
+                    own = ("cardgen.airframe.aircraft", "cardgen.cards.", "cardgen.d")
+                    assert name.startswith(own), name

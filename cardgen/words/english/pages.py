@@ -65,6 +65,7 @@ WORDINGS: dict[str, str] = {
     "paper": "{title} {number}",
     "paper-unnumbered": "{title}",
     "paper-bench-card": "bench card",
+    "paper-altimeter-card": "altimeter's bench card",
     "paper-revision": "revision {revision}",
     # -- whether it is signed
     "unsigned": "Not signed.",
@@ -161,6 +162,8 @@ WORDINGS: dict[str, str] = {
     "drawing-cas-less-ias": "CAS less IAS, {unit}",
     "drawing-no-error": "no error",
     "drawing-no-flaps": "no flaps",
+    "drawing-gear-up": "{name}, gear up",
+    "drawing-gear-down": "{name}, gear down",
     "drawing-alternate": "alternate static",
     "drawing-alternate-flaps": "alternate, {flaps}",
     "drawing-errors": "What to add for CAS, {unit}",

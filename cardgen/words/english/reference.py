@@ -12,7 +12,9 @@ WORDINGS: dict[str, str] = {
     "formula-calibrated-airspeed-expression": (
         "IAS with the instrument correction added, then linear between the points of the manual's "
         "calibration table for the flap setting and static source; exact at the points; no value "
-        "outside them."
+        "outside them. Where the manual prints corrections, its points are IAS with these added or "
+        "subtracted; where it prints the normal source's IAS, that is read in the normal source's "
+        "table."
     ),
     "formula-calibrated-airspeed-source": (
         "14 CFR 1.1, calibrated airspeed; interpolation is common practice"
@@ -78,6 +80,19 @@ WORDINGS: dict[str, str] = {
     "formula-correction-source": (
         "14 CFR 1.1, calibrated airspeed; interpolation is common practice"
     ),
+    "formula-corrected-reading": "A reading with its correction",
+    "formula-corrected-reading-expression": (
+        "The figure at the left, plus what is printed to be added to it, or less what is printed "
+        "to be subtracted from it."
+    ),
+    "formula-corrected-reading-source": "What a correction means is common practice",
+    "formula-altimeter-correction": "Altimeter correction",
+    "formula-altimeter-correction-expression": (
+        "The bench card's correction at the altitude shown, then the manual's at the IAS, for the "
+        "flap setting and static source: linear between the points, and between two altitudes that "
+        "the manual prints tables for."
+    ),
+    "formula-altimeter-correction-source": "Interpolation is common practice",
     "formula-density-factor": "TAS over CAS for quick work",
     "formula-density-factor-expression": "√(1 ÷ density ratio), without compressibility.",
     "formula-density-factor-source": "14 CFR 1.1, true airspeed; ICAO Doc 7488",

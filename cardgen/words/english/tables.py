@@ -103,6 +103,8 @@ WORDINGS: dict[str, str] = {
     "flaps": "flaps {flaps}",
     "gear-up": "gear up",
     "gear-down": "gear down",
+    "gear-up-only": "up",
+    "gear-down-only": "down",
     "from": "from {altitude}",
     "times-VS0-short": "{times} VS0",
     "given-times-VS0": "{times} times VS0",
@@ -140,7 +142,31 @@ WORDINGS: dict[str, str] = {
     "column-flaps-within": "flaps {flaps}",
     "column-alternate-within": "alternate static",
     "column-flaps-alternate-within": "flaps {flaps}, alternate static",
+    "column-flaps-gear": "Flaps {flaps}, {gear}",
+    "column-flaps-gear-alternate": "Flaps {flaps}, {gear}, alternate static",
+    "column-flaps-gear-within": "flaps {flaps}, {gear}",
+    "column-flaps-gear-alternate-within": "flaps {flaps}, {gear}, alternate static",
+    "column-normal": "Normal static source",
     "column-instrument": "Instrument",
+    # corrections as they are printed
+    "column-at": "At",
+    "column-row-ias": "[Manual's IAS](manual-IAS)",
+    "column-row-cas": "[CAS]",
+    "column-row-normal-ias": "[Normal source's IAS](alternate-static-source)",
+    "column-row-add-to-ias": "Add to [IAS](manual-IAS)",
+    "column-row-subtract-from-ias": "Subtract from [IAS](manual-IAS)",
+    "column-row-add-to-cas": "Add to [CAS]",
+    "column-row-subtract-from-cas": "Subtract from [CAS]",
+    "column-instrument-indicated": "[IAS]",
+    "column-instrument-true": "Corrected",
+    "column-instrument-add-to-indicated": "Add",
+    "column-instrument-subtract-from-indicated": "Subtract",
+    "column-instrument-add-to-true": "Add",
+    "column-instrument-subtract-from-true": "Subtract",
+    "column-altimeter-card-indicated": "Altimeter shows",
+    "column-altimeter-card-true": "Corrected",
+    "column-altimeter-card-add-to-indicated": "Add",
+    "column-altimeter-card-subtract-from-indicated": "Subtract",
     "column-rpm": "Rpm",
     "column-manifold-pressure": "Manifold pressure",
     "column-torque": "Torque",
@@ -176,6 +202,12 @@ WORDINGS: dict[str, str] = {
     "block-flaps-cas-only": "Flaps {flaps}; blank: only CAS known",
     "block-flaps-cas-only-within": "flaps {flaps}",
     "block-cas-only": "Blank: only CAS known",
+    "block-flaps-gear": "Flaps {flaps}, {gear}",
+    "block-flaps-gear-within": "flaps {flaps}, {gear}",
+    "block-flaps-gear-cas-only": "Flaps {flaps}, {gear}; blank: only CAS known",
+    "block-flaps-gear-cas-only-within": "flaps {flaps}, {gear}",
+    "block-position": "{setting}; at {start}",
+    "block-altimeter-altitude": "{setting}; at {altitude}",
     "block-indicator": "[IAS] {shown:shown}, [CAS] {cas}",
     "block-tas": "[TAS] {tas}",
     "setting-rpm": "{value} rpm",
@@ -222,6 +254,10 @@ WORDINGS: dict[str, str] = {
     "title-calibration": "Calibrated airspeed",
     "title-indicated": "IAS for a CAS",
     "title-corrections": "Corrections",
+    "title-position": "Position error as printed",
+    "title-instrument": "Instrument correction",
+    "title-altimeter": "Altimeter correction",
+    "title-altimeter-card": "Altimeter's bench card",
     "title-stall": "Stall speed",
     "title-manoeuvring": "Manoeuvring speed",
     "title-by-weight": "{speed} by weight",
@@ -273,6 +309,21 @@ WORDINGS: dict[str, str] = {
         "Find the [IAS] at the left; correct for the instrument, then for the [position "
         "error](position-error), and on the [alternate static source](alternate-static-source) for "
         "that as well."
+    ),
+    "how-position": (
+        "Find the setting, then the speed at the left; beside it stands what the manual prints, "
+        "and what that comes to."
+    ),
+    "how-instrument": (
+        "Find the speed at the left; beside it stands what the [bench "
+        "card](instrument-correction) says."
+    ),
+    "how-altimeter": (
+        "Find the setting, then the [manual's IAS](manual-IAS) at the left; correct the altitude "
+        "shown by what stands beside it."
+    ),
+    "how-altimeter-card": (
+        "Find the altitude at the left; beside it stands what the altimeter's bench card says."
     ),
     "how-stall": (
         "Find the flap setting and the weight, or the next heavier, at the left; under the bank of "
@@ -399,6 +450,14 @@ WORDINGS: dict[str, str] = {
         "A dash: the manual's table does not reach there. In brackets: above the limit at every "
         "altitude, or above that for the flaps."
     ),
+    "note-table-ends-and-limit-gear": (
+        "A dash: the manual's table does not reach there. In brackets: above the limit at every "
+        "altitude, or above that for the flaps or with the gear down."
+    ),
+    "note-table-ends": "A dash: the table of the normal source does not reach there.",
+    "note-altimeter-altitudes": (
+        "Printed for an altitude: between two of them linear, nothing outside them."
+    ),
     "note-when": "{setting}: {when}.",
     "note-add-and-take-off": (
         "Add: the corrected airspeed is higher than shown. Take off: it is lower."
@@ -423,6 +482,10 @@ WORDINGS: dict[str, str] = {
     "note-all-computed": "Computed throughout: {tables}.",
     "note-computed": "Figures in italics are computed, upright ones as the paper gives them.",
     "note-cas-only": "Blank: only CAS is known, as the calibration table does not reach so far.",
+    "note-ias-only": (
+        "A dash under CAS: the manual gives IAS only, and its calibration table does not reach so "
+        "far."
+    ),
     "note-blank-air": (
         "Blank: air that hardly occurs, warmer than [ISA] +40 °C, or colder than −55 °C."
     ),
@@ -528,6 +591,10 @@ WORDINGS: dict[str, str] = {
     "input-mach": "Mach",
     "input-indicated": "IAS",
     "input-flaps": "flaps",
+    "input-gear": "gear",
+    "input-normal-ias": "normal source's IAS",
+    "input-true": "corrected",
+    "input-altitude-shown": "altimeter shows",
     "input-static-source": "static source",
     "input-weight": "weight",
     "input-known-weight": "given at",
