@@ -13,8 +13,8 @@ from cardgen.cards.indicated import (
     differs,
     speed,
 )
-from cardgen.definition.identifiers import slug
 from cardgen.definition.model import Calibration, School
+from cardgen.definition.names import slug
 from cardgen.document.record import Block, Cell, Column, Input, Message, Row, Table, Unit
 
 _GAP = Message("note-table-ends-and-limit")

@@ -4,8 +4,8 @@ from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.cards.calibration import indicated_steps
 from cardgen.cards.cells import computed, given, heading, reading, taking
 from cardgen.cards.indicated import calibration_source
-from cardgen.definition.identifiers import slug
 from cardgen.definition.model import School
+from cardgen.definition.names import slug
 from cardgen.document.record import Block, Cell, Column, Input, Message, Row, Table
 from cardgen.units import convert
 

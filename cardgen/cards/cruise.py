@@ -14,8 +14,8 @@ from cardgen.cards.air import (
 from cardgen.cards.cells import as_entered, computed, entered, given, heading, taking
 from cardgen.definition.cruise import held_temperature, temperature
 from cardgen.definition.cruise import settings as set_by
-from cardgen.definition.identifiers import slug
 from cardgen.definition.model import Cruise, CruiseGrid, School
+from cardgen.definition.names import slug
 from cardgen.definition.places import Figure
 from cardgen.document.record import (
     BLANK,

@@ -20,8 +20,9 @@ from cardgen.cards.indicated import (
     shown_as_entered,
     times_input,
 )
-from cardgen.definition.identifiers import marking_id, named_entries, slug
+from cardgen.definition.identifiers import marking_id, named_entries
 from cardgen.definition.model import Arc, Markings, RadialLine, School, SpeedEntry
+from cardgen.definition.names import slug
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.record import (

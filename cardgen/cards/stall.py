@@ -23,8 +23,8 @@ from cardgen.cards.indicated import (
     shown_as_entered,
     speed,
 )
-from cardgen.definition.identifiers import slug
 from cardgen.definition.model import School, SpeedEntry, Stall, StallRow
+from cardgen.definition.names import slug
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.record import (

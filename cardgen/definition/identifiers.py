@@ -4,7 +4,6 @@ The airspeed limit for flaps 10 is ``given/speeds/VFE/flaps-10/ias`` in every
 file and every year, so that two revisions can be compared figure by figure.
 """
 
-import re
 from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -22,6 +21,7 @@ from cardgen.definition.model import (
     Stall,
     Weights,
 )
+from cardgen.definition.names import slug
 from cardgen.definition.places import Figure
 
 _FIGURES = ("ias", "cas", "tas", "mach", "times_VS0")
@@ -34,17 +34,6 @@ class Copied(NamedTuple):
     figure: Figure
     unit: str
     group: Group
-
-
-def slug(text: str) -> str:
-    """Return words as a part of an identifier.
-
-    Examples
-    --------
-    >>> slug("best glide"), slug("storm window, closed")
-    ('best-glide', 'storm-window-closed')
-    """
-    return re.sub(r"[^A-Za-z0-9.+−-]+", "-", text).strip("-")
 
 
 def case_of(entry: SpeedEntry) -> str:

@@ -53,7 +53,7 @@ def computed(cell: Cell) -> bool:
 
 def flaps_by_id(document: Document, name: str) -> str:
     """The flap setting that an identifier was made of."""
-    from cardgen.definition.identifiers import slug
+    from cardgen.definition.names import slug
 
     return next(one for one in document.basis.flaps if slug(one) == name)
 
@@ -150,7 +150,7 @@ def test_calibration_both_ways_is_what_reckoning_says(sample):
 
 
 def _slug(flaps: str) -> str:
-    from cardgen.definition.identifiers import slug
+    from cardgen.definition.names import slug
 
     return slug(flaps)
 
