@@ -6,11 +6,11 @@ from pathlib import Path
 from typing import TypeVar
 
 from cardgen.definition import ranges
+from cardgen.definition.cruise import Cruise, alike, laid_over
 from cardgen.definition.group import Group, validated
 from cardgen.definition.model import (
     AirframeDefinition,
     Calibration,
-    Cruise,
     Markings,
     School,
     SpeedEntry,
@@ -18,6 +18,7 @@ from cardgen.definition.model import (
     Supplement,
     TypeDefinition,
     calibrated_twice,
+    lacking_units,
     misfits,
 )
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
@@ -50,7 +51,7 @@ class AircraftDefinition:
     markings: Markings | None
     calibration: list[Calibration]
     stall: Stall | None
-    cruise: Cruise | None
+    cruise: list[Cruise]
     changes: tuple[Change, ...] = ()
 
     @property
@@ -152,7 +153,7 @@ def _laid_over(aircraft: AircraftDefinition, supplement: Supplement) -> Aircraft
         markings=_markings_over(aircraft.markings, supplement.markings),
         calibration=_calibration_over(aircraft, supplement.calibration),
         stall=supplement.stall or (None if restalled else aircraft.stall),
-        cruise=supplement.cruise or aircraft.cruise,
+        cruise=laid_over(aircraft.cruise, supplement.cruise),
         changes=(*aircraft.changes, *changes),
     )
 
@@ -254,10 +255,10 @@ def misfits_of(
         yield from misfits(supplement, definition.kind, definition.flaps)
         yield from calibrated_twice(supplement, definition.flaps)
         yield from ranges.out_of_range(ranges.of_supplement(supplement), definition.units)
-        cruise = supplement.cruise
-        if cruise and "fuel flow" in cruise.columns and definition.units.fuel_flow is None:
-            said = "fuel flow: the type's units name none, expected fuel flow among them"
-            yield Fault(cruise.place_of("columns"), said)
+        yield from alike(supplement.cruise)
+        for column, key in lacking_units(supplement.cruise, definition.units):
+            said = f"{column}: the type's units name none, expected {key} among them"
+            yield Fault(supplement.place_of("cruise"), said)
 
 
 def _grids(school: School | None, types: dict[str, TypeDefinition | None]) -> Iterable[Fault]:

@@ -15,6 +15,7 @@ from pydantic import (
     BeforeValidator,
     ConfigDict,
     GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
     ModelWrapValidatorHandler,
     PrivateAttr,
     StringConstraints,
@@ -46,13 +47,14 @@ class _IsFigure:
     def __get_pydantic_core_schema__(
         self, source: object, handler: GetCoreSchemaHandler
     ) -> CoreSchema:
-        return core_schema.no_info_plain_validator_function(_figure)
+        return core_schema.no_info_plain_validator_function(figure)
 
     def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, str]:
         return {"type": "number"}
 
 
-def _figure(value: object) -> Figure:
+def figure(value: object) -> Figure:
+    """Return a number as it is; anything else is told by what is wrong with it."""
     if isinstance(value, Figure):
         return value
     raise PydanticCustomError("figure", "{found}", {"found": _not_a_number(value)})
@@ -97,6 +99,7 @@ def _text(most: int, pattern: str | None = None) -> tuple[object, ...]:
 
 Number = Annotated[Figure, _IsFigure()]
 Setting = Annotated[str, *_text(16)]  # of flaps
+Heading = Annotated[str, *_text(24)]  # of a column
 Label = Annotated[str, *_text(40)]  # a page, a number, a revision
 Phrase = Annotated[str, *_text(60)]
 Title = Annotated[str, *_text(100)]
@@ -113,6 +116,23 @@ def fault(info: ValidationInfo, place: Place, message: str) -> None:
 
 
 Model = TypeVar("Model", bound="Group")
+
+
+def _one_or_more(value: object) -> object:
+    return [value] if isinstance(value, Block) else value
+
+
+class _OneOrMore:
+    """Says in a schema that a list of one may be left to be the one."""
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        several = handler(schema)
+        return {"anyOf": [several["items"], several]}
+
+
+OneOrMore = Annotated[list[Model], BeforeValidator(_one_or_more), _OneOrMore()]
 
 
 class Group(BaseModel):

@@ -6,16 +6,17 @@ cannot take, away from everything behind; finer rules are in `cardgen.checks`.
 
 from collections.abc import Iterable, Iterator
 
+from cardgen.definition.cruise import AIR, POWER, RESULTS, Cruise
 from cardgen.definition.model import (
     AirframeDefinition,
     Calibration,
-    Cruise,
     Grid,
     SpeedEntry,
     Stall,
     Supplement,
     TypeDefinition,
     Units,
+    distance_unit,
 )
 from cardgen.definition.places import Fault, Figure
 from cardgen.units import convert
@@ -35,10 +36,13 @@ RANGES: dict[str, tuple[float, float, str]] = {
     "fuel flow": (0.1, 10_000, ""),
     "power": (1, 150, ""),
     "setting": (0, 100_000, ""),
+    "endurance": (0.1, 100, ""),
+    "range": (1, 20_000, "NM"),
+    "named": (-1_000_000, 1_000_000, ""),
     "correction": (-50, 50, ""),
 }
 
-Named = tuple[str, Figure, str]  # key, figure, quantity
+Named = tuple[str, Figure, str]  # key, figure, quantity; or quantity in a unit of its own
 
 
 def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
@@ -49,15 +53,18 @@ def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
         "altitude": units.altitude,
         "oat": units.temperature,
         "weight": units.weight,
+        "range": distance_unit(units),
     }
     ranges: dict[str, tuple[float, float]] = {}
     for key, figure, quantity in figures:
+        name, _, unit = quantity.partition(" in ")
+        unit = unit or own.get(name, "")
         if quantity not in ranges:
-            ranges[quantity] = _in(own.get(quantity, ""), *RANGES[quantity])
+            ranges[quantity] = _in(unit, *RANGES[name])
         low, high = ranges[quantity]
         if not low - 1e-9 <= figure <= high + 1e-9:
             said = f"{key}: found {figure.text[:20]}, expected {low:.8g} to {high:.8g} "
-            yield Fault(figure.place, (said + own.get(quantity, "")).rstrip())
+            yield Fault(figure.place, (said + unit).rstrip())
 
 
 def _in(own: str, low: float, high: float, unit: str) -> tuple[float, float]:
@@ -117,8 +124,8 @@ def _of_statement(said: TypeDefinition | Supplement) -> Iterator[Named]:
                     yield key.rstrip("_"), figure, "speed"
     if said.stall is not None:
         yield from _of_stall(said.stall)
-    if said.cruise is not None:
-        yield from _of_cruise(said.cruise)
+    for cruise in said.cruise:
+        yield from _of_cruise(cruise)
 
 
 def _of_speed(entry: SpeedEntry) -> Iterator[Named]:
@@ -154,9 +161,17 @@ def _of_stall(stall: Stall) -> Iterator[Named]:
 
 
 def _of_cruise(cruise: Cruise) -> Iterator[Named]:
-    quantities = {"tas": "speed", "ias": "speed", **{name: name for name in RANGES}}
-    if cruise.weight is not None:
-        yield "weight", cruise.weight, "weight"
+    quantities = {
+        **{name: name for name in ("altitude", *AIR, *RESULTS)},
+        **dict.fromkeys(POWER, "setting"),
+        "ias": "speed",
+        "tas": f"speed in {cruise.tas_unit}" if cruise.tas_unit else "speed",
+    }
+    for name in ("weight", *AIR):
+        said = getattr(cruise, name)
+        if said is not None:
+            yield name, said, name
     for row in cruise.rows:
         for name, figure in zip(cruise.columns, row, strict=False):
-            yield name, figure, quantities.get(name, "setting")
+            if figure is not None:
+                yield name, figure, quantities.get(name, "named")
