@@ -32,7 +32,7 @@ def every_group_names_its_page(aircraft: Aircraft) -> Iterator[Told]:
         *(entry for entries in definition.speeds.values() for entry in entries),
         *definition.calibration,
         definition.stall,
-        definition.cruise,
+        *definition.cruise,
         definition.type.glide,
         definition.type.crosswind,
     ]

@@ -19,8 +19,8 @@ from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.cards.air import levels, occurs, warmths
 from cardgen.cards.card import make_document
 from cardgen.definition.cruise import settings, temperature
-from cardgen.definition.names import slug
 from cardgen.definition.model import Cruise, School, SpeedEntry
+from cardgen.definition.names import slug
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.data import from_json, to_json
