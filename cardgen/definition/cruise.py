@@ -59,10 +59,9 @@ class Cruise(Group):
         at = self._block["columns"]
         for name, place in zip(self.columns, at.items_at, strict=True):
             if name not in (*KNOWN, *self.settings, *self.results):
-                said = f"unknown column {name}, expected one of {', '.join(KNOWN)}"
-                fault(
-                    info, place, f"{said}, or one of settings or results{near_match(name, KNOWN)}"
-                )
+                known = f"{', '.join(KNOWN)}, or one that settings or results name"
+                said = f"unknown column {name}, expected one of {known}"
+                fault(info, place, said + near_match(name, KNOWN))
             elif not slug(name):
                 fault(info, place, f"found column {name}, expected Latin letters or digits in it")
         for name in ("altitude", "tas"):
