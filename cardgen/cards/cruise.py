@@ -25,7 +25,6 @@ from cardgen.document.record import (
     Quantity,
     Table,
     Unit,
-    Value,
 )
 
 Setting = tuple[Figure, ...]  # a value for each of a table's settings
@@ -63,29 +62,35 @@ class Given:
 
     def title(self, name: str) -> Message:
         """Return the title of a table that is made of this one, which tells it from others."""
-        own: list[Message | str] = [self.cruise.name] if self.cruise.name else []
+        own: list[Message | Quantity | str] = [self.cruise.name] if self.cruise.name else []
         if "weight" in self.parts and self.cruise.weight is not None:
-            own.append(self._at_weight(self.cruise.weight))
+            own.append(self._weight(self.cruise.weight))
         if "page" in self.parts and self.cruise.page:
             own.append(heading("title-at-page", page=self.cruise.page))
         title = Message(f"title-{name}")
         return heading("title-of", title=title, of=tuple(own)) if own else title
 
-    def _at_weight(self, weight: Figure) -> Message:
-        return heading("title-at-weight", weight=as_entered(weight, self.aircraft.units.weight))
+    def _weight(self, weight: Figure) -> Quantity:
+        return as_entered(weight, self.aircraft.units.weight)
 
     def note(self, name: str) -> Message:
-        """Return a note that names the table's weight, and the table where there are several."""
-        values: dict[str, Value] = {}
-        if self.cruise.weight is not None:
-            weight = as_entered(self.cruise.weight, self.aircraft.units.weight)
-            name, values = f"{name}-weight", {"weight": weight}
-        if self.cruise.page and name.startswith("note-as-manual"):
-            name, values = f"{name}-page", {**values, "page": self.cruise.page}
-        said = Message(name, values)
+        """Return a note that names the table's weight, where its title does not."""
+        if self.cruise.weight is None or "weight" in self.parts:
+            return Message(name)
+        return heading(f"{name}-weight", weight=self._weight(self.cruise.weight))
+
+    def note_as_given(self) -> Message:
+        """Return the note that names weight and page, and the table where there are several."""
+        note = self.note("note-as-manual")
+        if self.cruise.page:
+            note = Message(f"{note.id}-page", {**note.values, "page": self.cruise.page})
         if not self.parts:
-            return said
-        return heading("note-of-table", table=self.title("cruise"), note=said)
+            return note
+        return heading("note-of-table", table=self.title("cruise"), note=note)
+
+    def dashes(self, name: str) -> list[Message]:
+        """Return the note that says what a dash is, where the manual leaves out a figure."""
+        return [Message(name)] if any(None in row for row in self.cruise.rows) else []
 
     def setting_of(self, row: Row) -> Setting:
         """Return what is set in a row."""
@@ -222,10 +227,7 @@ def _as_given(of: Given) -> Table:
             for altitude in sorted({set_at(cruise, row, "altitude") for row in cruise.rows})
         ),
         stub=1 + len(of.settings),
-        notes=(
-            of.note("note-as-manual"),
-            *([Message("note-not-available")] if any(None in row for row in cruise.rows) else []),
-        ),
+        notes=(of.note_as_given(), *of.dashes("note-not-available")),
     )
 
 

@@ -68,7 +68,7 @@ def _at_table(of: Given, grid: CruiseGrid) -> Table | Gap:
         Message("how-cruise-at-fuel" if flows else "how-cruise-at"),
         (altitude_column(of.aircraft), *_between_columns(of, across, flows)),
         tuple(blocks),
-        notes=(of.note("note-between-rows"),),
+        notes=(of.note("note-between-rows"), *of.dashes("note-not-available-beside")),
     )
 
 
@@ -176,7 +176,7 @@ def _economy_table(of: Given) -> Table | Gap:
             for altitude in sorted({set_at(of.cruise, row, "altitude") for row in rows})
         ),
         stub=1 + len(of.settings),
-        notes=(Message("note-economy"),),
+        notes=(Message("note-economy"), *of.dashes("note-not-available")),
     )
 
 

@@ -24,8 +24,8 @@ def load(path: Path) -> Any:
     return yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
 
 
-def registrations() -> list[str]:
-    return [load(path)["registration"] for path in sorted(FOLDER.glob("fleet/*.yaml"))]
+def registrations(folder: Path = FOLDER) -> list[str]:
+    return [load(path)["registration"] for path in sorted(folder.glob("fleet/*.yaml"))]
 
 
 @dataclass
@@ -55,7 +55,8 @@ class Definition:
     markings: dict[str, dict[str, str]]
     calibration: dict[tuple[str, str], Calibration]
     stall: dict[str, Any] | None
-    cruise: dict[str, Any] | None
+    cruise: dict[str, Any] | None  # the one that is asked, of all
+    cruises: list[dict[str, Any]]
     glide: dict[str, str] | None
     crosswind: dict[str, str] | None
     indicator_unit: str
@@ -63,10 +64,11 @@ class Definition:
     grid: dict[str, Any]
 
 
-def definition(registration: str) -> Definition:
-    airframe = load(FOLDER / "fleet" / f"{registration.lower()}.yaml")
-    kind = load(FOLDER / "types" / f"{airframe['type']}.yaml")
+def definition(registration: str, folder: Path = FOLDER) -> Definition:
+    airframe = load(folder / "fleet" / f"{registration.lower()}.yaml")
+    kind = load(folder / "types" / f"{airframe['type']}.yaml")
     flaps = kind.get("flaps", ["0"])
+    cruises = _several(kind.get("cruise", []))
     weights = {kind["weights"]["maximum"], *kind["weights"].get("others", [])}
     found = Definition(
         registration=airframe["registration"],
@@ -79,12 +81,13 @@ def definition(registration: str) -> Definition:
         markings=dict(kind.get("markings", {})),
         calibration=_calibration(kind["calibration"], flaps),
         stall=kind.get("stall"),
-        cruise=kind.get("cruise"),
+        cruise=cruises[0] if cruises else None,
+        cruises=cruises,
         glide=kind.get("glide"),
         crosswind=kind.get("crosswind"),
         indicator_unit=airframe.get("indicator", {}).get("unit", kind["units"]["speed"]),
         bench=_bench(airframe.get("instrument correction")),
-        grid=load(FOLDER / "school.yaml")["reference speeds"][kind["kind"]],
+        grid=load(folder / "school.yaml")["reference speeds"][kind["kind"]],
     )
     for supplement in airframe.get("supplements", []):
         _lay_over(found, supplement)
@@ -124,7 +127,9 @@ def _lay_over(found: Definition, supplement: Entry) -> None:
     found.markings.update(supplement.get("markings", {}))
     found.calibration.update(_calibration(supplement.get("calibration", []), found.flaps))
     found.stall = supplement.get("stall", found.stall)
-    found.cruise = supplement.get("cruise", found.cruise)
+    if "cruise" in supplement:
+        found.cruises = _several(supplement["cruise"])
+        found.cruise = found.cruises[0]
 
 
 def _condition(entry: Entry) -> tuple[str | None, ...]:

@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.cards.conversions import conversion_tables
 from cardgen.definition.fleet import read_fleet
@@ -21,12 +22,13 @@ from cardgen.document.record import Computed, Entered
 from tests.reader import Card, Cell, Column, Table
 
 from . import completeness, physics
-from .craft import Craft
+from .craft import NOT_AVAILABLE, Craft
 from .definitions import FOLDER, definition, registrations
 from .expected import Expected, Place, numbers, spoken
 from .physics import NEAREST, UP, convert, number, printed
-from .tables import CARD, CONVERSIONS, entry_of
+from .tables import CARD, CONVERSIONS, entry_of, settings
 
+CRUISE = FOLDER.parent / "tests/definitions/cruise"  # with cruise tables as manuals print them
 TOLERANCE = 1e-6  # of the cell's unit, before rounding
 AT_LEAST = {"computed": 10000, "entered": 1200, "dash": 500, "blank": 300}  # in all tables together
 
@@ -42,16 +44,17 @@ def craft(registration: str) -> Craft:
 
 
 @cache
-def lines(file: str) -> list[str]:
-    return (FOLDER / file).read_text(encoding="utf-8").splitlines()
+def lines(path: Path) -> list[str]:
+    return path.read_text(encoding="utf-8").splitlines()
 
 
 @cache
-def where(registration: str) -> dict[str, tuple[str, int]]:
+def where(registration: str) -> dict[str, tuple[Path, int]]:
     """The file and line of each figure of an aircraft, by its identifier."""
-    definitions = {one.registration: one for one in read_fleet(FOLDER).aircraft}
+    folder = FOLDER if registration in registrations() else CRUISE
+    definitions = {one.registration: one for one in read_fleet(folder).aircraft}
     return {
-        one.id: (one.figure.place.file, one.figure.place.line)
+        one.id: (folder / one.figure.place.file, one.figure.place.line)
         for one in copied(definitions[registration])
     }
 
@@ -263,6 +266,74 @@ def test_numbers_in_the_notes(cards, registration):
         assert "Mach" not in said
 
 
+# Which of the definition's cruise tables each aircraft's is, by what the manual calls it.
+SEVERAL = {
+    "ZZ-AVA": {"for-best-power": 0, "for-economy": 1},
+    "ZZ-DOT": {"for-weight-4600": 0, "for-weight-4000": 1},
+}
+
+
+@cache
+def printed_cruise() -> dict[str, Card]:
+    fleet = read_fleet(CRUISE)
+    made = (make_document(Aircraft(one), fleet.school) for one in fleet.aircraft)
+    return {one.head.registration: Card(one) for one in made}
+
+
+def craft_of(registration: str, table: int) -> Craft:
+    known = definition(registration, CRUISE)
+    return Craft(replace(known, cruise=known.cruises[table]))
+
+
+def test_each_of_several_cruise_tables_has_its_tables():
+    assert sorted(SEVERAL) == sorted(registrations(CRUISE)) == sorted(printed_cruise())
+    for registration, cruises in SEVERAL.items():
+        found = {one.name for one in printed_cruise()[registration].tables}
+        names = {f"{name}-{of}" for name in ("cruise", "cruise-at", "economy") for of in cruises}
+        assert {one for one in found if "cruise" in one or "economy" in one} == names
+
+
+@pytest.mark.parametrize("name", ["cruise", "cruise-at", "economy"])
+@pytest.mark.parametrize(
+    ("registration", "of"), [(one, of) for one, every in SEVERAL.items() for of in every]
+)
+def test_every_cell_and_row_of_several_cruise_tables(registration, of, name):
+    one = craft_of(registration, SEVERAL[registration][of])
+    table = printed_cruise()[registration].table(f"{name}-{of}")
+    check(table, lambda at: CARD[name](one, at), registration)
+    found = [
+        (
+            tuple(number(x) for x in numbers(block.heading)),
+            tuple(number(cell.text) for cell in row[: table.stub]),
+        )
+        for block in table.blocks
+        for row in block.rows
+    ]
+    assert sorted(found) == sorted(completeness.cruise_rows(one)[name])
+
+
+@pytest.mark.parametrize("registration", SEVERAL)
+def test_every_figure_of_several_cruise_tables_is_printed_and_held_by_the_mark(registration):
+    """Counted in the file itself: what stands in its rows, less what they are entered by."""
+    figures = 0
+    for table in definition(registration, CRUISE).cruises:
+        one = Craft(replace(definition(registration, CRUISE), cruise=table))
+        keys = ["altitude", *settings(one), *filter(None, [one.cruise_air])]
+        cells = [text for row in one.cruise_rows for name, text in row.items() if name not in keys]
+        figures += sum(text not in NOT_AVAILABLE for text in cells)
+    card = printed_cruise()[registration]
+    shown = {
+        cell.origin.figure
+        for table in card.tables
+        if table.name.startswith("cruise-for-")
+        for row in table.rows
+        for cell in row
+        if isinstance(cell.origin, Entered)
+    }
+    assert len(shown) == figures
+    assert shown <= {one.id for one in card.of.given}
+
+
 def test_the_oracle_shares_no_arithmetic():
     for path in Path(__file__).parent.glob("*.py"):
         for node in ast.walk(ast.parse(path.read_text())):
@@ -274,4 +345,6 @@ def test_the_oracle_shares_no_arithmetic():
             for name in names:
                 if name.split(".")[0] in ("cardgen", "numpy"):
                     assert path.name == "test_oracle.py", path
-                    assert name.startswith(("cardgen.cards.", "cardgen.d")), name
+                    assert name.startswith(
+                        ("cardgen.airframe.aircraft", "cardgen.cards.", "cardgen.d")
+                    ), name

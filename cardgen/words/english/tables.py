@@ -239,7 +239,6 @@ WORDINGS: dict[str, str] = {
     "title-cruise": "Cruise",
     "title-cruise-at": "Cruise by OAT",
     "title-of": "{title}: {of}",
-    "title-at-weight": "{weight}",
     "title-at-page": "page {page}",
     "title-economy": "Distance on fuel",
     "title-ground-speed": "Ground speed",
@@ -464,6 +463,9 @@ WORDINGS: dict[str, str] = {
     "note-as-manual-weight": "As the manual gives it at {weight}.",
     "note-as-manual-weight-page": "As the manual gives it at {weight}, page {page}.",
     "note-not-available": "A dash: the manual gives no figure there.",
+    "note-not-available-beside": (
+        "Nor is anything read across a row for which the manual gives no figure."
+    ),
     "note-of-table": "{table}. {note}",
     "note-between-rows": "Linear between the manual's rows. A dash: outside them.",
     "note-between-rows-weight": (
