@@ -100,7 +100,8 @@ class Cruise(Group):
     @model_validator(mode="after")
     def _rows_are_whole(self, info: ValidationInfo) -> Self:
         entered = ("altitude", *self.settings, *(n for n in AIR if n not in self.results))
-        for row, place in zip(self.rows, self._block["rows"].items_at, strict=True):
+        block = self._block["rows"]
+        for row, place, cells in zip(self.rows, block.items_at, block, strict=True):
             if len(row) != len(self.columns):
                 fault(
                     info,
@@ -108,10 +109,9 @@ class Cruise(Group):
                     f"the row has {len(row)} figures and there are {len(self.columns)} columns, "
                     "expected as many of each",
                 )
-            for name, one in zip(self.columns, row, strict=False):
+            for name, one, at in zip(self.columns, row, cells.items_at, strict=False):
                 if one is None and name in entered:
-                    said = f"{name}: found no figure, expected one: the table is entered by it"
-                    fault(info, place, said)
+                    fault(info, at, f"{name}: found no figure, expected one: rows are found by it")
         return self
 
     def _items_at(self, key: str) -> Sequence[Any]:
