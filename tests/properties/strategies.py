@@ -378,9 +378,7 @@ class _Maker:
         for line in self.draw(st.permutations(lines[:16])):
             found = {name: figures[name]() for name in results}
             if gaps and self.maybe(3):
-                found[self.draw(st.sampled_from(results))] = self.draw(
-                    st.sampled_from(("n/a", "-"))
-                )
+                found[self.draw(st.sampled_from(results))] = "n/a"
             rows.append([{**found, **line}[name] for name in columns])
         said |= {"columns": columns, "rows": rows, **self.page()}
         if self.maybe():
