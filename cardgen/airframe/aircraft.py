@@ -14,7 +14,6 @@ from functools import cached_property
 import numpy as np
 
 from cardgen.air import airspeed, atmosphere, load
-from cardgen.airframe import cruise
 from cardgen.airframe.calibrated import Calibrated, by_normal_source, calibrated, chosen
 from cardgen.airframe.curve import Curve
 from cardgen.airframe.stalling import StallSpeed, next_heavier, of_gear
@@ -372,7 +371,7 @@ class Aircraft:
         known = map(self.entry_cas, self.definition.speeds.get("VMC", []))
         return float(np.nanmax([0.0, *known]))
 
-    # -- true airspeed and cruise -------------------------------------------------------------
+    # -- true airspeed -----------------------------------------------------------------
 
     def tas_from_cas(self, cas: Values, altitude: Values, oat: Values) -> Values:
         """True airspeed.
@@ -412,8 +411,3 @@ class Aircraft:
         """Temperature of the standard atmosphere at a pressure altitude, manual's units."""
         kelvin = atmosphere.temperature(to_si(altitude, self.units.altitude))
         return from_si(kelvin, self.units.temperature)
-
-    def cruise(self, **at: float) -> dict[str, float] | None:
-        """Return the results of the manual's cruise table; see `cruise.interpolated`."""
-        table = self.definition.cruise
-        return cruise.interpolated(table, at) if table else None

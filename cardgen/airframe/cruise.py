@@ -3,8 +3,7 @@
 import math
 from collections.abc import Mapping, Sequence
 
-from cardgen.definition.cruise import axes
-from cardgen.definition.model import Cruise
+from cardgen.definition.cruise import Cruise, axes
 
 _NOISE = 1e-9  # what floating-point arithmetic leaves between a temperature and a table's end
 
@@ -22,7 +21,8 @@ def interpolated(cruise: Cruise, at: Mapping[str, float]) -> dict[str, float] | 
     Returns
     -------
     dict of str to float, or None
-        The columns that are not axes; None where the table does not reach.
+        The columns that are not axes; None where the table does not reach. Not
+        a number where the manual gives no figure in a row that is read.
 
     Raises
     ------
@@ -37,7 +37,7 @@ def interpolated(cruise: Cruise, at: Mapping[str, float]) -> dict[str, float] | 
     those that are given at an altitude has no value there.
     """
     names = axes(cruise)
-    rows = [[float(figure) for figure in row] for row in cruise.rows]
+    rows = [[math.nan if one is None else float(one) for one in row] for row in cruise.rows]
     row = _read(rows, [(cruise.columns.index(name), at[name]) for name in names])
     if row is None:
         return None

@@ -15,8 +15,8 @@ from cardgen.cards.indicated import (
     gear_input,
     speed,
 )
-from cardgen.definition.identifiers import slug
 from cardgen.definition.model import School
+from cardgen.definition.names import slug
 from cardgen.document.record import Block, Cell, Column, Input, Message, Row, Table, Unit
 
 

@@ -1,6 +1,6 @@
 """The document of an aircraft: all that is published of it."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 from cardgen import __version__
 from cardgen.airframe.aircraft import Aircraft
@@ -10,7 +10,8 @@ from cardgen.cards.calibration import calibration_table, indicated_table
 from cardgen.cards.cells import as_entered, paper_of
 from cardgen.cards.conversions import conversion_tables
 from cardgen.cards.corrections import corrections_table
-from cardgen.cards.cruise import cruise_at_table, cruise_table, economy_table
+from cardgen.cards.cruise import cruise_tables
+from cardgen.cards.cruise_between import cruise_at_tables, economy_tables
 from cardgen.cards.examples import with_example
 from cardgen.cards.formulas import FORMULAS
 from cardgen.cards.glossary import GLOSSARY
@@ -52,9 +53,11 @@ from cardgen.document.record import (
     Units,
 )
 
+Made = Table | Gap | None
+
 # A new table is one new line here, and one function that makes it: the table, or what is missing
-# for it, or None where the kind of aircraft has none.
-TABLES: tuple[Callable[[Aircraft, School], Table | Gap | None], ...] = (
+# for it, or None where the kind of aircraft has none; or a list where there may be several.
+TABLES: tuple[Callable[[Aircraft, School], Made | list[Table | Gap]], ...] = (
     speeds_table,
     markings_table,
     altitude_limits_table,
@@ -72,9 +75,9 @@ TABLES: tuple[Callable[[Aircraft, School], Table | Gap | None], ...] = (
     factor_table,
     rule_of_thumb_table,
     airspeed_for_tas_table,
-    cruise_table,
-    cruise_at_table,
-    economy_table,
+    cruise_tables,
+    cruise_at_tables,
+    economy_tables,
     ground_speed_table,
     crosswind_table,
     crosswind_limit_table,
@@ -95,7 +98,7 @@ def make_document(
     findings : tuple of Finding
         What the checks found in it.
     """
-    made = [make(aircraft, school) for make in TABLES]
+    made = [one for make in TABLES for one in _several(make(aircraft, school))]
     return Document(
         head_of(aircraft, school),
         tuple(with_example(table) for table in made if isinstance(table, Table)),
@@ -105,6 +108,10 @@ def make_document(
         findings,
         cardgen=__version__,
     )
+
+
+def _several(made: Made | list[Table | Gap]) -> Sequence[Made]:
+    return made if isinstance(made, list) else [made]
 
 
 def reckonable(aircraft: Aircraft, school: School) -> Document:

@@ -5,8 +5,8 @@ from cardgen.airframe.calibrated import Calibrated
 from cardgen.cards.calibration import indicated_steps, setting_said, tables_in_order
 from cardgen.cards.cells import computed, given, reading, taking
 from cardgen.cards.indicated import calibration_source, gear_input
-from cardgen.definition.identifiers import slug
 from cardgen.definition.model import School
+from cardgen.definition.names import slug
 from cardgen.document.record import Block, Cell, Column, Input, Message, Row, Table
 from cardgen.units import convert
 

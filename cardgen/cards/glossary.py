@@ -1,6 +1,6 @@
 """The terms that the glossary explains, by its sections; their wordings stand with the words."""
 
-from cardgen.definition.identifiers import slug
+from cardgen.definition.names import slug
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.record import Term
 

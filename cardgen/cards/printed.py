@@ -16,8 +16,9 @@ from cardgen.definition.corrections import (
     corrected,
     key_of,
 )
-from cardgen.definition.identifiers import setting_id, slug
+from cardgen.definition.identifiers import setting_id
 from cardgen.definition.model import School
+from cardgen.definition.names import slug
 from cardgen.definition.places import Figure
 from cardgen.document.record import BLANK, Block, Cell, Column, Input, Message, Row, Table
 

@@ -22,7 +22,7 @@ from cardgen.cards.indicated import (
     shown_as_entered,
     times_input,
 )
-from cardgen.definition.identifiers import marking_id, named_entries, slug
+from cardgen.definition.identifiers import marking_id, named_entries
 from cardgen.definition.model import (
     Arc,
     Markings,
@@ -33,6 +33,7 @@ from cardgen.definition.model import (
     SpeedEntry,
     sense_of,
 )
+from cardgen.definition.names import slug
 from cardgen.definition.places import Figure, Span
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.record import (

@@ -27,8 +27,8 @@ from cardgen.cards.indicated import (
     speed,
 )
 from cardgen.definition.group import Group
-from cardgen.definition.identifiers import slug
 from cardgen.definition.model import School, SpeedEntry
+from cardgen.definition.names import slug
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.definition.stalling import StallRow

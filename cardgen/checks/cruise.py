@@ -8,60 +8,64 @@ import numpy as np
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
 from cardgen.checks.speeds import pairs
-from cardgen.definition.cruise import axes
-from cardgen.definition.model import Cruise
+from cardgen.definition.cruise import (
+    POWER,
+    Cruise,
+    Row,
+    air_column,
+    axes,
+    cell_at,
+    held_temperature,
+    set_at,
+    temperature,
+)
 from cardgen.definition.places import Figure
 from cardgen.units import convert
 
 _PAGE = "look-cruise"
+_RESULTS = ("power", "tas", "fuel flow")
 
 
-def _lines(cruise: Cruise, along: str) -> Iterator[list[list[Figure]]]:
+def _lines(cruise: Cruise, along: str) -> Iterator[list[Row]]:
     """Return rows that differ in one axis only, in its order."""
-    others = [cruise.columns.index(name) for name in axes(cruise) if name != along]
-    column = cruise.columns.index(along)
-    groups: dict[tuple[Figure, ...], list[list[Figure]]] = {}
+    others = [name for name in axes(cruise) if name != along]
+    groups: dict[tuple[Figure, ...], list[Row]] = {}
     for row in cruise.rows:
-        groups.setdefault(tuple(row[i] for i in others), []).append(row)
+        groups.setdefault(tuple(set_at(cruise, row, name) for name in others), []).append(row)
     for rows in groups.values():
-        yield sorted(rows, key=lambda row: row[column])
+        yield sorted(rows, key=lambda row: set_at(cruise, row, along))
 
 
 @rule("cruise-row-twice", Severity.ERROR, _PAGE, COMMON_PRACTICE)
 def no_row_stands_twice(aircraft: Aircraft) -> Iterator[Told]:
     """No two rows are for the same altitude, temperature and setting."""
-    cruise = aircraft.definition.cruise
-    if cruise is None:
-        return
-    seen: set[tuple[Figure, ...]] = set()
-    keys = [cruise.columns.index(name) for name in axes(cruise)]
-    for row in cruise.rows:
-        key = tuple(row[i] for i in keys)
-        if key in seen:
-            yield tell(row[0].place, "finding-cruise-row-twice")
-        seen.add(key)
+    for cruise in aircraft.definition.cruise:
+        seen: set[tuple[Figure, ...]] = set()
+        for row in cruise.rows:
+            key = tuple(set_at(cruise, row, name) for name in axes(cruise))
+            if key in seen:
+                first = next(one for one in row if one is not None)
+                yield tell(first.place, "finding-cruise-row-twice")
+            seen.add(key)
 
 
 @rule("cruise-power", Severity.WARNING, _PAGE, COMMON_PRACTICE)
 def more_power_gives_more(aircraft: Aircraft) -> Iterator[Told]:
     """Along a power setting, TAS, fuel flow and power do not fall."""
-    cruise = aircraft.definition.cruise
-    if cruise is None:
-        return
-    settings = [name for name in axes(cruise) if name not in ("altitude", "isa", "oat")]
-    results = [name for name in ("power", "tas", "fuel flow") if name in cruise.columns]
-    for setting in settings:
-        for rows in _lines(cruise, setting):
-            for low, high in itertools.pairwise(rows):
-                for name in results:
-                    column = cruise.columns.index(name)
-                    if high[column] < low[column]:
+    for cruise in aircraft.definition.cruise:
+        settings = [name for name in axes(cruise) if name in (*POWER, "power")]
+        results = [name for name in _RESULTS if name in cruise.columns and name not in settings]
+        for setting, name in itertools.product(settings, results):
+            for rows in _lines(cruise, setting):
+                given = [one for row in rows if (one := cell_at(cruise, row, name)) is not None]
+                for low, high in itertools.pairwise(given):
+                    if high < low:
                         yield tell(
-                            high[column].place,
+                            high.place,
                             "finding-cruise-power",
                             column=name,
-                            here=entered(high[column]),
-                            less=entered(low[column]),
+                            here=entered(high),
+                            less=entered(low),
                             setting=setting,
                         )
 
@@ -69,39 +73,31 @@ def more_power_gives_more(aircraft: Aircraft) -> Iterator[Told]:
 @rule("cruise-smooth", Severity.WARNING, _PAGE, COMMON_PRACTICE)
 def cells_lie_between_their_neighbours(aircraft: Aircraft) -> Iterator[Told]:
     """Along altitude and temperature a result stays near the line through its neighbours."""
-    cruise = aircraft.definition.cruise
-    if cruise is None:
-        return
-    for along in ("altitude", "isa", "oat"):
-        if along not in cruise.columns:
-            continue
-        column = cruise.columns.index(along)
-        for rows in _lines(cruise, along):
-            for a, b, c in zip(rows, rows[1:], rows[2:], strict=False):
-                if not a[column] < b[column] < c[column]:
-                    continue  # the same row twice, which is an error of its own
-                share = (b[column] - a[column]) / (c[column] - a[column])
-                for name in ("power", "tas", "fuel flow"):
-                    if name in cruise.columns:
-                        yield from _stands_off(cruise, name, share, a, b, c)
+    for cruise in aircraft.definition.cruise:
+        results = [name for name in _RESULTS if name in cruise.columns]
+        for along in ("altitude", temperature(cruise)):
+            for rows in _lines(cruise, along) if along else ():
+                for three in zip(rows, rows[1:], rows[2:], strict=False):
+                    a, b, c = (set_at(cruise, row, along or "") for row in three)
+                    if not a < b < c:
+                        continue  # the same row twice, which is an error of its own
+                    for name in results:
+                        cells = [cell_at(cruise, row, name) for row in three]
+                        yield from _stands_off(name, (b - a) / (c - a), *cells)
 
 
 def _stands_off(
-    cruise: Cruise,
-    name: str,
-    share: float,
-    a: list[Figure],
-    b: list[Figure],
-    c: list[Figure],
+    name: str, share: float, a: Figure | None, b: Figure | None, c: Figure | None
 ) -> Iterator[Told]:
-    i = cruise.columns.index(name)
-    expected = a[i] + share * (c[i] - a[i])
-    if abs(b[i] - expected) > max(0.04 * expected, 2.0 if name != "fuel flow" else 0.3):
+    if a is None or b is None or c is None:
+        return
+    expected = a + share * (c - a)
+    if abs(b - expected) > max(0.04 * expected, 2.0 if name != "fuel flow" else 0.3):
         yield tell(
-            b[i].place,
+            b.place,
             "finding-cruise-smooth",
             column=name,
-            here=entered(b[i]),
+            here=entered(b),
             expected=digits(expected, 3),
         )
 
@@ -109,58 +105,66 @@ def _stands_off(
 @rule("cruise-in-green", Severity.WARNING, _PAGE, COMMON_PRACTICE)
 def cruise_is_flown_in_the_green_arc(aircraft: Aircraft) -> Iterator[Told]:
     """TAS in cruise, as CAS in that air, lies between VS1 and VNO or VMO."""
-    cruise = aircraft.definition.cruise
     ends = pairs(aircraft, "VNO") or pairs(aircraft, "VMO")
-    if cruise is None or not cruise.rows or not ends:
-        return
-    if not {"isa", "oat"} & set(cruise.columns):
+    if not ends:
         return
     clean = aircraft.stall_entries.get(aircraft.flaps[0])
     low = 1.1 * aircraft.entry_cas(clean) if clean is not None else 0.0
     high = aircraft.entry_cas(ends[0][1])
-    columns = {name: np.array(column, dtype=float) for name, column in _columns(cruise)}
-    oat = columns.get("oat")
-    if oat is None:
-        oat = aircraft.standard_temperature(columns["altitude"]) + columns["isa"]
-    cas = np.asarray(aircraft.cas_from_tas(columns["tas"], columns["altitude"], oat))
-    at = cruise.columns.index("tas")
-    for row, one in zip(cruise.rows, cas, strict=True):
-        if not low <= one <= high:
-            yield tell(
-                row[at].place,
-                "finding-cruise-in-green",
-                tas=entered(row[at]),
-                cas=about(one),
-                low=about(low),
-                high=about(high),
-            )
+    for cruise in aircraft.definition.cruise:
+        known = [
+            (figure, float(set_at(cruise, row, "altitude")), oat)
+            for row in cruise.rows
+            if (figure := cell_at(cruise, row, "tas")) is not None
+            and (oat := _oat(aircraft, cruise, row)) is not None
+        ]
+        speeds, altitudes, oats = np.array(known, dtype=float).reshape(-1, 3).T
+        own = convert(speeds, cruise.tas_unit or aircraft.units.speed, aircraft.units.speed)
+        found = np.asarray(aircraft.cas_from_tas(own, altitudes, oats))
+        for (tas, _, _), one in zip(known, found, strict=True):
+            if not low <= one <= high:
+                yield tell(
+                    tas.place,
+                    "finding-cruise-in-green",
+                    tas=entered(tas),
+                    cas=about(one),
+                    low=about(low),
+                    high=about(high),
+                )
 
 
-def _columns(cruise: Cruise) -> Iterator[tuple[str, tuple[Figure, ...]]]:
-    return zip(cruise.columns, zip(*cruise.rows, strict=True), strict=True)
+def _oat(aircraft: Aircraft, cruise: Cruise, row: Row) -> float | None:
+    """Return the outside air temperature that a row holds for, if the manual says."""
+    air, held = air_column(cruise), held_temperature(cruise)
+    name, figure = (air, set_at(cruise, row, air)) if air else held or ("", None)
+    if figure is None or name == "oat":
+        return figure
+    return float(aircraft.standard_temperature(float(set_at(cruise, row, "altitude")))) + figure
 
 
 @rule("fuel-unit", Severity.WARNING, _PAGE, COMMON_PRACTICE)
 def fuel_flow_fits_the_speed(aircraft: Aircraft) -> Iterator[Told]:
     """A unit of fuel carries the aircraft a distance that aircraft fly on it."""
-    cruise = aircraft.definition.cruise
-    if cruise is None or "fuel flow" not in cruise.columns:
-        return
     unit = aircraft.units.fuel_flow or ""
-    low, high = {
-        "gal/h": (1.5, 40.0),
-        "L/h": (0.4, 10.0),
-        "lb/h": (0.2, 7.0),
-        "kg/h": (0.5, 15.0),
-    }[unit]
-    tas, fuel = cruise.columns.index("tas"), cruise.columns.index("fuel flow")
-    for row in cruise.rows:
-        knots = float(convert(float(row[tas]), aircraft.units.speed, "kt"))
-        if row[fuel] <= 0 or not low <= knots / row[fuel] <= high:
-            yield tell(
-                row[fuel].place,
-                "finding-fuel-unit",
-                flow=entered(row[fuel], unit),
-                tas=entered(row[tas]),
-            )
-            return  # one row tells of all
+    for cruise in aircraft.definition.cruise:
+        if "fuel flow" not in cruise.columns:
+            continue
+        low, high = {
+            "gal/h": (1.5, 40.0),
+            "L/h": (0.4, 10.0),
+            "lb/h": (0.2, 7.0),
+            "kg/h": (0.5, 15.0),
+        }[unit]
+        for row in cruise.rows:
+            tas, flow = cell_at(cruise, row, "tas"), cell_at(cruise, row, "fuel flow")
+            if tas is None or flow is None:
+                continue
+            knots = float(convert(float(tas), cruise.tas_unit or aircraft.units.speed, "kt"))
+            if flow <= 0 or not low <= knots / flow <= high:
+                yield tell(
+                    flow.place,
+                    "finding-fuel-unit",
+                    flow=entered(flow, unit),
+                    tas=entered(tas),
+                )
+                return  # one row tells of all

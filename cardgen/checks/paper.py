@@ -33,7 +33,7 @@ def every_group_names_its_page(aircraft: Aircraft) -> Iterator[Told]:
         *definition.calibration,
         *definition.altimeter_correction,
         definition.stall,
-        definition.cruise,
+        *definition.cruise,
         definition.type.glide,
         definition.type.crosswind,
     ]

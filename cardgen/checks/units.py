@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, entered, rule, tell
 from cardgen.checks.speeds import place_of
+from cardgen.definition.cruise import set_at
 from cardgen.document.record import Unit
 
 _PAGE = "look-units"
@@ -38,11 +39,12 @@ def speeds_are_all_in_one_unit(aircraft: Aircraft) -> Iterator[Told]:
 @rule("altitude-unit", Severity.WARNING, _PAGE, "1 ft = 0.3048 m, NIST SP 811")
 def cruise_altitudes_fit_their_unit(aircraft: Aircraft) -> Iterator[Told]:
     """Cruise altitudes reach above 4,000 ft, and stay below 16,000 m."""
-    cruise = aircraft.definition.cruise
-    if cruise is None or not cruise.rows:
+    highest = max(
+        (set_at(one, row, "altitude") for one in aircraft.definition.cruise for row in one.rows),
+        default=None,
+    )
+    if highest is None:
         return
-    altitudes = [row[cruise.columns.index("altitude")] for row in cruise.rows]
-    highest = max(altitudes)
     if aircraft.units.altitude == "ft" and highest < 4_000:
         yield tell(highest.place, "finding-altitude-unit-low", highest=entered(highest, "ft"))
     if aircraft.units.altitude == "m" and highest > 16_000:

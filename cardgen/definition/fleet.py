@@ -7,11 +7,11 @@ from typing import TypeVar
 
 from cardgen.definition import ranges
 from cardgen.definition.corrections import AltimeterCorrection, Calibration
+from cardgen.definition.cruise import Cruise, alike, laid_over
 from cardgen.definition.group import Group, validated
 from cardgen.definition.model import (
     AirframeDefinition,
     AnyEntry,
-    Cruise,
     Markings,
     NamedEntry,
     School,
@@ -19,6 +19,7 @@ from cardgen.definition.model import (
     Supplement,
     TypeDefinition,
     calibrated_twice,
+    lacking_units,
     misfits,
 )
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
@@ -53,7 +54,7 @@ class AircraftDefinition:
     markings: Markings | None
     calibration: list[Calibration]
     stall: Stall | None
-    cruise: Cruise | None
+    cruise: list[Cruise]
     changes: tuple[Change, ...] = ()
     altimeter_correction: tuple[AltimeterCorrection, ...] = ()
 
@@ -161,7 +162,7 @@ def _laid_over(aircraft: AircraftDefinition, supplement: Supplement) -> Aircraft
         markings=_markings_over(aircraft.markings, supplement.markings),
         calibration=_calibration_over(aircraft, supplement.calibration),
         stall=supplement.stall or (None if restalled else aircraft.stall),
-        cruise=supplement.cruise or aircraft.cruise,
+        cruise=laid_over(aircraft.cruise, supplement.cruise),
         changes=(*aircraft.changes, *changes, *more),
         altimeter_correction=_altimeter_over(aircraft, supplement.altimeter_correction),
     )
@@ -291,10 +292,10 @@ def misfits_of(
         yield from misfits(supplement, definition.kind, definition.flaps)
         yield from calibrated_twice(supplement, definition.flaps)
         yield from ranges.out_of_range(ranges.of_supplement(supplement), definition.units)
-        cruise = supplement.cruise
-        if cruise and "fuel flow" in cruise.columns and definition.units.fuel_flow is None:
-            said = "fuel flow: the type's units name none, expected fuel flow among them"
-            yield Fault(cruise.place_of("columns"), said)
+        yield from alike(supplement.cruise)
+        for column, key in lacking_units(supplement.cruise, definition.units):
+            said = f"{column}: the type's units name none, expected {key} among them"
+            yield Fault(supplement.place_of("cruise"), said)
 
 
 def _grids(school: School | None, types: dict[str, TypeDefinition | None]) -> Iterable[Fault]:

@@ -15,6 +15,7 @@ from pydantic import (
     BeforeValidator,
     ConfigDict,
     GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
     ModelWrapValidatorHandler,
     PrivateAttr,
     StringConstraints,
@@ -47,7 +48,7 @@ class _IsFigure:
     def __get_pydantic_core_schema__(
         self, source: object, handler: GetCoreSchemaHandler
     ) -> CoreSchema:
-        return core_schema.no_info_plain_validator_function(_figure)
+        return core_schema.no_info_plain_validator_function(figure)
 
     def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, str]:
         return {"type": "number"}
@@ -66,10 +67,11 @@ class _IsFigureOrRange(_IsFigure):
 
 
 def _figure_or_range(value: object) -> Figure:
-    return value if isinstance(value, Span) else _figure(value)
+    return value if isinstance(value, Span) else figure(value)
 
 
-def _figure(value: object) -> Figure:
+def figure(value: object) -> Figure:
+    """Return a number as it is; anything else is told by what is wrong with it."""
     if isinstance(value, Span):
         said = {"found": f"found {kind_of(value)}, expected one number"}
         raise PydanticCustomError("figure", "{found}", said)
@@ -142,6 +144,7 @@ OneOrMoreSettings = Annotated[  # a list is for whoever lays them out; the first
         }
     ),
 ]
+Heading = Annotated[str, *_text(24)]  # of a column
 Label = Annotated[str, *_text(40)]  # a page, a number, a revision
 Phrase = Annotated[str, *_text(60)]
 Title = Annotated[str, *_text(100)]
@@ -159,6 +162,23 @@ def fault(info: ValidationInfo, place: Place, message: str) -> None:
 
 
 Model = TypeVar("Model", bound="Group")
+
+
+def _one_or_more(value: object) -> object:
+    return [value] if isinstance(value, Block) else value
+
+
+class _OneOrMore:
+    """Says in a schema that a list of one may be left to be the one."""
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        several = handler(schema)
+        return {"anyOf": [several["items"], several]}
+
+
+OneOrMore = Annotated[list[Model], BeforeValidator(_one_or_more), _OneOrMore()]
 
 
 class Group(BaseModel):

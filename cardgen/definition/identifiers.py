@@ -4,7 +4,6 @@ The airspeed limit for flaps 10 is ``given/speeds/VFE/flaps-10/ias`` in every
 file and every year, so that two revisions can be compared figure by figure.
 """
 
-import re
 from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -16,17 +15,19 @@ from cardgen.definition.corrections import (
     InstrumentCorrection,
     key_of,
 )
-from cardgen.definition.cruise import axes
+from cardgen.definition.cruise import AIR, Cruise, axes, cell_at, set_at, told_apart
 from cardgen.definition.fleet import AircraftDefinition
 from cardgen.definition.group import Group
 from cardgen.definition.model import (
     AnyEntry,
     Arc,
-    Cruise,
     Markings,
     SpeedEntry,
+    Units,
     Weights,
+    distance_unit,
 )
+from cardgen.definition.names import slug
 from cardgen.definition.places import Block, Figure, Place, Rows
 from cardgen.definition.stalling import Stall
 
@@ -40,17 +41,6 @@ class Copied(NamedTuple):
     figure: Figure
     unit: str
     group: Group
-
-
-def slug(text: str) -> str:
-    """Return words as a part of an identifier.
-
-    Examples
-    --------
-    >>> slug("best glide"), slug("storm window, closed")
-    ('best-glide', 'storm-window-closed')
-    """
-    return re.sub(r"[^A-Za-z0-9.+−-]+", "-", text).strip("-")
 
 
 def case_of(entry: SpeedEntry) -> str:
@@ -164,8 +154,8 @@ def _copied(definition: AircraftDefinition) -> Iterator[Copied]:
         yield from _altimeter(correction, units.altitude)
     if definition.stall is not None:
         yield from _stall(definition.stall, flaps[0], units.speed)
-    if definition.cruise is not None:
-        yield from _cruise(definition.cruise, units.speed, units.fuel_flow or "")
+    for cruise, parts in zip(definition.cruise, told_apart(definition.cruise), strict=True):
+        yield from _cruise(cruise, "/".join(("cruise", *parts.values())), units)
     if definition.type.glide is not None:
         glide = definition.type.glide
         yield Copied("glide/ratio", glide.ratio, "", glide)
@@ -257,16 +247,27 @@ def _stall(stall: Stall, retracted: str, unit: str) -> Iterator[Copied]:
                 yield Copied(f"{at}/bank-{bank:g}/{key}", figure, unit, stall)
 
 
-def _cruise(cruise: Cruise, speed: str, fuel: str) -> Iterator[Copied]:
-    units = {"tas": speed, "ias": speed, "fuel flow": fuel, "power": "%"}
+def _cruise(cruise: Cruise, under: str, units: Units) -> Iterator[Copied]:
+    of = {
+        "tas": cruise.tas_unit or units.speed,
+        "ias": units.speed,
+        "fuel flow": units.fuel_flow or "",
+        "power": "%",
+        "endurance": "h",
+        "range": distance_unit(units),
+        **({"oat": units.temperature} if "oat" in cruise.results or cruise.oat is not None else {}),
+    }
+    for name in AIR:
+        said: Figure | None = getattr(cruise, name)
+        if said is not None:
+            yield Copied(f"{under}/{name}", said, of.get(name, ""), cruise)
     keys = axes(cruise)
     for row in cruise.rows:
-        by_name = dict(zip(cruise.columns, row, strict=True))
-        at = "/".join(f"{slug(name)}-{by_name[name]:g}" for name in keys)
+        where = "/".join(f"{slug(name)}-{set_at(cruise, row, name):g}" for name in keys)
         for name in cruise.columns:
-            if name not in keys:
-                unit = units.get(name, "")
-                yield Copied(f"cruise/{at}/{slug(name)}", by_name[name], unit, cruise)
+            figure = cell_at(cruise, row, name)
+            if name not in keys and figure is not None:
+                yield Copied(f"{under}/{where}/{slug(name)}", figure, of.get(name, ""), cruise)
 
 
 def _bench_card(

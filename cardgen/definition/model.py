@@ -5,6 +5,7 @@ The sentence under a field is its help, which the JSON Schema hands to editors.
 """
 
 import datetime
+from collections.abc import Iterator
 from typing import Annotated, Any, ClassVar, Literal, Self, TypeVar
 
 from pydantic import (
@@ -24,12 +25,14 @@ from cardgen.definition.corrections import (
     Calibration,
     InstrumentCorrection,
 )
+from cardgen.definition.cruise import Cruise, alike
 from cardgen.definition.group import (
     Group,
     Label,
     Mark,
     Number,
     NumberOrRange,
+    OneOrMore,
     OneOrMoreSettings,
     Paragraph,
     Phrase,
@@ -75,6 +78,13 @@ class Units(Group):
     """The unit of all weights: lb or kg."""
     fuel_flow: Literal["gal/h", "L/h", "lb/h", "kg/h"] | None = None
     """The unit of fuel flow, where the cruise table gives it."""
+    distance: Literal["nm", "km", "mi"] | None = None
+    """The unit of distances, such as range: nm, km or mi for statute miles."""
+
+
+def distance_unit(units: Units) -> str:
+    """Return the unit of distances as the conversions name it; nothing where it is not stated."""
+    return "NM" if units.distance == "nm" else units.distance or ""
 
 
 class Weights(Group):
@@ -147,10 +157,6 @@ def sense_of(name: str, entry: SpeedEntry) -> Sense:
     return entry.sense if isinstance(entry, NamedEntry) else SPEEDS[name].sense
 
 
-def _one_or_more(value: object) -> object:
-    return [value] if isinstance(value, Block) else value
-
-
 AnyEntry = TypeVar("AnyEntry", bound=SpeedEntry)
 
 
@@ -168,10 +174,7 @@ def _settings_of(entry: SpeedEntry) -> list[str | None]:
     return [f"{one}" for one in said] if isinstance(said, Rows) else [entry.flaps]
 
 
-Speeds = dict[
-    str,
-    Annotated[list[SpeedEntry], BeforeValidator(_one_or_more), AfterValidator(_for_each_setting)],
-]
+Speeds = dict[str, Annotated[OneOrMore[SpeedEntry], AfterValidator(_for_each_setting)]]
 
 
 def _known_speeds(value: Any, info: ValidationInfo) -> Any:
@@ -234,12 +237,7 @@ def _limits_are_one_figure(
 
 LONGEST_NAME = 40
 NamedSpeeds = Annotated[
-    dict[
-        str,
-        Annotated[
-            list[NamedEntry], BeforeValidator(_one_or_more), AfterValidator(_for_each_setting)
-        ],
-    ],
+    dict[str, Annotated[OneOrMore[NamedEntry], AfterValidator(_for_each_setting)]],
     BeforeValidator(_own_names),
     AfterValidator(_limits_are_one_figure),
 ]
@@ -325,49 +323,6 @@ class Markings(Group):
     """The unit of the markings, where it is not the unit of speed."""
 
 
-CRUISE_SETTINGS = ("rpm", "manifold pressure", "torque", "N1", "setting")
-CRUISE_AXES = ("altitude", "isa", "oat", *CRUISE_SETTINGS)
-CRUISE_RESULTS = ("power", "ias", "tas", "fuel flow")
-
-
-class Cruise(Group):
-    """The manual's cruise table, one line a row."""
-
-    columns: list[Label]
-    """The names of the columns, in the order of the rows."""
-    rows: Annotated[list[list[Number]], Field(min_length=1)]
-    """One line for each row of the manual's table."""
-    weight: Number | None = None
-    """The weight that the table holds for, in the unit of weight."""
-    page: Label | None = None
-    """The page of the table."""
-
-    @model_validator(mode="after")
-    def _table(self, info: ValidationInfo) -> Self:
-        known = (*CRUISE_AXES, *CRUISE_RESULTS)
-        at = self._block["columns"]
-        for name, place in zip(self.columns, at.items_at, strict=True):
-            if name not in known:
-                said = f"unknown column {name}, expected one of {', '.join(known)}"
-                fault(info, place, said + near_match(name, known))
-        for name in ("altitude", "tas"):
-            if name not in self.columns:
-                fault(info, at.place, f"found no column {name}, expected one")
-        if len(set(self.columns)) < len(self.columns):
-            fault(info, at.place, "found a column twice, expected each once")
-        if "isa" in self.columns and "oat" in self.columns:
-            fault(info, at.place, "found both isa and oat, expected one of them")
-        for row, place in zip(self.rows, self._block["rows"].items_at, strict=True):
-            if len(row) != len(self.columns):
-                fault(
-                    info,
-                    place,
-                    f"the row has {len(row)} figures and there are {len(self.columns)} columns, "
-                    "expected as many of each",
-                )
-        return self
-
-
 class Glide(Group):
     """How far the aircraft glides."""
 
@@ -422,8 +377,8 @@ class TypeDefinition(Group):
     """The manual's tables of what to add to the altitude shown, or to subtract from it."""
     stall: Stall | None = None
     """The manual's table of stall speeds by bank, where it has one."""
-    cruise: Cruise | None = None
-    """The manual's cruise table."""
+    cruise: OneOrMore[Cruise] = Field(default_factory=list)
+    """The manual's cruise table, or several as a list."""
     glide: Glide | None = None
     """The glide ratio."""
     crosswind: Crosswind | None = None
@@ -456,10 +411,22 @@ class TypeDefinition(Group):
         return self
 
     @model_validator(mode="after")
-    def _fuel_flow_has_a_unit(self, info: ValidationInfo) -> Self:
-        if self.cruise and "fuel flow" in self.cruise.columns and self.units.fuel_flow is None:
-            fault(info, self.units.place, "missing key fuel flow: the cruise table gives it")
+    def _cruise_has_its_units(self, info: ValidationInfo) -> Self:
+        context: Any = info.context
+        context["faults"] += alike(self.cruise)
+        for column, key in lacking_units(self.cruise, self.units):
+            fault(info, self.units.place, f"missing key {key}: the cruise table gives {column}")
         return self
+
+
+def lacking_units(tables: list[Cruise], units: Units) -> Iterator[tuple[str, str]]:
+    """Yield the columns of cruise tables whose unit is not stated, and its key."""
+    for column, key, unit in (
+        ("fuel flow", "fuel flow", units.fuel_flow),
+        ("range", "distance", units.distance),
+    ):
+        if unit is None and any(column in table.columns for table in tables):
+            yield column, key
 
 
 def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str]) -> list[Fault]:
@@ -554,8 +521,8 @@ class Supplement(Group):
     """The altimeter's correction tables that it changes."""
     stall: Stall | None = None
     """Its stall table."""
-    cruise: Cruise | None = None
-    """Its cruise table."""
+    cruise: OneOrMore[Cruise] = Field(default_factory=list)
+    """Its cruise table, or several as a list."""
 
 
 class SignOff(Group):

@@ -12,19 +12,20 @@ from cardgen.definition.corrections import (
     is_correction,
     key_of,
 )
+from cardgen.definition.cruise import AIR, POWER, RESULTS, Cruise
 from cardgen.definition.model import (
     AirframeDefinition,
-    Cruise,
     Grid,
     Markings,
     SpeedEntry,
     Supplement,
     TypeDefinition,
     Units,
+    distance_unit,
 )
 from cardgen.definition.places import Fault, Figure, Span
 from cardgen.definition.stalling import Stall
-from cardgen.units import AIRSPEED_UNITS, convert
+from cardgen.units import convert
 
 # quantity: lowest, highest, in this unit
 RANGES: dict[str, tuple[float, float, str]] = {
@@ -41,11 +42,14 @@ RANGES: dict[str, tuple[float, float, str]] = {
     "fuel flow": (0.1, 10_000, ""),
     "power": (1, 150, ""),
     "setting": (0, 100_000, ""),
+    "endurance": (0.1, 100, ""),
+    "range": (1, 20_000, "NM"),
+    "named": (-1_000_000, 1_000_000, ""),
     "correction": (-50, 50, ""),
     "altimeter correction": (-2_000, 2_000, "ft"),
 }
 
-Named = tuple[str, Figure, str]  # key, figure, quantity
+Named = tuple[str, Figure, str]  # key, figure, quantity; or quantity in a unit of its own
 
 
 def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
@@ -57,17 +61,18 @@ def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
         "altimeter correction": units.altitude,
         "oat": units.temperature,
         "weight": units.weight,
+        "range": distance_unit(units),
     }
     ranges: dict[str, tuple[float, float]] = {}
     for key, figure, quantity in figures:
-        if quantity in AIRSPEED_UNITS:  # a speed in a unit of its own
-            own[quantity] = quantity
+        name, _, unit = quantity.partition(" in ")
+        unit = unit or own.get(name, "")
         if quantity not in ranges:
-            ranges[quantity] = _in(own.get(quantity, ""), *RANGES.get(quantity, RANGES["speed"]))
+            ranges[quantity] = _in(unit, *RANGES[name])
         low, high = ranges[quantity]
         if not low - 1e-9 <= figure <= high + 1e-9:
             said = f"{key}: found {figure.text[:20]}, expected {low:.8g} to {high:.8g} "
-            yield Fault(figure.place, (said + own.get(quantity, "")).rstrip())
+            yield Fault(figure.place, (said + unit).rstrip())
 
 
 def _in(own: str, low: float, high: float, unit: str) -> tuple[float, float]:
@@ -131,11 +136,12 @@ def _of_statement(said: TypeDefinition | Supplement) -> Iterator[Named]:
             for key in ("from_", "to", "at"):
                 figure = getattr(marking, key, None)
                 if figure is not None:
-                    yield key.rstrip("_"), figure, said.markings.unit or "speed"
+                    unit = said.markings.unit
+                    yield key.rstrip("_"), figure, f"speed in {unit}" if unit else "speed"
     if said.stall is not None:
         yield from _of_stall(said.stall)
-    if said.cruise is not None:
-        yield from _of_cruise(said.cruise)
+    for cruise in said.cruise:
+        yield from _of_cruise(cruise)
 
 
 def _of_speed(entry: SpeedEntry) -> Iterator[Named]:
@@ -184,9 +190,17 @@ def _of_stall(stall: Stall) -> Iterator[Named]:
 
 
 def _of_cruise(cruise: Cruise) -> Iterator[Named]:
-    quantities = {"tas": "speed", "ias": "speed", **{name: name for name in RANGES}}
-    if cruise.weight is not None:
-        yield "weight", cruise.weight, "weight"
+    quantities = {
+        **{name: name for name in ("altitude", *AIR, *RESULTS)},
+        **dict.fromkeys(POWER, "setting"),
+        "ias": "speed",
+        "tas": f"speed in {cruise.tas_unit}" if cruise.tas_unit else "speed",
+    }
+    for name in ("weight", *AIR):
+        said = getattr(cruise, name)
+        if said is not None:
+            yield name, said, name
     for row in cruise.rows:
         for name, figure in zip(cruise.columns, row, strict=False):
-            yield name, figure, quantities.get(name, "setting")
+            if figure is not None:
+                yield name, figure, quantities.get(name, "named")

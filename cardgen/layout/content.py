@@ -51,6 +51,11 @@ class Content:
             table = at_columns(table, range(first))
         return at_rows(table, *rows) if table and rows else table
 
+    def named(self, name: str) -> tuple[str, ...]:
+        """Return the tables of a name: it, or several that are told apart behind it."""
+        every = (table.id for table in self.document.tables)
+        return tuple(one for one in every if one == name or one.startswith(f"{name}-for-"))
+
 
 def at_rows(table: Table, start: int, end: int) -> Table:
     """Return a table with some of its rows only, of all blocks, and the blocks that have any."""

@@ -22,6 +22,8 @@ PUNCHED, FREE = 16.0, 6.0  # mm kept clear: a 6 mm hole 12 mm from the edge and 
 class Grid:
     """A table: its first columns, or all; its part of the width; if all its figures are heavy.
 
+    Where a card has several of its name, told apart, it is each of these.
+
     `rows` are those that stand on one page of several: from and to, of all blocks.
     """
 

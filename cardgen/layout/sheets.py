@@ -164,13 +164,36 @@ def _sheets(one: Format, content: Content) -> Iterator[tuple[Sheet, Content]]:
     """Yield a format's sheets and what they are made of; of shared tables, a sheet for a block."""
     if not isinstance(content.document, Shared):
         for sheet in one.sheets:
-            yield sheet, content
+            yield _with_each_table(sheet, content), content
         return
     for table in content.document.tables:
         for block in table.blocks:
             own = replace(content.document, tables=(replace(table, blocks=(block,)),))
             sheet = Sheet("sheet-shared", (Grid(table.id), Notes((table.id,))))
             yield sheet, replace(content, document=own, known={})
+
+
+def _with_each_table(sheet: Sheet, content: Content) -> Sheet:
+    """Return a sheet with each of the tables that its parts and its title name."""
+    lacking = sheet.lacking
+    if content.named(lacking[0]):
+        lacking = (content.named(lacking[0])[0], lacking[1])
+    parts, other = (
+        tuple(one for part in parts for one in _each_table(part, content))
+        for parts in (sheet.parts, sheet.divided)
+    )
+    return replace(sheet, parts=parts, divided=other, lacking=lacking)
+
+
+def _each_table(part: Part | Beside, content: Content) -> list[Part | Beside]:
+    match part:
+        case Grid():
+            return [replace(part, table=name) for name in content.named(part.table)] or [part]
+        case Notes():
+            names = (name for one in part.tables for name in content.named(one) or (one,))
+            return [replace(part, tables=tuple(names))]
+        case _:
+            return [part]
 
 
 def _page(

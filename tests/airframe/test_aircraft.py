@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from cardgen.airframe.cruise import interpolated
 from cardgen.airframe.curve import Curve
 
 STATED = {"speed": "kt", "altitude": "ft", "temperature": "C", "weight": "lb"}
@@ -288,22 +289,18 @@ def test_standard_temperature_falls_1_98_degrees_each_1000_feet(make):
 # -- cruise --------------------------------------------------------------------------------
 
 
-def test_without_a_cruise_table_there_is_no_cruise(make):
-    assert make().cruise(altitude=4000) is None
-
-
 def test_cruise_is_exact_at_the_rows(aircraft):
-    dunlin = aircraft["ZZ-DUA"]
-    table = dunlin.definition.cruise
+    (table,) = aircraft["ZZ-DUA"].definition.cruise
     for row in table.rows:
         at = dict(zip(table.columns, row, strict=True))
-        found = dunlin.cruise(**{name: float(at[name]) for name in ("altitude", "rpm", "isa")})
+        found = interpolated(table, {name: float(at[name]) for name in ("altitude", "rpm", "isa")})
         assert found == {name: float(at[name]) for name in ("power", "tas", "fuel flow")}
 
 
 def test_cruise_between_the_rows_is_read_one_axis_after_another(aircraft):
     """Worked by hand from four rows: 2000 and 4000 ft, 2600 and 2450 rpm, ISA."""
-    found = aircraft["ZZ-DUA"].cruise(altitude=3000, rpm=2525, isa=0)
+    (table,) = aircraft["ZZ-DUA"].definition.cruise
+    found = interpolated(table, {"altitude": 3000, "rpm": 2525, "isa": 0})
     assert found["tas"] == pytest.approx(((113 + 106) / 2 + (113 + 105) / 2) / 2)
     assert found["fuel flow"] == pytest.approx(((9.0 + 7.7) / 2 + (8.6 + 7.4) / 2) / 2)
 
@@ -318,14 +315,15 @@ def test_cruise_between_the_rows_is_read_one_axis_after_another(aircraft):
     ],
 )
 def test_cruise_has_no_value_outside_the_table(aircraft, at):
-    assert aircraft["ZZ-DUA"].cruise(**at) is None
+    assert interpolated(aircraft["ZZ-DUA"].definition.cruise[0], at) is None
 
 
 def test_a_setting_that_is_not_given_at_an_altitude_has_no_value_there(aircraft):
     """The twin's 2500 rpm and 24 inHg are in the table to 4000 ft only."""
     at = {"rpm": 2500, "manifold pressure": 24, "isa": 0}
-    assert aircraft["ZZ-TUA"].cruise(altitude=4000, **at) is not None
-    assert aircraft["ZZ-TUA"].cruise(altitude=5000, **at) is None
+    (table,) = aircraft["ZZ-TUA"].definition.cruise
+    assert interpolated(table, {"altitude": 4000, **at}) is not None
+    assert interpolated(table, {"altitude": 5000, **at}) is None
 
 
 # -- the flaps that a speed holds for --------------------------------------------------------------

@@ -5,7 +5,7 @@ import pytest
 from cardgen.air import atmosphere
 from cardgen.cards.altitude_limits import altitude_limits_table
 from cardgen.cards.card import make_document
-from cardgen.cards.cruise import cruise_at_table, economy_table
+from cardgen.cards.cruise_between import cruise_at_tables, economy_tables
 from cardgen.cards.speeds import speeds_table
 from cardgen.cards.stall import stall_table
 from cardgen.cards.true_airspeed import factor_table, round_speeds, true_airspeed_table
@@ -28,8 +28,9 @@ PLAIN_GRID = "ias: [60], altitude: [0], oat: [0]"
 
 
 def read(make_table, aircraft, of_school=None) -> Table:
-    """A table as its reader sees it."""
-    return Table(make_table(aircraft, of_school or school(PLAIN_GRID)))
+    """A table as its reader sees it, or the first of several."""
+    made = make_table(aircraft, of_school or school(PLAIN_GRID))
+    return Table(made[0] if isinstance(made, list) else made)
 
 
 def texts(table) -> dict[str, list[str]]:
@@ -180,15 +181,15 @@ def test_a_temperature_at_the_tables_very_end_is_in_it(make, feet):
     cruise = {"columns": ["altitude", "isa", "tas"],
               "rows": [[a, k, 100] for a in (0, 8000) for k in (-20, 20)]}  # fmt: skip
     grid = f"ias: [60], altitude: [0], oat: [0], cruise: {{altitude: [{feet}], oat: [{oat!r}]}}"
-    table = read(cruise_at_table, make(cruise=cruise), school(grid))
+    table = read(cruise_at_tables, make(cruise=cruise), school(grid))
     assert texts(table)[str(feet)] == ["100"]
 
 
 def test_cruise_without_fuel_flow_speaks_of_none(make):
     cruise = {"columns": ["altitude", "isa", "tas"], "rows": [[0, 0, 100], [0, 20, 100]]}
     grid = "ias: [60], altitude: [0], oat: [0], cruise: {altitude: [0], oat: [20]}"
-    table = read(cruise_at_table, make(cruise=cruise), school(grid))
+    table = read(cruise_at_tables, make(cruise=cruise), school(grid))
     assert "uel" not in table.how + "".join(column.group + column.also for column in table.columns)
     assert not any("None" in column.group for column in table.columns)
-    gap = economy_table(make(cruise=cruise), school(PLAIN_GRID))
+    (gap,) = economy_tables(make(cruise=cruise), school(PLAIN_GRID))
     assert ENGLISH.say(gap.missing) == "the cruise table gives no fuel flow"

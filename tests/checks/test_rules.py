@@ -75,8 +75,9 @@ def test_rules_have_names_of_their_own_and_sources():
     assert all(rule.source and rule.look and rule.find.__doc__ for rule in rules)
 
 
-def test_the_demo_fleet_has_no_findings():
-    assert check(read_fleet(DEMO), TODAY) == ()
+@pytest.mark.parametrize("folder", [DEMO, ROOT / "tests/definitions/cruise"])
+def test_a_sound_fleet_has_no_findings(folder):
+    assert check(read_fleet(folder), TODAY) == ()
 
 
 AIRFRAMES = {

@@ -8,7 +8,7 @@ import yaml
 
 from cardgen.definition.schema import FILES, schema
 from cardgen.definition.speeds import SPEEDS
-from tests.conftest import DEMO
+from tests.conftest import DEMO, ROOT
 
 FOLDERS = {"type.json": "types/*.yaml", "airframe.json": "fleet/*.yaml", "school.json": "*.yaml"}
 
@@ -33,10 +33,11 @@ def test_the_committed_schema_is_what_the_model_gives(name):
     assert (DEMO / "schemas" / name).read_text() == schema(name)
 
 
+@pytest.mark.parametrize("folder", [DEMO, ROOT / "tests/definitions/cruise"])
 @pytest.mark.parametrize("name", FILES)
-def test_the_demo_files_are_valid(name):
+def test_sound_files_are_valid(name, folder):
     validator = jsonschema.Draft202012Validator(json.loads(schema(name)))
-    paths = sorted(DEMO.glob(FOLDERS[name]))
+    paths = sorted(folder.glob(FOLDERS[name]))
     assert paths
     for path in paths:
         assert list(validator.iter_errors(loaded(path))) == [], path

@@ -72,14 +72,7 @@ def rows(craft: Craft) -> dict[str, list[Key]]:
         found["altitude-limits"] = _under([()], [*levels, *more])
     if craft.definition.kind != "glider":
         found["approach"] = _under([()], weights)
-        names = settings(craft)
-        given = [
-            tuple(number(row[one]) for one in ("altitude", *names)) for row in craft.cruise_rows
-        ]
-        found["cruise"] = [((), one) for one in dict.fromkeys(given)]
-        found["economy"] = found["cruise"]
-        set_to = list(dict.fromkeys(one[1:] for one in given))
-        found["cruise-at"] = [row for row in _between(craft, set_to) if _holds(craft, *row)]
+        found |= cruise_rows(craft)
     return found
 
 
@@ -121,6 +114,19 @@ def _printed(craft: Craft) -> dict[str, list[Key]]:
     return found
 
 
+def cruise_rows(craft: Craft) -> dict[str, list[Key]]:
+    """Return the rows that the tables of a cruise table must have."""
+    names = settings(craft)
+    given = [tuple(number(row[one]) for one in ("altitude", *names)) for row in craft.cruise_rows]
+    set_to = list(dict.fromkeys(one[1:] for one in given))
+    every = [((), one) for one in dict.fromkeys(given)]
+    return {
+        "cruise": every,
+        "economy": every,
+        "cruise-at": [row for row in _between(craft, set_to) if _holds(craft, *row)],
+    }
+
+
 def _between(craft: Craft, set_to: list[tuple[Number, ...]]) -> list[Key]:
     return _under(set_to, _numbers(craft.definition.grid["cruise"]["altitude"]))
 
@@ -129,11 +135,13 @@ def _holds(craft: Craft, setting: tuple[Number, ...], level: tuple[Number, ...])
     """Whether the manual's rows reach an altitude with a setting in any air that occurs."""
     altitude = level[0]
     by_name = {name: str(one) for name, one in zip(settings(craft), setting, strict=True)}
+    if craft.cruise_air is None:
+        return craft.cruise("tas", by_name, altitude, {}) is not None
     for figure in temperatures(craft)["cruise-at"]:
         oat = craft.oat_of(altitude, figure)
         if craft.occurs(altitude, oat):
-            isa = craft.isa_deviation(altitude, oat)
-            if craft.cruise("tas", by_name, altitude, isa) is not None:
+            air = {"oat": oat, "isa": craft.isa_deviation(altitude, oat)}
+            if craft.cruise("tas", by_name, altitude, air) is not None:
                 return True
     return False
 

@@ -16,6 +16,7 @@ from .definitions import Calibration, Definition, Entry
 from .physics import Number, between, convert, mp, number
 
 NORMAL = "normal"
+NOT_AVAILABLE = ("n/a", "-")
 
 
 @dataclass(frozen=True)
@@ -363,10 +364,25 @@ class Craft:
             return []
         return [dict(zip(cruise["columns"], row, strict=True)) for row in cruise["rows"]]
 
+    @property
+    def cruise_unit(self) -> str:
+        """The unit of TAS in the cruise table."""
+        return self.definition.cruise.get("tas unit", self.speed)
+
+    @property
+    def cruise_air(self) -> str | None:
+        """The column of temperatures that the cruise table's rows hold for."""
+        cruise = self.definition.cruise
+        columns = [one for one in cruise["columns"] if one not in cruise.get("results", [])]
+        return next((one for one in ("isa", "oat") if one in columns), None)
+
     def cruise(
-        self, result: str, setting: dict[str, str], altitude: Number, isa: Number
+        self, result: str, setting: dict[str, str], altitude: Number, air: dict[str, Number]
     ) -> Number | None:
-        """Read a result of the cruise table: linear in altitude, then in temperature."""
+        """Read a result of the cruise table: linear in altitude, then in temperature.
+
+        Nothing is read beside a row for which the manual gives no figure.
+        """
         rows = self.cruise_rows
         levels = sorted({number(row["altitude"]) for row in rows})
         brackets = [max((one for one in levels if one <= altitude), default=None)]
@@ -376,13 +392,32 @@ class Craft:
         points = []
         for level in dict.fromkeys(brackets):
             here = [
-                (number(row["isa"]), number(row[result]))
+                row
                 for row in rows
                 if number(row["altitude"]) == level
                 and all(number(row[name]) == number(text) for name, text in setting.items())
             ]
-            found = between(sorted(here), isa)
+            found = self._in_air(here, result, air)
             if found is None:
                 return None
             points.append((level, found))
         return between(points, altitude)
+
+    def _in_air(
+        self, rows: list[dict[str, str]], result: str, air: dict[str, Number]
+    ) -> Number | None:
+        if not rows:
+            return None
+        if self.cruise_air is None:
+            return _given(rows[0][result])
+        wanted = air[self.cruise_air]
+        points = sorted((number(row[self.cruise_air]), _given(row[result])) for row in rows)
+        beside = [max((one for one in points if one[0] <= wanted), default=None)]
+        beside.append(min((one for one in points if one[0] >= wanted), default=None))
+        if any(one is None or one[1] is None for one in beside):
+            return None
+        return between(list(dict.fromkeys(beside)), wanted)
+
+
+def _given(text: str) -> Number | None:
+    return None if text in NOT_AVAILABLE else number(text)

@@ -15,7 +15,8 @@ import yaml
 from .physics import Number, number
 
 ROOT = Path(__file__).parents[2]
-FOLDERS = (ROOT / "aircraft", ROOT / "tests/definitions/corrections")
+CRUISE = ROOT / "tests/definitions/cruise"  # with cruise tables as manuals print them
+FOLDERS = tuple(ROOT / one for one in ("aircraft", "tests/definitions/corrections"))
 
 Entry = dict[str, Any]
 _CONDITIONS = ("flaps", "gear", "weight", "altitude", "from altitude")
@@ -27,14 +28,15 @@ def load(path: Path) -> Any:
     return yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
 
 
-def registrations() -> list[str]:
-    found = [path for folder in FOLDERS for path in sorted(folder.glob("fleet/*.yaml"))]
+def registrations(*folders: Path) -> list[str]:
+    """Return the aircraft of folders, or of all that every cell is held against."""
+    found = [path for folder in folders or FOLDERS for path in sorted(folder.glob("fleet/*.yaml"))]
     return [load(path)["registration"] for path in found]
 
 
 def folder_of(registration: str) -> Path:
     file = f"fleet/{registration.lower()}.yaml"
-    return next(one for one in FOLDERS if (one / file).is_file())
+    return next(one for one in (*FOLDERS, CRUISE) if (one / file).is_file())
 
 
 Setting = tuple[str, str, str]  # flaps, static source, and gear or nothing
@@ -106,7 +108,8 @@ class Definition:
     bench_card: Entry | None
     altimeter_card: Entry | None
     stall: dict[str, Any] | None
-    cruise: dict[str, Any] | None
+    cruise: dict[str, Any] | None  # the one that is asked, of all
+    cruises: list[dict[str, Any]]
     glide: dict[str, str] | None
     crosswind: dict[str, str] | None
     indicator_unit: str
@@ -119,6 +122,7 @@ def definition(registration: str) -> Definition:
     airframe = load(folder / "fleet" / f"{registration.lower()}.yaml")
     kind = load(folder / "types" / f"{airframe['type']}.yaml")
     flaps = kind.get("flaps", ["0"])
+    cruises = _several(kind.get("cruise", []))
     weights = {kind["weights"]["maximum"], *kind["weights"].get("others", [])}
     found = Definition(
         registration=airframe["registration"],
@@ -132,7 +136,8 @@ def definition(registration: str) -> Definition:
         markings=dict(kind.get("markings", {})),
         calibration=_calibration(kind["calibration"], flaps),
         stall=kind.get("stall"),
-        cruise=kind.get("cruise"),
+        cruise=cruises[0] if cruises else None,
+        cruises=cruises,
         glide=kind.get("glide"),
         crosswind=kind.get("crosswind"),
         indicator_unit=airframe.get("indicator", {}).get("unit", kind["units"]["speed"]),
@@ -185,7 +190,9 @@ def _lay_over(found: Definition, supplement: Entry) -> None:
     found.markings.update(supplement.get("markings", {}))
     found.calibration.update(_calibration(supplement.get("calibration", []), found.flaps))
     found.stall = supplement.get("stall", found.stall)
-    found.cruise = supplement.get("cruise", found.cruise)
+    if "cruise" in supplement:
+        found.cruises = _several(supplement["cruise"])
+        found.cruise = found.cruises[0]
 
 
 def _condition(entry: Entry) -> tuple[str | None, ...]:

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from . import physics
-from .craft import NORMAL, Craft
+from .craft import NORMAL, NOT_AVAILABLE, Craft
 from .definitions import Entry, correction_key, meaning
 from .expected import (
     BLANK,
@@ -535,21 +535,37 @@ def airspeed_for_tas(craft: Craft, at: Place) -> Expected:
 
 # -- cruise ------------------------------------------------------------------------------------
 
-_NOT_SETTINGS = ("altitude", "isa", "oat", "power", "ias", "tas", "fuel flow")
+_NOT_SETTINGS = ("altitude", "isa", "oat", "power", "ias", "tas", "fuel flow", "endurance", "range")
 
 
 def settings(craft: Craft) -> list[str]:
-    return [one for one in craft.definition.cruise["columns"] if one not in _NOT_SETTINGS]
+    """Return what is set, as these definitions say it: which usual column is a result too."""
+    cruise = craft.definition.cruise
+    set_, come = cruise.get("settings", []), cruise.get("results", [])
+    return [
+        one
+        for one in cruise["columns"]
+        if one not in come and (one in set_ or one not in _NOT_SETTINGS)
+    ]
 
 
-def _cruise_row(craft: Craft, at: Place, isa: str) -> dict[str, str] | None:
+def _identifier(name: str) -> str:
+    """Return a column's name as identifiers have it: letters, digits and hyphens between."""
+    return "-".join(re.findall(r"[A-Za-z0-9.+]+", name))
+
+
+def _cruise_row(craft: Craft, at: Place, air: Number | None) -> dict[str, str] | None:
     """Return the manual's row at the altitude and setting of the cell's row, at a temperature."""
     for row in craft.cruise_rows:
         keys = ["altitude", *settings(craft)]
-        same = all(number(row[key]) == at.row_number(key) for key in keys)
-        if same and number(row.get("isa", "0")) == number(isa):
+        same = all(number(row[key]) == at.row_number(_identifier(key)) for key in keys)
+        if same and (air is None or number(row[craft.cruise_air]) == air):
             return row
     return None
+
+
+def _is_cruise_heading(craft: Craft, at: Place) -> bool:
+    return at.column in map(_identifier, ("altitude", *settings(craft)))
 
 
 def _cruise_heading(craft: Craft, at: Place) -> Expected:
@@ -558,39 +574,52 @@ def _cruise_heading(craft: Craft, at: Place) -> Expected:
 
 
 def cruise(craft: Craft, at: Place) -> Expected:
-    if at.column.replace("-", " ") in ("altitude", *settings(craft)):
+    if _is_cruise_heading(craft, at):
         return _cruise_heading(craft, at)
-    result, isa = re.fullmatch(r"(.+?)-(?:isa-(.+)|all)", at.column).groups()
-    result = result.replace("-", " ")
-    row = _cruise_row(craft, at, isa or "0")
-    if row is None:
+    result, said, air = re.fullmatch(r"(.+?)-(?:(isa|oat)-(.+)|all)", at.column).groups()
+    known = craft.definition.cruise
+    if craft.cruise_air is None and said:  # the one temperature of all rows
+        assert number(known[said]) == number(air)
+        air = None
+    row = _cruise_row(craft, at, None if air is None else number(air))
+    (name,) = [one for one in known["columns"] if _identifier(one) == result]
+    if row is None or row[name] in NOT_AVAILABLE:
         return computed(None)
-    units = craft.definition.units
-    unit = {"tas": craft.speed, "ias": craft.speed, "fuel flow": units.get("fuel flow")}
-    return entered(row[result], craft.definition.cruise.get("page"), unit.get(result, "%"))
+    unit = {
+        "tas": craft.cruise_unit,
+        "ias": craft.speed,
+        "fuel flow": craft.definition.units.get("fuel flow"),
+        "power": "%",
+        "endurance": "h",
+        "range": {"nm": "NM"}.get(craft.definition.units.get("distance")),
+    }
+    return entered(row[name], known.get("page"), unit.get(name))
 
 
 def cruise_at(craft: Craft, at: Place) -> Expected:
     if at.column == "altitude":
         return _altitude(craft, at)
     setting = dict(zip(settings(craft), numbers(at.block), strict=True))
-    altitude = at.row_number("altitude")
-    if (air := _air(craft, at)) is None:
-        return BLANK
-    isa = craft.isa_deviation(*air)
-    tas = craft.cruise("tas", setting, altitude, isa)
+    altitude, air = at.row_number("altitude"), {}
+    if craft.cruise_air is not None:
+        if (known := _air(craft, at)) is None:
+            return BLANK
+        air = {"oat": known[1], "isa": craft.isa_deviation(*known)}
+    tas = craft.cruise("tas", setting, altitude, air)
     if tas is None:
         return computed(None)
     # Less fuel than it takes is the unsafe side.
-    fuel = computed(craft.cruise("fuel flow", setting, altitude, isa), UP, 1)
-    return computed(tas, NEAREST, 0, craft.speed, fuel)
+    fuel = computed(craft.cruise("fuel flow", setting, altitude, air), UP, 1)
+    return computed(tas, NEAREST, 0, craft.cruise_unit, fuel)
 
 
 def economy(craft: Craft, at: Place) -> Expected:
-    if at.column.replace("-", " ") in ("altitude", *settings(craft)):
+    if _is_cruise_heading(craft, at):
         return _cruise_heading(craft, at)
-    row = _cruise_row(craft, at, "0")
-    knots = convert(number(row["tas"]), craft.speed, "kt")
+    row = _cruise_row(craft, at, number("0") if craft.cruise_air else None)
+    if row["tas"] in NOT_AVAILABLE or row["fuel flow"] in NOT_AVAILABLE:
+        return computed(None)
+    knots = convert(number(row["tas"]), craft.cruise_unit, "kt")
     fuel = craft.definition.units["fuel flow"]
     per = f"NM/{fuel.partition('/')[0]}"
     decimals = 1 if fuel == "gal/h" else 2

@@ -22,11 +22,11 @@ from cardgen.document.record import Computed, Entered
 from tests.reader import Card, Cell, Column, Table
 
 from . import completeness, physics
-from .craft import Craft
-from .definitions import FOLDERS, definition, folder_of, registrations
+from .craft import NOT_AVAILABLE, Craft
+from .definitions import CRUISE, FOLDERS, definition, folder_of, registrations
 from .expected import Expected, Place, numbers, spoken
 from .physics import NEAREST, UP, convert, number, printed
-from .tables import CARD, CONVERSIONS, entry_of
+from .tables import CARD, CONVERSIONS, entry_of, settings
 
 TOLERANCE = 1e-6  # of the cell's unit, before rounding
 AT_LEAST = {"computed": 10000, "entered": 1200, "dash": 500, "blank": 300}  # in all tables together
@@ -53,11 +53,11 @@ def lines(path: Path) -> list[str]:
 
 
 @cache
-def where(registration: str) -> dict[str, tuple[str, int]]:
+def where(registration: str) -> dict[str, tuple[Path, int]]:
     """The file and line of each figure of an aircraft, by its identifier."""
     definitions = {one.registration: one for one in read_fleet(folder_of(registration)).aircraft}
     return {
-        one.id: (one.figure.place.file, one.figure.place.line)
+        one.id: (folder_of(registration) / one.figure.place.file, one.figure.place.line)
         for one in copied(definitions[registration])
     }
 
@@ -112,9 +112,7 @@ def disagreements(who: str, cell: Cell, expected: Expected, column: Column) -> l
     if isinstance(cell.origin, Entered):
         same("page", cell.origin.page, expected.page)
         file, line = where(who)[cell.origin.figure]
-        figures = re.findall(
-            r"[-+]?[\d.]+(?: to [\d.]+)?", lines(folder_of(who) / file)[line - 1]
-        )
+        figures = re.findall(r"[-+]?[\d.]+(?: to [\d.]+)?", lines(file)[line - 1])
         same("stands on its line", cell.text.replace("−", "-").replace(",", "") in figures, True)
     same("also", cell.also is not None, expected.also is not None)
     if cell.also is not None and expected.also is not None:
@@ -270,6 +268,74 @@ def test_numbers_in_the_notes(cards, registration):
         assert re.search(rf"\b{printed(warmest, UP)} °{one.temperature}", said), said
     else:
         assert "Mach" not in said
+
+
+# Which of the definition's cruise tables each aircraft's is, by what the manual calls it.
+SEVERAL = {
+    "ZZ-AVA": {"for-best-power": 0, "for-economy": 1},
+    "ZZ-DOT": {"for-weight-4600": 0, "for-weight-4000": 1},
+}
+
+
+@cache
+def printed_cruise() -> dict[str, Card]:
+    fleet = read_fleet(CRUISE)
+    made = (make_document(Aircraft(one), fleet.school) for one in fleet.aircraft)
+    return {one.head.registration: Card(one) for one in made}
+
+
+def craft_of(registration: str, table: int) -> Craft:
+    known = definition(registration)
+    return Craft(replace(known, cruise=known.cruises[table]))
+
+
+def test_each_of_several_cruise_tables_has_its_tables():
+    assert sorted(SEVERAL) == sorted(registrations(CRUISE)) == sorted(printed_cruise())
+    for registration, cruises in SEVERAL.items():
+        found = {one.name for one in printed_cruise()[registration].tables}
+        names = {f"{name}-{of}" for name in ("cruise", "cruise-at", "economy") for of in cruises}
+        assert {one for one in found if "cruise" in one or "economy" in one} == names
+
+
+@pytest.mark.parametrize("name", ["cruise", "cruise-at", "economy"])
+@pytest.mark.parametrize(
+    ("registration", "of"), [(one, of) for one, every in SEVERAL.items() for of in every]
+)
+def test_every_cell_and_row_of_several_cruise_tables(registration, of, name):
+    one = craft_of(registration, SEVERAL[registration][of])
+    table = printed_cruise()[registration].table(f"{name}-{of}")
+    check(table, lambda at: CARD[name](one, at), registration)
+    found = [
+        (
+            tuple(number(x) for x in numbers(block.heading)),
+            tuple(number(cell.text) for cell in row[: table.stub]),
+        )
+        for block in table.blocks
+        for row in block.rows
+    ]
+    assert sorted(found) == sorted(completeness.cruise_rows(one)[name])
+
+
+@pytest.mark.parametrize("registration", SEVERAL)
+def test_every_figure_of_several_cruise_tables_is_printed_and_held_by_the_mark(registration):
+    """Counted in the file itself: what stands in its rows, less what they are entered by."""
+    figures = 0
+    for table in definition(registration).cruises:
+        one = Craft(replace(definition(registration), cruise=table))
+        keys = ["altitude", *settings(one), *filter(None, [one.cruise_air])]
+        cells = [text for row in one.cruise_rows for name, text in row.items() if name not in keys]
+        figures += sum(text not in NOT_AVAILABLE for text in cells)
+    card = printed_cruise()[registration]
+    shown = {
+        cell.origin.figure
+        for table in card.tables
+        if table.name.startswith("cruise-for-")
+        for row in table.rows
+        for cell in row
+        if isinstance(cell.origin, Entered)
+    }
+    assert len(shown) == figures
+    assert shown <= {one.id for one in card.of.given}
 
 
 def test_the_oracle_shares_no_arithmetic():

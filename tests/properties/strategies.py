@@ -189,6 +189,9 @@ class _Maker:
         if self.flows:
             flows = ("gal/h", "L/h", "lb/h", "kg/h")
             units["fuel flow"] = self.draw(st.sampled_from(flows))
+        self.distances = self.maybe()
+        if self.distances:
+            units["distance"] = self.draw(st.sampled_from(("nm", "km", "mi")))
         found: dict[str, Any] = {
             "name": "Dotterel 40",
             "kind": self.kind,
@@ -336,27 +339,55 @@ class _Maker:
         banks_said = [self.text(bank) for bank in banks]
         return {"weight": weight, "bank": banks_said, **self.page(), "rows": rows}
 
-    def cruise(self) -> dict[str, Any]:
+    def cruise(self) -> dict[str, Any] | list[dict[str, Any]]:
+        """Return a table, or seldom two that their names tell apart."""
+        if not self.maybe(4):
+            return self.cruise_table()
+        return [{"name": name, **self.cruise_table()} for name in ("economy", "best power")]
+
+    def cruise_table(self) -> dict[str, Any]:
         axes: dict[str, list[str]] = {"altitude": [self.text(one) for one in self.levels(1, 3)]}
-        air = self.draw(st.sampled_from(("isa", "oat", "")))
+        said: dict[str, Any] = {}
+        air = self.draw(st.sampled_from(("isa", "oat", "", "held")))
         if air == "oat":
             axes["oat"] = self.temperatures(1, 3)
         elif air == "isa":
             axes["isa"] = [self.text(10 * one) for one in self.several(-3, 3, 1, 3)]
+        elif air == "held":
+            said[self.draw(st.sampled_from(("isa", "oat")))] = self.text(10)
         for name in self.some(_SETTINGS)[:2]:
             axes[name] = [self.text(one) for one in self.some(_SETTINGS[name], few=1)[:2]]
-        results = ["tas", *self.some(("power", "ias", *(["fuel flow"] if self.flows else [])))]
+        if self.maybe(3):
+            axes["cowl flaps °"] = ["0", "15"]
+            said["settings"] = ["cowl flaps °"]
+        figures = {
+            "tas": lambda: self.speed(1.2),
+            "power": lambda: self.figure(40, 100),
+            "ias": lambda: self.speed(1.2),
+            "endurance": lambda: self.text(Decimal(self.whole(10, 90)) / 10),
+            "CHT": lambda: self.text(self.whole(-20, 400)),
+        }
+        if self.flows:
+            figures["fuel flow"] = lambda: self.text(Decimal(self.whole(300, 4000)) / 100)
+        if self.distances:
+            figures["range"] = lambda: self.figure(100, 900)
+        results = ["tas", *self.some([name for name in figures if name != "tas"])]
+        if "CHT" in results:
+            said["results"] = ["CHT"]
+        if self.maybe(4):
+            said["tas unit"] = self.unit if self.maybe() else "kt"
         columns = self.draw(st.permutations([*axes, *results]))
         lines: list[dict[str, str]] = [{}]
         for name, values in axes.items():
             lines = [{**line, name: value} for line in lines for value in values]
         lines = self.some(lines, few=1) if self.maybe() else lines
-        rows = []
+        gaps, rows = self.maybe(3), []
         for line in self.draw(st.permutations(lines[:16])):
-            found = {"tas": self.speed(1.2), "power": self.figure(40, 100), "ias": self.speed(1.2)}
-            found["fuel flow"] = self.text(Decimal(self.whole(300, 4000)) / 100)
+            found = {name: figures[name]() for name in results}
+            if gaps and self.maybe(3):
+                found[self.draw(st.sampled_from(results))] = "n/a"
             rows.append([{**found, **line}[name] for name in columns])
-        said: dict[str, Any] = {"columns": columns, "rows": rows, **self.page()}
+        said |= {"columns": columns, "rows": rows, **self.page()}
         if self.maybe():
             said["weight"] = self.text(self.maximum)
         return said

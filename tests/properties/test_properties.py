@@ -18,9 +18,9 @@ from hypothesis import strategies as st
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.cards.air import levels, occurs, warmths
 from cardgen.cards.card import make_document
-from cardgen.definition.cruise import settings, temperature
-from cardgen.definition.identifiers import slug
-from cardgen.definition.model import Cruise, School, SpeedEntry
+from cardgen.definition.cruise import Cruise, Row, settings, temperature
+from cardgen.definition.model import School, SpeedEntry
+from cardgen.definition.names import slug
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.data import from_json, to_json
@@ -210,7 +210,7 @@ def computed_numbers(card: Card) -> Iterator[tuple[str, Cell, Sense]]:
         for row in table.rows:
             for column, cell in enumerate(row):
                 sense = sense_of(table, row, column)
-                fuel = table.name == "cruise-at"
+                fuel = table.name.startswith("cruise-at")
                 for one, way in ((cell, sense), (cell.also, "minimum" if fuel else sense)):
                     if one and isinstance(one.origin, Computed):
                         yield table.name, one, way
@@ -395,12 +395,12 @@ def has_stall_cas(card: Card, flaps: str) -> bool:
 
 
 def reaches(cruise: Cruise, at: dict[str, Fraction]) -> bool:
-    """Whether a cruise table reaches a point: one axis after another, as the model's note says."""
+    """Whether a cruise table has TAS at a point: one axis after another, as its note says."""
     axes = ["altitude", *(n for n in (temperature(cruise),) if n), *settings(cruise)]
 
-    def reach(rows: list[list[Figure]], left: list[str]) -> bool:
+    def reach(rows: list[Row], left: list[str]) -> bool:
         if not left:
-            return True
+            return rows[0][cruise.columns.index("tas")] is not None
         column, wanted = cruise.columns.index(left[0]), at[left[0]]
         levels = {exact(row[column]) for row in rows}
         brackets = {max((x for x in levels if x <= wanted), default=None)}
@@ -419,29 +419,41 @@ def reaches(cruise: Cruise, at: dict[str, Fraction]) -> bool:
 @given(samples(cruise=True))
 def test_cruise_is_a_dash_outside_the_manuals_rows_only(sample):
     card = card_of(sample)
-    cruise = card.aircraft.definition.cruise
+    tables = card.aircraft.definition.cruise
+    names = [f"-for-{one.name.replace(' ', '-')}" if len(tables) > 1 else "" for one in tables]
+    for cruise, name in zip(tables, names, strict=True):
+        hold_as_given(card, cruise, name)
+
+
+def hold_as_given(card: Card, cruise: Cruise, of: str) -> None:
     set_by = settings(cruise)
-    rows = [dict(zip(cruise.columns, map(exact, row), strict=True)) for row in cruise.rows]
+    rows = [
+        {
+            name: one if one is None else exact(one)
+            for name, one in zip(cruise.columns, row, strict=True)
+        }
+        for row in cruise.rows
+    ]
     results = [n for n in cruise.columns if n not in ("altitude", "isa", "oat", *set_by)]
     air = next((name for name in ("isa", "oat") if name in cruise.columns), None)
     degrees = sorted({row[air] for row in rows}) if air else [None]
-    for line in card.table("cruise").rows:
+    for line in card.table(f"cruise{of}").rows:
         at = dict(zip(("altitude", *set_by), (Fraction(x.value) for x in line), strict=False))
         here = [row for row in rows if all(row[name] == x for name, x in at.items())]
         columns = [(degree, name) for degree in degrees for name in results]
         for (degree, name), cell in zip(columns, line[1 + len(set_by) :], strict=True):
             given_there = [row[name] for row in here if air is None or row[air] == degree]
-            assert is_gap(cell) == (given_there == [])
+            assert is_gap(cell) == (not given_there or given_there[0] is None)
             assert cell.value is None or cell.value == float(given_there[0])
-    hold_between(card, cruise, rows, set_by)
+    hold_between(card, cruise, rows, set_by, of)
 
 
 def hold_between(
-    card: Card, cruise: Cruise, rows: list[dict[str, Fraction]], set_by: list[str]
+    card: Card, cruise: Cruise, rows: list[dict[str, Fraction]], set_by: list[str], of: str
 ) -> None:
     """Hold that a figure stands between the rows exactly where they reach, in air that occurs."""
     real, grid = Exact(card.aircraft), card.school.reference_speeds.get(card.aircraft.kind)
-    table = card.table("cruise-at")
+    table = card.table(f"cruise-at{of}")
     left = dict(rows_by_id(table)) if table else {}
     columns = [column.name for column in table.columns[1:]] if table else []
     for combination in dict.fromkeys(tuple(row[name] for name in set_by) for row in rows):
