@@ -13,7 +13,9 @@ from cardgen.cards.corrections import corrections_table
 from cardgen.cards.cruise import cruise_at_table, cruise_table, economy_table
 from cardgen.cards.examples import with_example
 from cardgen.cards.formulas import FORMULAS
+from cardgen.cards.gliding import glide_table, gliding_table
 from cardgen.cards.glossary import GLOSSARY
+from cardgen.cards.polar import polar_best_table, polar_table, speed_to_fly_table
 from cardgen.cards.speeds import as_given, markings_table, speeds_table
 from cardgen.cards.stall import approach_table, manoeuvring_table, stall_table
 from cardgen.cards.true_airspeed import (
@@ -22,10 +24,10 @@ from cardgen.cards.true_airspeed import (
     rule_of_thumb_table,
     true_airspeed_table,
 )
+from cardgen.cards.weights import weights_table
 from cardgen.cards.wind import (
     crosswind_limit_table,
     crosswind_table,
-    glide_table,
     ground_speed_table,
 )
 from cardgen.definition.identifiers import copied
@@ -68,7 +70,12 @@ TABLES: tuple[Callable[[Aircraft, School], Table | Gap | None], ...] = (
     ground_speed_table,
     crosswind_table,
     crosswind_limit_table,
+    gliding_table,
     glide_table,
+    polar_table,
+    polar_best_table,
+    speed_to_fly_table,
+    weights_table,
 )
 
 
@@ -171,7 +178,8 @@ def given_of(aircraft: Aircraft) -> Iterator[Given]:
         "kind": definition.kind,
         "flaps": ", ".join(definition.flaps),
         "units": ", ".join(filter(None, (units.speed, units.altitude, units.temperature,
-                                         units.weight, units.fuel_flow))),
+                                         units.weight, units.fuel_flow, units.distance,
+                                         units.sink))),
         "indicator": aircraft.indicator_unit,
     }  # fmt: skip
     for name, words in facts.items():

@@ -6,12 +6,13 @@ The sentence under a field is its help, which the JSON Schema hands to editors.
 
 import datetime
 import itertools
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Annotated, Any, ClassVar, Literal, Self
 
 from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
 
+from cardgen.definition.gliding import Glide, Polar, SinkUnit
 from cardgen.definition.group import (
     Group,
     Label,
@@ -27,6 +28,7 @@ from cardgen.definition.group import (
 )
 from cardgen.definition.places import Block, Fault, Figure, Place, near_match
 from cardgen.definition.reading import kind_of
+from cardgen.definition.rows import once, rising, same_length
 from cardgen.definition.speeds import SPEEDS, Kind
 from cardgen.units import SpeedUnit
 
@@ -59,6 +61,16 @@ class Units(Group):
     """The unit of all weights: lb or kg."""
     fuel_flow: Literal["gal/h", "L/h", "lb/h", "kg/h"] | None = None
     """The unit of fuel flow, where the cruise table gives it."""
+    distance: Literal["nm", "km", "mi"] | None = None
+    """The unit of the distance glided, where the manual gives one: nm, km or mi."""
+    sink: SinkUnit | None = None
+    """The unit of sink, where the manual gives a glide's or a polar: ft/min, m/s or kt."""
+
+    @property
+    def far(self) -> str:
+        """The unit of distances glided: the manual's, or else one that goes with its altitudes."""
+        own = self.distance or ("nm" if self.altitude == "ft" else "km")
+        return {"nm": "NM"}.get(own, own)
 
 
 class Weights(Group):
@@ -68,6 +80,8 @@ class Weights(Group):
     """The maximum weight, in the unit of weight."""
     others: list[Number] = Field(default_factory=list)
     """Other weights to tabulate stall, manoeuvring and approach speeds for."""
+    names: dict[Phrase, Number] = Field(default_factory=dict)
+    """Further limits by the manual's own names, such as ramp, landing or least pilot."""
     page: Label | None = None
     """The page of the weight limits."""
 
@@ -181,36 +195,6 @@ class Markings(Group):
     """The lowest recommended approach speed of a glider."""
 
 
-def _same_length(group: Group, info: ValidationInfo, first: str, second: str) -> bool:
-    a, b = (group._block[key] for key in (first, second))
-    if len(a) == len(b):
-        return True
-    fault(
-        info,
-        group.place_of(second),
-        f"{second} has {len(b)} figures and {first} has {len(a)}, expected as many of each",
-    )
-    return False
-
-
-def _rising(info: ValidationInfo, key: str, figures: list[Figure]) -> None:
-    for before, after in itertools.pairwise(figures):
-        if after <= before:
-            fault(
-                info, after.place, f"{key}: found {after.text} after {before.text}, expected more"
-            )
-
-
-def _once(group: Group, info: ValidationInfo, *keys: str) -> None:
-    """Find what stands in a list twice."""
-    for key in keys:
-        values = getattr(group, key)
-        for n, value in enumerate(values):
-            if value in values[:n]:
-                place = group._block[key].items_at[n]
-                fault(info, place, f"{key}: found {value!s} twice, expected it once")
-
-
 class Calibration(Group):
     """IAS and CAS side by side, for one flap setting and static source."""
 
@@ -233,9 +217,9 @@ class Calibration(Group):
 
     @model_validator(mode="after")
     def _pairs(self, info: ValidationInfo) -> Self:
-        if _same_length(self, info, "ias", "cas"):
-            _rising(info, "ias", self.ias)
-            _rising(info, "cas", self.cas)
+        if same_length(self, info, "ias", "cas"):
+            rising(info, "ias", self.ias)
+            rising(info, "cas", self.cas)
         return self
 
 
@@ -266,7 +250,7 @@ class Stall(Group):
 
     @model_validator(mode="after")
     def _as_many_as_banks(self, info: ValidationInfo) -> Self:
-        _once(self, info, "bank")
+        once(self, info, "bank")
         for row in self.rows:
             for key in ("ias", "cas"):
                 figures = getattr(row, key)
@@ -323,20 +307,13 @@ class Cruise(Group):
         return self
 
 
-class Glide(Group):
-    """How far the aircraft glides."""
-
-    ratio: Number
-    """Distance over height, as the manual gives it."""
-    page: Label | None = None
-    """The page of the figure."""
-
-
 class Crosswind(Group):
     """The maximum demonstrated crosswind."""
 
     demonstrated: Number
-    """The maximum demonstrated crosswind, in the unit of speed."""
+    """The maximum demonstrated crosswind."""
+    unit: Literal["kt", "mph", "km/h", "m/s"] | None = None
+    """Its unit: kt, mph, km/h or m/s; the unit of speed where left out."""
     page: Label | None = None
     """The page of the figure."""
 
@@ -375,8 +352,10 @@ class TypeDefinition(Group):
     """The manual's table of stall speeds by bank, where it has one."""
     cruise: Cruise | None = None
     """The manual's cruise table."""
-    glide: Glide | None = None
-    """The glide ratio."""
+    glide: Annotated[list[Glide], BeforeValidator(_one_or_more)] = Field(default_factory=list)
+    """How far it glides; more than one as a list."""
+    polar: Annotated[list[Polar], BeforeValidator(_one_or_more)] = Field(default_factory=list)
+    """The polar of a glider; more than one as a list."""
     crosswind: Crosswind | None = None
     """The demonstrated crosswind."""
     maximum_operating_altitude: MaximumAltitude | None = None
@@ -401,7 +380,7 @@ class TypeDefinition(Group):
 
     @model_validator(mode="after")
     def _each_setting_stands_once(self, info: ValidationInfo) -> Self:
-        _once(self, info, "flaps")
+        once(self, info, "flaps")
         context: Any = info.context
         context["faults"] += calibrated_twice(self, self.flaps)
         return self
@@ -411,6 +390,17 @@ class TypeDefinition(Group):
         if self.cruise and "fuel flow" in self.cruise.columns and self.units.fuel_flow is None:
             fault(info, self.units.place, "missing key fuel flow: the cruise table gives it")
         return self
+
+    @model_validator(mode="after")
+    def _gliding_has_units(self, info: ValidationInfo) -> Self:
+        for key, given in self._glided():
+            if given and getattr(self.units, key) is None:
+                fault(info, self.units.place, f"missing key {key}: the glide or polar gives it")
+        return self
+
+    def _glided(self) -> Iterator[tuple[str, bool]]:
+        yield "distance", any(one.distance is not None for one in self.glide)
+        yield "sink", bool(self.polar) or any(one.sink is not None for one in self.glide)
 
 
 def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str]) -> list[Fault]:
@@ -428,6 +418,8 @@ def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str
             if name in at and kind not in kinds
         ]
     groups: list[Any] = [*statement.calibration, *(statement.stall.rows if statement.stall else ())]
+    if isinstance(statement, TypeDefinition):
+        groups += [*statement.glide, *statement.polar]
     groups += [entry for entries in statement.speeds.values() for entry in entries]
     for group in groups:
         if group.flaps is not None and group.flaps not in flaps:
@@ -470,9 +462,9 @@ class InstrumentCorrection(Group):
 
     @model_validator(mode="after")
     def _pairs(self, info: ValidationInfo) -> Self:
-        if not _same_length(self, info, "indicated", "correction"):
+        if not same_length(self, info, "indicated", "correction"):
             return self
-        _rising(info, "indicated", self.indicated)
+        rising(info, "indicated", self.indicated)
         pairs = list(zip(self.indicated, self.correction, strict=True))
         for (a, da), (b, db) in itertools.pairwise(pairs):
             if a < b and b + db <= a + da:
@@ -555,7 +547,7 @@ class Air(Group):
     def _each_once(self, info: ValidationInfo) -> Self:
         for key in ("altitude", "oat", "isa"):
             if key in self._block:
-                _once(self, info, key)
+                once(self, info, key)
         if self.oat and self.isa:
             fault(info, self.place_of("isa"), "found both oat and isa, expected one of them")
         return self
@@ -579,7 +571,7 @@ class Grid(Air):
     def _speeds_once(self, info: ValidationInfo) -> Self:
         for key in ("ias", "tas"):
             if key in self._block:
-                _once(self, info, key)
+                once(self, info, key)
         return self
 
 

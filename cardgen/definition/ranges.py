@@ -6,6 +6,7 @@ cannot take, away from everything behind; finer rules are in `cardgen.checks`.
 
 from collections.abc import Iterable, Iterator
 
+from cardgen.definition.gliding import Glide, Polar
 from cardgen.definition.model import (
     AirframeDefinition,
     Calibration,
@@ -28,17 +29,22 @@ RANGES: dict[str, tuple[float, float, str]] = {
     "oat": (-100, 70, "C"),
     "isa": (-80, 80, "K"),
     "weight": (100, 1_000_000, "lb"),
+    "named weight": (1, 1_000_000, "lb"),
     "Mach number": (0.1, 0.95, ""),
     "multiple": (1, 2, ""),
     "bank": (0, 80, "deg"),
     "glide ratio": (1, 100, ""),
+    "distance": (0.05, 1_000, "NM"),
+    "height": (10, 60_000, "ft"),
+    "sink": (0.1, 50, "m/s"),
     "fuel flow": (0.1, 10_000, ""),
     "power": (1, 150, ""),
     "setting": (0, 100_000, ""),
     "correction": (-50, 50, ""),
 }
 
-Named = tuple[str, Figure, str]  # key, figure, quantity
+# key, figure, quantity, which may end with a unit of the figure's own: "wind in m/s"
+Named = tuple[str, Figure, str]
 
 
 def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
@@ -49,15 +55,21 @@ def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
         "altitude": units.altitude,
         "oat": units.temperature,
         "weight": units.weight,
+        "named weight": units.weight,
+        "distance": units.far,
+        "height": units.altitude,
+        "sink": units.sink or "m/s",
     }
     ranges: dict[str, tuple[float, float]] = {}
     for key, figure, quantity in figures:
         if quantity not in ranges:
-            ranges[quantity] = _in(own.get(quantity, ""), *RANGES[quantity])
+            name, _, unit = quantity.partition(" in ")
+            own[quantity] = unit or own.get(name, "")
+            ranges[quantity] = _in(own[quantity], *RANGES[name])
         low, high = ranges[quantity]
         if not low - 1e-9 <= figure <= high + 1e-9:
             said = f"{key}: found {figure.text[:20]}, expected {low:.8g} to {high:.8g} "
-            yield Fault(figure.place, (said + own.get(quantity, "")).rstrip())
+            yield Fault(figure.place, (said + own[quantity]).rstrip())
 
 
 def _in(own: str, low: float, high: float, unit: str) -> tuple[float, float]:
@@ -72,11 +84,42 @@ def of_type(definition: TypeDefinition) -> Iterator[Named]:
     weights = definition.weights
     for weight in (weights.maximum, *weights.others):
         yield "weight", weight, "weight"
-    if definition.glide is not None:
-        yield "ratio", definition.glide.ratio, "glide ratio"
+    for name, figure in weights.names.items():
+        yield name, figure, "named weight"
+    for glide in definition.glide:
+        yield from _of_glide(glide)
+    for polar in definition.polar:
+        yield from _of_polar(polar)
     if definition.crosswind is not None:
-        yield "demonstrated", definition.crosswind.demonstrated, "wind"
+        unit = definition.crosswind.unit or definition.units.speed
+        yield "demonstrated", definition.crosswind.demonstrated, f"wind in {unit}"
     yield from _of_statement(definition)
+
+
+def _of_glide(glide: Glide) -> Iterator[Named]:
+    quantities = {
+        "ratio": "glide ratio",
+        "distance": "distance",
+        "for_height": "height",
+        "ias": "speed",
+        "cas": "speed",
+        "sink": "sink",
+        "weight": "weight",
+    }
+    for name, quantity in quantities.items():
+        figure = getattr(glide, name)
+        if figure is not None:
+            yield name.replace("_", " "), figure, quantity
+
+
+def _of_polar(polar: Polar) -> Iterator[Named]:
+    for name, row in polar.rows.items():
+        yield from ((name, figure, "speed") for figure in row)
+    yield from (("sink", figure, "sink") for figure in polar.sink)
+    for name in ("weight", "altitude"):
+        figure = getattr(polar, name)
+        if figure is not None:
+            yield name, figure, name
 
 
 def of_supplement(supplement: Supplement) -> Iterator[Named]:

@@ -117,13 +117,15 @@ class Beside:
 class Sheet:
     """A sheet: its title, by the message; the other one where the card lacks a table.
 
-    `divided` are its parts where they are too much for one page, if they are then others.
+    `divided` are its parts where they are too much for one page, if they are then others. A card
+    without the table that is `needed` has no such sheet.
     """
 
     title: str
     parts: tuple[Part | Beside, ...]
     lacking: tuple[str, str] = ("", "")
     divided: tuple[Part | Beside, ...] = ()
+    needed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,6 +167,8 @@ class Format:
 _ALL = ("speed", "meaning", "when", "indicated", "ias", "cas")
 _STALL = Grid("stall")
 _MANOEUVRING, _APPROACH = Grid("manoeuvring"), Grid("approach")
+
+_CRUISE_AND_WIND = ("cruise", "ground-speed", "crosswind-limit", "glide", "gliding", "tas-factor")
 
 CARD = (
     Sheet(
@@ -220,10 +224,20 @@ CARD = (
             Grid("cruise"),
             Grid("ground-speed"),
             Beside((Stack((Grid("crosswind-limit"),)), Stack((Grid("glide"),)))),
+            Beside((Stack((Grid("gliding"),)), Stack((Grid("weights"),)))),
             Grid("tas-factor"),
-            Notes(("cruise", "ground-speed", "crosswind-limit", "glide", "tas-factor")),
+            Notes(_CRUISE_AND_WIND),
         ),
         lacking=("cruise", "sheet-wind"),
+    ),
+    Sheet(
+        "sheet-polar",
+        (
+            Beside((Stack((Grid("polar"),)), Stack((Grid("polar-best"),)))),
+            Grid("speed-to-fly"),
+            Notes(("polar", "polar-best", "speed-to-fly")),
+        ),
+        needed="polar",
     ),
 )
 
