@@ -9,6 +9,7 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.limits import limit_at
 from cardgen.cards.air import levels
 from cardgen.cards.indicated import shown_as_entered
+from cardgen.cards.polar import polar_curves
 from cardgen.cards.true_airspeed import round_speeds
 from cardgen.definition.group import Group
 from cardgen.definition.identifiers import marking_id
@@ -69,6 +70,7 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
         ),
         tas=tuple(_tas_lines(aircraft, school)),
         levels=(min(heights), max(heights)) if heights else (),
+        polars=polar_curves(aircraft),
     )
 
 

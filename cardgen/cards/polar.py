@@ -12,6 +12,7 @@ from cardgen.cards.cells import (
     as_entered,
     computed,
     entered,
+    given,
     heading,
     said,
     taking,
@@ -37,11 +38,13 @@ from cardgen.document.record import (
     Cell,
     Column,
     Message,
+    PolarCurve,
     Quantity,
     Row,
     Table,
     Unit,
 )
+from cardgen.document.rounding import kept
 from cardgen.units import from_si, to_si
 
 WINDS = (20, 10, 0, -10, -20, -30)  # kt, along the course; a tailwind above nought
@@ -138,12 +141,16 @@ class _Flown:
     @property
     def id(self) -> str:
         """Return what it holds for, with the weight that it is flown at."""
-        polar = self.polar
         if self.weight is None:
             return self.case
+        return "/".join(filter(None, (self.setting_id, f"weight-{self.weight:g}")))
+
+    @property
+    def setting_id(self) -> str:
+        """Return what it holds for but the weight."""
+        polar = self.polar
         parts = [
             f"flaps-{slug(polar.flaps)}" if polar.flaps is not None else "",
-            f"weight-{self.weight:g}",
             f"altitude-{polar.altitude:g}" if polar.altitude is not None else "",
             slug(polar.when) if polar.when else "",
         ]
@@ -151,8 +158,16 @@ class _Flown:
 
     @property
     def heading(self) -> Message | None:
-        weighed = self.polar.model_copy(update={"weight": self.weight})
-        return conditions(self.aircraft, weighed)
+        """Return what it holds for in words, with the weight that it is flown at."""
+        return self._at(self.weight)
+
+    @property
+    def setting(self) -> Message | None:
+        """Return what it holds for in words but the weight."""
+        return self._at(None)
+
+    def _at(self, weight: Figure | None) -> Message | None:
+        return conditions(self.aircraft, self.polar.model_copy(update={"weight": weight}))
 
     @property
     def inputs(self) -> Inputs:
@@ -201,6 +216,29 @@ class _Flown:
         )
 
 
+def polar_curves(aircraft: Aircraft) -> tuple[PolarCurve, ...]:
+    """Return what is drawn of an aircraft's polars: each as the manual gives it, in TAS."""
+    unit, sink = aircraft.indicator_unit, aircraft.units.sink or "m/s"
+    curves = []
+    for polar in aircraft.definition.type.polar:
+        found = points(aircraft, polar, polar.weight)
+        if found is None:
+            continue
+        least, best = least_sink(*found), speed_to_fly(*found)
+        assert best is not None
+        speeds = [float(one) for one in found.speed]
+        curves.append(
+            PolarCurve(
+                conditions(aircraft, polar),
+                tuple(kept(float(from_si(one, unit))) for one in speeds),
+                tuple(kept(float(from_si(one, sink))) for one in found.sink),
+                speeds.index(least.speed),
+                speeds.index(best.speed),
+            )
+        )
+    return tuple(curves)
+
+
 def _flown(aircraft: Aircraft) -> list[_Flown]:
     return [
         _Flown(aircraft, case, polar, weight)
@@ -229,13 +267,16 @@ def polar_best_table(aircraft: Aircraft, school: School) -> Table | None:
     flown = _flown(aircraft)
     if not flown:
         return None
-    rows = tuple(Row(one.id or "polar", _best(one)) for one in flown)
+    blocks = tuple(
+        Block(name, alike[0].setting, tuple(Row(one.id or "polar", _best(one)) for one in alike))
+        for name, alike in _by_setting(flown).items()
+    )
     return Table(
         "polar-best",
         Message("title-polar-best"),
         Message("how-polar-best"),
         (
-            Column("polar", Message("column-polar"), words=True),
+            Column("weight", Message("column-weight"), aircraft.units.weight),
             *_pair_columns(aircraft, "least-sink"),
             Column(
                 "least-sink-sink",
@@ -250,9 +291,17 @@ def polar_best_table(aircraft: Aircraft, school: School) -> Table | None:
                 group=Message("group-best-glide"),
             ),
         ),
-        (Block("", None, rows),),
-        notes=tuple(_notes(aircraft, rows)),
+        blocks,
+        notes=tuple(_notes(aircraft, [row for block in blocks for row in block.rows])),
     )
+
+
+def _by_setting(flown: list[_Flown]) -> dict[str, list[_Flown]]:
+    """Return polars at their weights, those together that differ in nothing else."""
+    found: dict[str, list[_Flown]] = {}
+    for one in flown:
+        found.setdefault(one.setting_id, []).append(one)
+    return found
 
 
 def _pair_columns(aircraft: Aircraft, name: str) -> tuple[Column, Column]:
@@ -277,12 +326,18 @@ def _best(one: _Flown) -> tuple[Cell, ...]:
     sink = float(from_si(slowest.sink, unit)) if slowest else math.nan
     ratio = farthest.ratio if farthest else math.nan
     return (
-        said(one.heading or Message("polar-as-given")),
+        _weight_cell(one),
         *one.speed_cells(slowest, "least-sink", one.inputs),
         computed(sink, unit, "least-sink", one.inputs, "minimum", _DECIMALS[unit]),
         *one.speed_cells(farthest, "speed-to-fly", one.inputs),
         computed(ratio, "", "speed-to-fly", one.inputs, "maximum", 1),
     )
+
+
+def _weight_cell(one: _Flown) -> Cell:
+    if one.weight is None:
+        return said(Message("polar-as-given"))
+    return given(float(one.weight), one.aircraft.units.weight, one.weight.text)
 
 
 # -- speed to fly --------------------------------------------------------------------------------
@@ -310,7 +365,10 @@ def speed_to_fly_table(aircraft: Aircraft, school: School) -> Table | None:
         "speed-to-fly",
         Message("title-speed-to-fly"),
         heading("how-speed-to-fly", unit=Unit(aircraft.indicator_unit)),
-        (Column("air", Message("column-air"), words=True), *_wind_columns(aircraft)),
+        (
+            Column("air", Message("column-air"), unit, shown=True, words=True),
+            *_wind_columns(aircraft),
+        ),
         blocks,
         notes=tuple(_notes(aircraft, rows)),
     )
@@ -340,9 +398,7 @@ def _air_id(sinking: float) -> str:
 
 def _to_fly(one: _Flown, sinking: float) -> tuple[Cell, ...]:
     unit = one.aircraft.units.sink or "m/s"
-    moves = Quantity(abs(sinking), unit, entered=f"{abs(sinking):g}")
-    kind = "sinking" if sinking > 0 else "rising"
-    air = heading(f"air-{kind}", speed=moves) if sinking else Message("air-still")
+    air = _air(sinking, unit)
     cells = []
     for wind in WINDS:
         blows = Quantity(float(wind), "kt", entered=f"{wind:+d}" if wind else "0")
@@ -350,7 +406,15 @@ def _to_fly(one: _Flown, sinking: float) -> tuple[Cell, ...]:
         point = one.to_fly(wind, float(to_si(sinking, unit)))
         shown, _ = one.speed_cells(point, "speed-to-fly", inputs)
         cells.append(DASH if shown is BLANK else shown)
-    return (said(air), *cells)
+    return (said(_air(sinking, "")), *cells)
+
+
+def _air(sinking: float, unit: str) -> Message:
+    """Say what the air does, with a unit where one is named."""
+    if not sinking:
+        return Message("air-still")
+    moves = Quantity(abs(sinking), unit, entered=f"{abs(sinking):g}")
+    return heading(f"air-{'sinking' if sinking > 0 else 'rising'}", speed=moves)
 
 
 def _notes(aircraft: Aircraft, rows: Sequence[Row]) -> list[Message]:

@@ -168,6 +168,7 @@ _ALL = ("speed", "meaning", "when", "indicated", "ias", "cas")
 _STALL = Grid("stall")
 _MANOEUVRING, _APPROACH = Grid("manoeuvring"), Grid("approach")
 
+_POLAR = Drawing("polar", optional=True)
 _CRUISE_AND_WIND = ("cruise", "ground-speed", "crosswind-limit", "glide", "gliding", "tas-factor")
 
 CARD = (
@@ -183,6 +184,7 @@ CARD = (
             Grid("altitude-limits", part=0.8),
             SpeedList("one-engine", _ALL, halves=True),
             SpeedList("flown", _ALL, halves=True),
+            Grid("weights", part=0.8),
             Notes(("speeds", "altitude-limits")),
             Gaps(),
         ),
@@ -197,6 +199,7 @@ CARD = (
             ),
             SpeedList("one-engine", _ALL),
             SpeedList("flown", _ALL),
+            Grid("weights", part=0.8),
             Notes(("speeds", "altitude-limits")),
             Gaps(),
         ),
@@ -224,7 +227,7 @@ CARD = (
             Grid("cruise"),
             Grid("ground-speed"),
             Beside((Stack((Grid("crosswind-limit"),)), Stack((Grid("glide"),)))),
-            Beside((Stack((Grid("gliding"),)), Stack((Grid("weights"),)))),
+            Grid("gliding"),
             Grid("tas-factor"),
             Notes(_CRUISE_AND_WIND),
         ),
@@ -233,7 +236,7 @@ CARD = (
     Sheet(
         "sheet-polar",
         (
-            Beside((Stack((Grid("polar"),)), Stack((Grid("polar-best"),)))),
+            Beside((Stack((Grid("polar"),)), Stack((Grid("polar-best"), _POLAR)))),
             Grid("speed-to-fly"),
             Notes(("polar", "polar-best", "speed-to-fly")),
         ),

@@ -25,21 +25,20 @@ WORDINGS: dict[str, str] = {
         "Find the weight at the left; read the speed of least sink and the sink, the speed of the "
         "best glide in still air and the ratio."
     ),
-    "column-polar": "At",
     "polar-as-given": "as given",
     "group-least-sink": "Least sink",
     "group-best-glide": "Best glide",
     "title-speed-to-fly": "Speed to fly",
     "how-speed-to-fly": (
-        "Find the weight, and what the air does; under the wind along the course read the "
-        "[IAS], in {unit:shown}, that leads farthest over the ground."
+        "Find the weight, and how fast the air goes up or down; under the wind along the course "
+        "read the [IAS], in {unit:shown}, that leads farthest over the ground."
     ),
     "column-air": "Air",
     "column-no-wind": "0",
     "group-no-wind": "No wind",
     "air-still": "still",
-    "air-rising": "rising {speed}",
-    "air-sinking": "sinking {speed}",
+    "air-rising": "up {speed}",
+    "air-sinking": "down {speed}",
     "polar-end": "end",
     "polar-end-column": "end of the polar",
     "note-polar-points": (
