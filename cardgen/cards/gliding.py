@@ -73,18 +73,18 @@ def _columns(aircraft: Aircraft, glides: list[Glide]) -> tuple[Column, ...]:
     with_ias = any(one.ias is not None for one in glides)
     flown = with_ias or any(one.cas is not None for one in glides)
     distances = any(one.distance is not None for one in glides)
-    wanted = {
-        words_column("glide-when"): True,
-        Column("ratio", Message("column-glide-ratio")): True,
-        Column("distance", Message("column-distance"), units.far): distances,
-        Column("for-height", Message("column-for-height"), units.altitude): distances,
-        indicated_column(aircraft): flown,
-        Column("ias", Message("column-manual-ias"), units.speed): with_ias and differs(aircraft),
-        Column("cas", Message("column-cas"), units.speed): any(one.cas for one in glides),
-        Column("sink", Message("column-sink"), units.sink or ""): any(one.sink for one in glides),
-        words_column("page"): True,
-    }
-    return tuple(column for column, is_wanted in wanted.items() if is_wanted)
+    wanted = [
+        (words_column("glide-when"), True),
+        (Column("ratio", Message("column-glide-ratio")), True),
+        (Column("distance", Message("column-distance"), units.far), distances),
+        (Column("for-height", Message("column-for-height"), units.altitude), distances),
+        (indicated_column(aircraft), flown),
+        (Column("ias", Message("column-manual-ias"), units.speed), with_ias and differs(aircraft)),
+        (Column("cas", Message("column-cas"), units.speed), any(one.cas for one in glides)),
+        (Column("sink", Message("column-sink"), units.sink or ""), any(one.sink for one in glides)),
+        (words_column("page"), True),
+    ]
+    return tuple(column for column, is_wanted in wanted if is_wanted)
 
 
 def _cells(aircraft: Aircraft, glide: Glide, columns: tuple[Column, ...]) -> list[Cell]:
@@ -170,7 +170,7 @@ def glide_table(aircraft: Aircraft, school: School) -> Table | Gap:
     return Table(
         "glide",
         title,
-        Message("how-glide"),
+        Message("how-glide" if len(named) == 1 else "how-glide-cases"),
         (Column("height", Message("column-height"), unit), *_distance_columns(aircraft)),
         (Block("", None, rows),),
         notes=(heading("note-glide", ratio=ratios),),

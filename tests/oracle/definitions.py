@@ -56,7 +56,10 @@ class Definition:
     calibration: dict[tuple[str, str], Calibration]
     stall: dict[str, Any] | None
     cruise: dict[str, Any] | None
-    glide: dict[str, str] | None
+    names: dict[str, str]
+    weight_page: str | None
+    glides: list[Entry]
+    polars: list[Entry]
     crosswind: dict[str, str] | None
     indicator_unit: str
     bench: list[tuple[Number, Number]] | None
@@ -80,7 +83,10 @@ def definition(registration: str) -> Definition:
         calibration=_calibration(kind["calibration"], flaps),
         stall=kind.get("stall"),
         cruise=kind.get("cruise"),
-        glide=kind.get("glide"),
+        names={"maximum": kind["weights"]["maximum"], **kind["weights"].get("names", {})},
+        weight_page=kind["weights"].get("page"),
+        glides=_several(kind.get("glide", [])),
+        polars=_several(kind.get("polar", [])),
         crosswind=kind.get("crosswind"),
         indicator_unit=airframe.get("indicator", {}).get("unit", kind["units"]["speed"]),
         bench=_bench(airframe.get("instrument correction")),

@@ -9,6 +9,10 @@ WORDINGS: dict[str, str] = {
     "how-gliding": (
         "How far the aircraft glides, and at what speed, as the manual gives it for each case."
     ),
+    "how-glide-cases": (
+        "Find the height above the ground, or the next lower, at the left; read how far the "
+        "aircraft glides in still air in each case, at the speed for it."
+    ),
     "note-still-air": "Still air.",
     "glide-any": "glide",
     "column-glide-when": "When",
