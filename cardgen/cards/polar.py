@@ -53,7 +53,6 @@ AIR = {  # how fast the air sinks, in the manual's unit of sink; rising below no
     "ft/min": (-100.0, 0.0, 200.0, 400.0, 600.0),
     "kt": (-1.0, 0.0, 2.0, 4.0, 6.0),
 }
-_DECIMALS = {"m/s": 2, "ft/min": 0, "kt": 1}  # of a computed sink
 
 
 # -- as printed ----------------------------------------------------------------------------------
@@ -89,7 +88,9 @@ def polar_table(aircraft: Aircraft, school: School) -> Table | None:
             for case, polar in named
         ),
         notes=tuple(
-            heading("note-polar-page", page=polar.page) for _, polar in named if polar.page
+            heading("note-as-manual-page", page=page)
+            for page in dict.fromkeys(polar.page for _, polar in named)
+            if page
         ),
     )
 
@@ -328,10 +329,15 @@ def _best(one: _Flown) -> tuple[Cell, ...]:
     return (
         _weight_cell(one),
         *one.speed_cells(slowest, "least-sink", one.inputs),
-        computed(sink, unit, "least-sink", one.inputs, "minimum", _DECIMALS[unit]),
+        computed(sink, unit, "least-sink", one.inputs, "minimum", _decimals(one.polar)),
         *one.speed_cells(farthest, "speed-to-fly", one.inputs),
         computed(ratio, "", "speed-to-fly", one.inputs, "maximum", 1),
     )
+
+
+def _decimals(polar: Polar) -> int:
+    """Return how many decimals the manual gives a polar's sinks with."""
+    return max(len(figure.text.partition(".")[2]) for figure in polar.sink)
 
 
 def _weight_cell(one: _Flown) -> Cell:

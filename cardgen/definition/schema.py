@@ -14,6 +14,7 @@ FILES: dict[str, type[BaseModel]] = {
     "airframe.json": AirframeDefinition,
     "school.json": School,
 }
+ONE_OR_MORE = ("glide", "polar")  # keys that may hold one group, or a list of such
 
 
 def schema(name: str) -> str:
@@ -35,6 +36,11 @@ def schema(name: str) -> str:
         speeds = group.get("properties", {}).get("speeds")
         if speeds is not None:
             group["properties"]["speeds"] = _speeds(speeds["description"])
+        for key in ONE_OR_MORE:
+            about = group.get("properties", {}).get(key)
+            if about is not None:
+                several = {"type": about.pop("type"), "items": about.pop("items")}
+                about["anyOf"] = [several["items"], several]
     made["$schema"] = "https://json-schema.org/draft/2020-12/schema"
     return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
 

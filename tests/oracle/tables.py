@@ -581,7 +581,8 @@ def polar_best(craft: Craft, at: Place) -> Expected:
         speed = max(v for v, sink in points if sink < least * (1 + NOISE))
         if at.column.endswith("sink-sink"):
             unit = craft.definition.units["sink"]
-            return computed(convert(least, "m/s", unit), UP, {"m/s": 2}.get(unit, 0), unit)
+            decimals = max(len(one.partition(".")[2]) for one in craft.definition.polars[0]["sink"])
+            return computed(convert(least, "m/s", unit), UP, decimals, unit)
         is_end = speed in (points[0][0], points[-1][0])
         return _at_speed(craft, at, weight, speed, is_end, of_cas)
     speed, ratio, is_end = _flattest(points, Number(0), Number(0))

@@ -23,7 +23,6 @@ WORDINGS: dict[str, str] = {
     "group-glide": "Glide, {unit}",
     "title-polar": "Polar",
     "how-polar": "Find the speed at the left; read how fast the aircraft sinks at it.",
-    "note-polar-page": "As the manual gives it, page {page}.",
     "title-polar-best": "Least sink and best glide",
     "how-polar-best": (
         "Find the weight at the left; read the speed of least sink and the sink, the speed of the "
