@@ -12,7 +12,7 @@ WORDINGS: dict[str, str] = {
     "sheet-true": "True airspeed",
     "sheet-cruise": "Cruise and wind",
     "sheet-wind": "Wind and glide",
-    "sheet-polar": "Polar and speed to fly",
+    "sheet-polar": "Polar",
     "sheet-shared": "Sheet",
     "sheet-night": "Night · {title}",
     "sheet-number": "{number} of {of}",
