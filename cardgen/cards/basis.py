@@ -11,6 +11,7 @@ from cardgen.airframe.limits import limit_at
 from cardgen.airframe.stalling import StallSpeed
 from cardgen.cards.air import levels
 from cardgen.cards.indicated import shown_as_entered
+from cardgen.cards.polar import polar_curves
 from cardgen.cards.true_airspeed import round_speeds
 from cardgen.definition.corrections import (
     AltimeterCard,
@@ -65,6 +66,7 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
         levels=(min(heights), max(heights)) if heights else (),
         altimeter=tuple(map(_altimeter, aircraft.definition.altimeter_correction)),
         altimeter_bench=_card(altimeter) if altimeter else None,
+        polars=polar_curves(aircraft),
     )
 
 

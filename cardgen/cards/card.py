@@ -14,7 +14,9 @@ from cardgen.cards.cruise import cruise_tables
 from cardgen.cards.cruise_between import cruise_at_tables, economy_tables
 from cardgen.cards.examples import with_example
 from cardgen.cards.formulas import FORMULAS
+from cardgen.cards.gliding import glide_table, gliding_table
 from cardgen.cards.glossary import GLOSSARY
+from cardgen.cards.polar import polar_best_table, polar_table, speed_to_fly_table
 from cardgen.cards.printed import (
     altimeter_card_table,
     altimeter_table,
@@ -29,10 +31,10 @@ from cardgen.cards.true_airspeed import (
     rule_of_thumb_table,
     true_airspeed_table,
 )
+from cardgen.cards.weights import weights_table
 from cardgen.cards.wind import (
     crosswind_limit_table,
     crosswind_table,
-    glide_table,
     ground_speed_table,
 )
 from cardgen.definition.identifiers import copied
@@ -81,7 +83,12 @@ TABLES: tuple[Callable[[Aircraft, School], Made | list[Table | Gap]], ...] = (
     ground_speed_table,
     crosswind_table,
     crosswind_limit_table,
+    gliding_table,
     glide_table,
+    polar_table,
+    polar_best_table,
+    speed_to_fly_table,
+    weights_table,
 )
 
 
@@ -151,7 +158,14 @@ def head_of(aircraft: Aircraft, school: School) -> Head:
         aircraft.kind,
         airframe.serial or "",
         aircraft.indicator_unit,
-        Units(units.speed, units.altitude, units.temperature, units.weight, units.fuel_flow or ""),
+        Units(
+            units.speed,
+            units.altitude,
+            units.temperature,
+            units.weight,
+            units.fuel_flow or "",
+            units.sink or "",
+        ),
         publisher(school),
         tuple(_papers(aircraft)),
         tuple(_changes(aircraft)),
@@ -192,7 +206,8 @@ def given_of(aircraft: Aircraft) -> Iterator[Given]:
         "kind": definition.kind,
         "flaps": ", ".join(definition.flaps),
         "units": ", ".join(filter(None, (units.speed, units.altitude, units.temperature,
-                                         units.weight, units.fuel_flow))),
+                                         units.weight, units.fuel_flow, units.distance,
+                                         units.sink))),
         "indicator": aircraft.indicator_unit,
     }  # fmt: skip
     for name, words in facts.items():

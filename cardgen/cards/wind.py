@@ -1,4 +1,4 @@
-"""Ground speed, crosswind and glide."""
+"""Ground speed and crosswind."""
 
 import itertools
 import math
@@ -50,10 +50,10 @@ def ground_speed_table(aircraft: Aircraft, school: School) -> Table:
             Column("tas", Message("column-tas"), unit),
             *(
                 Column(
-                    f"{_named(wind)}-{abs(wind)}",
-                    _wind_heading(abs(wind), unit),
+                    f"{wind_name(wind)}-{abs(wind)}",
+                    wind_heading(abs(wind), unit),
                     unit,
-                    Message(f"group-{_named(wind)}"),
+                    Message(f"group-{wind_name(wind)}"),
                 )
                 for wind in _WINDS
             ),
@@ -63,8 +63,8 @@ def ground_speed_table(aircraft: Aircraft, school: School) -> Table:
     )
 
 
-def _wind_heading(wind: int, unit: str) -> Message:
-    """Return a wind in knots, with the card's own unit beside it."""
+def wind_heading(wind: int, unit: str) -> Message:
+    """Return a wind in knots, with a card's own unit beside it where that is another."""
     quantity = Quantity(float(wind), "kt")
     if unit == "kt":
         return heading("wind", wind=quantity)
@@ -95,7 +95,8 @@ def _speeds(aircraft: Aircraft, unit: str) -> list[float]:
     return list(np.arange(math.ceil(low / step), math.floor(high / step) + 1) * step)
 
 
-def _named(wind: int) -> str:
+def wind_name(wind: int) -> str:
+    """Return whether a wind along the course, a tailwind above nought, is a tail or a headwind."""
     return "tailwind" if wind > 0 else "headwind"
 
 
@@ -121,7 +122,7 @@ def crosswind_limit_table(aircraft: Aircraft, school: School) -> Table | Gap:
         )
         found = computed(value, unit, "wind-limit", inputs, "maximum")
         rows.append(Row(f"angle-{angle}", (given(angle, "deg"), found)))
-    said = as_entered(crosswind.demonstrated, aircraft.units.speed, "maximum")
+    said = as_entered(crosswind.demonstrated, crosswind_unit(aircraft, crosswind), "maximum")
     return Table(
         "crosswind-limit",
         heading("title-crosswind-limit", crosswind=said),
@@ -146,7 +147,7 @@ def crosswind_table(aircraft: Aircraft, school: School) -> Table | None:
         return None
     unit = "kt"
     demonstrated = _demonstrated(aircraft, crosswind)
-    said = as_entered(crosswind.demonstrated, aircraft.units.speed, "maximum")
+    said = as_entered(crosswind.demonstrated, crosswind_unit(aircraft, crosswind), "maximum")
     rows = []
     for speed in WINDS:
         cells = []
@@ -183,36 +184,10 @@ def crosswind_table(aircraft: Aircraft, school: School) -> Table | None:
 
 def _demonstrated(aircraft: Aircraft, crosswind: Crosswind) -> float:
     """Return the demonstrated crosswind in knots."""
-    return float(convert(float(crosswind.demonstrated), aircraft.units.speed, "kt"))
+    unit = crosswind_unit(aircraft, crosswind)
+    return float(convert(float(crosswind.demonstrated), unit, "kt"))
 
 
-def glide_table(aircraft: Aircraft, school: School) -> Table | Gap:
-    """Return glide distance by height."""
-    glide = aircraft.definition.type.glide
-    title = Message("title-glide")
-    if glide is None:
-        return Gap("glide", title, Message("missing-glide"))
-    unit = aircraft.units.altitude
-    far = "NM" if unit == "ft" else "km"
-    heights = range(1000, 10001, 1000) if unit == "ft" else range(300, 3001, 300)
-    ratio = as_entered(glide.ratio, "")
-    rows = []
-    for height in heights:
-        value = float(convert(height * float(glide.ratio), unit, far))
-        inputs = (
-            taking("height", Quantity(float(height), unit)),
-            taking("glide-ratio", ratio, source(aircraft, glide.ratio)),
-        )
-        found = computed(value, far, "glide-distance", inputs, "maximum", 1)
-        rows.append(Row(f"height-{height}", (given(float(height), unit), found)))
-    return Table(
-        "glide",
-        title,
-        Message("how-glide"),
-        (
-            Column("height", Message("column-height"), unit),
-            Column("distance", Message("column-glide"), far),
-        ),
-        (Block("", None, tuple(rows)),),
-        notes=(heading("note-glide", ratio=ratio),),
-    )
+def crosswind_unit(aircraft: Aircraft, crosswind: Crosswind) -> str:
+    """Return the unit that the manual gives the demonstrated crosswind in."""
+    return crosswind.unit or aircraft.units.speed

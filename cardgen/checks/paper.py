@@ -34,7 +34,8 @@ def every_group_names_its_page(aircraft: Aircraft) -> Iterator[Told]:
         *definition.altimeter_correction,
         definition.stall,
         *definition.cruise,
-        definition.type.glide,
+        *definition.type.glide,
+        *definition.type.polar,
         definition.type.crosswind,
     ]
     for group in groups:

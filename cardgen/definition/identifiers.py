@@ -6,7 +6,7 @@ file and every year, so that two revisions can be compared figure by figure.
 
 from collections import Counter
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from cardgen.definition.corrections import (
     AltimeterCard,
@@ -17,6 +17,7 @@ from cardgen.definition.corrections import (
 )
 from cardgen.definition.cruise import AIR, Cruise, axes, cell_at, set_at, told_apart
 from cardgen.definition.fleet import AircraftDefinition
+from cardgen.definition.gliding import Glide, Polar
 from cardgen.definition.group import Group
 from cardgen.definition.model import (
     AnyEntry,
@@ -71,6 +72,30 @@ def named_entries(name: str, entries: list[AnyEntry]) -> list[tuple[str, AnyEntr
         seen[case] += 1
         named.append((case if seen[case] == 1 else f"{case}/{seen[case]}", entry))
     return named
+
+
+Gliding = TypeVar("Gliding", Glide, Polar)
+
+
+def named_cases(groups: list[Gliding]) -> list[tuple[str, Gliding]]:
+    """Return glides or polars with the identifiers of their cases, each once."""
+    seen: Counter[str] = Counter()
+    named = []
+    for group in groups:
+        case = _gliding_case(group)
+        seen[case] += 1
+        again = str(seen[case]) if seen[case] > 1 else ""
+        named.append(("/".join(filter(None, (case, again))), group))
+    return named
+
+
+def _gliding_case(group: Glide | Polar) -> str:
+    parts = [
+        f"{key}-{slug(str(value)) if isinstance(value, str) else f'{value:g}'}"
+        for key in ("flaps", "gear", "weight", "altitude")
+        if (value := getattr(group, key, None)) is not None
+    ]
+    return "/".join([*parts, *([slug(group.when)] if group.when else [])])
 
 
 def copied(definition: AircraftDefinition) -> Iterator[Copied]:
@@ -156,12 +181,14 @@ def _copied(definition: AircraftDefinition) -> Iterator[Copied]:
         yield from _stall(definition.stall, flaps[0], units.speed)
     for cruise, parts in zip(definition.cruise, told_apart(definition.cruise), strict=True):
         yield from _cruise(cruise, "/".join(("cruise", *parts.values())), units)
-    if definition.type.glide is not None:
-        glide = definition.type.glide
-        yield Copied("glide/ratio", glide.ratio, "", glide)
+    for case, glide in named_cases(definition.type.glide):
+        yield from _glide(case, glide, units)
+    for case, polar in named_cases(definition.type.polar):
+        yield from _polar(case, polar, units)
     if definition.type.crosswind is not None:
         crosswind = definition.type.crosswind
-        yield Copied("crosswind/demonstrated", crosswind.demonstrated, units.speed, crosswind)
+        unit = crosswind.unit or units.speed
+        yield Copied("crosswind/demonstrated", crosswind.demonstrated, unit, crosswind)
     if definition.type.maximum_operating_altitude is not None:
         highest = definition.type.maximum_operating_altitude
         yield Copied("maximum-operating-altitude", highest.altitude, units.altitude, highest)
@@ -178,6 +205,8 @@ def _weights(weights: Weights, unit: str) -> Iterator[Copied]:
     yield Copied("weights/maximum", weights.maximum, unit, weights)
     for one in weights.others:
         yield Copied(f"weights/{one:g}", one, unit, weights)
+    for name, figure in weights.names.items():
+        yield Copied(f"weights/{slug(name)}", figure, unit, weights)
 
 
 def _speed(case: str, entry: SpeedEntry, unit: str) -> Iterator[Copied]:
@@ -268,6 +297,32 @@ def _cruise(cruise: Cruise, under: str, units: Units) -> Iterator[Copied]:
             figure = cell_at(cruise, row, name)
             if name not in keys and figure is not None:
                 yield Copied(f"{under}/{where}/{slug(name)}", figure, of.get(name, ""), cruise)
+
+
+def _glide(case: str, glide: Glide, units: Units) -> Iterator[Copied]:
+    of = {
+        "ratio": "",
+        "distance": units.far,
+        "for_height": units.altitude,
+        "ias": units.speed,
+        "cas": units.speed,
+        "sink": units.sink or "",
+    }
+    for name, unit in of.items():
+        figure: Figure | None = getattr(glide, name)
+        if figure is not None:
+            at = "/".join(filter(None, ("glide", case, slug(name.replace("_", " ")))))
+            yield Copied(at, figure, unit, glide)
+
+
+def _polar(case: str, polar: Polar, units: Units) -> Iterator[Copied]:
+    under = "/".join(filter(None, ("polar", case)))
+    for name, row in polar.rows.items():
+        for figure in row:
+            yield Copied(f"{under}/{name}-{figure:g}", figure, units.speed, polar)
+    first = next(iter(polar.rows))
+    for at, figure in zip(polar.rows[first], polar.sink, strict=True):
+        yield Copied(f"{under}/{first}-{at:g}/sink", figure, units.sink or "", polar)
 
 
 def _bench_card(

@@ -26,6 +26,7 @@ from cardgen.definition.corrections import (
     InstrumentCorrection,
 )
 from cardgen.definition.cruise import Cruise, alike
+from cardgen.definition.gliding import Glide, Polar, SinkUnit
 from cardgen.definition.group import (
     Group,
     Label,
@@ -79,7 +80,14 @@ class Units(Group):
     fuel_flow: Literal["gal/h", "L/h", "lb/h", "kg/h"] | None = None
     """The unit of fuel flow, where the cruise table gives it."""
     distance: Literal["nm", "km", "mi"] | None = None
-    """The unit of distances, such as range: nm, km or mi for statute miles."""
+    """The unit of distances, such as range and glide: nm, km or mi for statute miles."""
+    sink: SinkUnit | None = None
+    """The unit of sink, where the manual gives a glide's or a polar: ft/min, m/s or kt."""
+
+    @property
+    def far(self) -> str:
+        """The unit of distances glided: the manual's, or else one that goes with its altitudes."""
+        return distance_unit(self) or ("NM" if self.altitude == "ft" else "km")
 
 
 def distance_unit(units: Units) -> str:
@@ -94,6 +102,8 @@ class Weights(Group):
     """The maximum weight, in the unit of weight."""
     others: list[Number] = Field(default_factory=list)
     """Other weights to tabulate stall, manoeuvring and approach speeds for."""
+    names: dict[Phrase, Number] = Field(default_factory=dict)
+    """Further limits by the manual's own names, such as ramp, landing or least pilot."""
     page: Label | None = None
     """The page of the weight limits."""
 
@@ -323,20 +333,13 @@ class Markings(Group):
     """The unit of the markings, where it is not the unit of speed."""
 
 
-class Glide(Group):
-    """How far the aircraft glides."""
-
-    ratio: Number
-    """Distance over height, as the manual gives it."""
-    page: Label | None = None
-    """The page of the figure."""
-
-
 class Crosswind(Group):
     """The maximum demonstrated crosswind."""
 
     demonstrated: Number
-    """The maximum demonstrated crosswind, in the unit of speed."""
+    """The maximum demonstrated crosswind."""
+    unit: Literal["kt", "mph", "km/h", "m/s"] | None = None
+    """Its unit: kt, mph, km/h or m/s; the unit of speed where left out."""
     page: Label | None = None
     """The page of the figure."""
 
@@ -379,8 +382,10 @@ class TypeDefinition(Group):
     """The manual's table of stall speeds by bank, where it has one."""
     cruise: OneOrMore[Cruise] = Field(default_factory=list)
     """The manual's cruise table, or several as a list."""
-    glide: Glide | None = None
-    """The glide ratio."""
+    glide: OneOrMore[Glide] = Field(default_factory=list)
+    """How far it glides; more than one as a list."""
+    polar: OneOrMore[Polar] = Field(default_factory=list)
+    """The polar of a glider; more than one as a list."""
     crosswind: Crosswind | None = None
     """The demonstrated crosswind."""
     maximum_operating_altitude: MaximumAltitude | None = None
@@ -404,7 +409,7 @@ class TypeDefinition(Group):
         return self
 
     @model_validator(mode="after")
-    def _each_setting_standsonce(self, info: ValidationInfo) -> Self:
+    def _each_setting_stands_once(self, info: ValidationInfo) -> Self:
         once(self, info, "flaps")
         context: Any = info.context
         context["faults"] += calibrated_twice(self, self.flaps)
@@ -417,6 +422,17 @@ class TypeDefinition(Group):
         for column, key in lacking_units(self.cruise, self.units):
             fault(info, self.units.place, f"missing key {key}: the cruise table gives {column}")
         return self
+
+    @model_validator(mode="after")
+    def _gliding_has_units(self, info: ValidationInfo) -> Self:
+        for key, given in self._glided():
+            if given and getattr(self.units, key) is None:
+                fault(info, self.units.place, f"missing key {key}: the glide or polar gives it")
+        return self
+
+    def _glided(self) -> Iterator[tuple[str, bool]]:
+        yield "distance", any(one.distance is not None for one in self.glide)
+        yield "sink", bool(self.polar) or any(one.sink is not None for one in self.glide)
 
 
 def lacking_units(tables: list[Cruise], units: Units) -> Iterator[tuple[str, str]]:
@@ -458,6 +474,8 @@ def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str
         ]
     groups: list[Any] = [*statement.calibration, *(statement.stall.rows if statement.stall else ())]
     groups += statement.altimeter_correction
+    if isinstance(statement, TypeDefinition):
+        groups += [*statement.glide, *statement.polar]
     for speeds in (statement.speeds, statement.other_speeds):
         groups += [entry for entries in speeds.values() for entry in entries]
     for group in groups:

@@ -13,6 +13,7 @@ from cardgen.definition.corrections import (
     key_of,
 )
 from cardgen.definition.cruise import AIR, POWER, RESULTS, Cruise
+from cardgen.definition.gliding import Glide, Polar
 from cardgen.definition.model import (
     AirframeDefinition,
     Grid,
@@ -35,10 +36,14 @@ RANGES: dict[str, tuple[float, float, str]] = {
     "oat": (-100, 70, "C"),
     "isa": (-80, 80, "K"),
     "weight": (100, 1_000_000, "lb"),
+    "named weight": (1, 1_000_000, "lb"),
     "Mach number": (0.1, 0.95, ""),
     "multiple": (1, 2, ""),
     "bank": (0, 80, "deg"),
     "glide ratio": (1, 100, ""),
+    "distance": (0.05, 1_000, "NM"),
+    "height": (10, 60_000, "ft"),
+    "sink": (0.1, 50, "m/s"),
     "fuel flow": (0.1, 10_000, ""),
     "power": (1, 150, ""),
     "setting": (0, 100_000, ""),
@@ -49,7 +54,8 @@ RANGES: dict[str, tuple[float, float, str]] = {
     "altimeter correction": (-2_000, 2_000, "ft"),
 }
 
-Named = tuple[str, Figure, str]  # key, figure, quantity; or quantity in a unit of its own
+# key, figure, quantity, which may end with a unit of the figure's own: "wind in m/s"
+Named = tuple[str, Figure, str]
 
 
 def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
@@ -62,6 +68,10 @@ def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
         "oat": units.temperature,
         "weight": units.weight,
         "range": distance_unit(units),
+        "named weight": units.weight,
+        "distance": units.far,
+        "height": units.altitude,
+        "sink": units.sink or "m/s",
     }
     ranges: dict[str, tuple[float, float]] = {}
     for key, figure, quantity in figures:
@@ -87,11 +97,42 @@ def of_type(definition: TypeDefinition) -> Iterator[Named]:
     weights = definition.weights
     for weight in (weights.maximum, *weights.others):
         yield "weight", weight, "weight"
-    if definition.glide is not None:
-        yield "ratio", definition.glide.ratio, "glide ratio"
+    for name, figure in weights.names.items():
+        yield name, figure, "named weight"
+    for glide in definition.glide:
+        yield from _of_glide(glide)
+    for polar in definition.polar:
+        yield from _of_polar(polar)
     if definition.crosswind is not None:
-        yield "demonstrated", definition.crosswind.demonstrated, "wind"
+        unit = definition.crosswind.unit or definition.units.speed
+        yield "demonstrated", definition.crosswind.demonstrated, f"wind in {unit}"
     yield from _of_statement(definition)
+
+
+def _of_glide(glide: Glide) -> Iterator[Named]:
+    quantities = {
+        "ratio": "glide ratio",
+        "distance": "distance",
+        "for_height": "height",
+        "ias": "speed",
+        "cas": "speed",
+        "sink": "sink",
+        "weight": "weight",
+    }
+    for name, quantity in quantities.items():
+        figure = getattr(glide, name)
+        if figure is not None:
+            yield name.replace("_", " "), figure, quantity
+
+
+def _of_polar(polar: Polar) -> Iterator[Named]:
+    for name, row in polar.rows.items():
+        yield from ((name, figure, "speed") for figure in row)
+    yield from (("sink", figure, "sink") for figure in polar.sink)
+    for name in ("weight", "altitude"):
+        figure = getattr(polar, name)
+        if figure is not None:
+            yield name, figure, name
 
 
 def of_supplement(supplement: Supplement) -> Iterator[Named]:

@@ -123,7 +123,7 @@ class Cell:
     beside : Cell, optional
         The same quantity said another way, printed small beside it.
     beyond : bool
-        The number is above a limit in force in its case.
+        The number is above a limit in force in its case, or below the stall.
     """
 
     quantity: Quantity | None = None
@@ -341,6 +341,7 @@ class Units:
     temperature: str
     weight: str
     fuel_flow: str = ""
+    sink: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -513,6 +514,29 @@ class TasLine:
 
 
 @dataclass(frozen=True, slots=True)
+class PolarCurve:
+    """A polar in still air at the weight and altitude that it holds for.
+
+    Attributes
+    ----------
+    name : Message, optional
+        What it holds for.
+    tas : tuple of float
+        In the indicator's unit, rising.
+    sink : tuple of float
+        In the manual's unit of sink.
+    least, best : int
+        Which of its points has the least sink, and which the best glide.
+    """
+
+    name: Message | None
+    tas: tuple[float, ...]
+    sink: tuple[float, ...]
+    least: int
+    best: int
+
+
+@dataclass(frozen=True, slots=True)
 class Basis:
     """The figures and curves that drawings show, and that any case can be reckoned from.
 
@@ -540,6 +564,7 @@ class Basis:
         Manual's IAS to what is to be added to the altitude shown.
     altimeter_bench : Curve, optional
         What the altimeter shows to what it should show.
+    polars : tuple of PolarCurve
     """
 
     flaps: tuple[str, ...]
@@ -554,6 +579,7 @@ class Basis:
     levels: tuple[float, ...] = ()
     altimeter: tuple[Curve, ...] = ()
     altimeter_bench: Curve | None = None
+    polars: tuple[PolarCurve, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

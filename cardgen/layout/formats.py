@@ -119,13 +119,15 @@ class Beside:
 class Sheet:
     """A sheet: its title, by the message; the other one where the card lacks a table.
 
-    `divided` are its parts where they are too much for one page, if they are then others.
+    `divided` are its parts where they are too much for one page, if they are then others. A card
+    without the table that is `needed` has no such sheet.
     """
 
     title: str
     parts: tuple[Part | Beside, ...]
     lacking: tuple[str, str] = ("", "")
     divided: tuple[Part | Beside, ...] = ()
+    needed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +170,9 @@ _ALL = ("speed", "meaning", "when", "indicated", "ias", "cas")
 _STALL = Grid("stall")
 _MANOEUVRING, _APPROACH = Grid("manoeuvring"), Grid("approach")
 
+_POLAR = Drawing("polar", optional=True)
+_CRUISE_AND_WIND = ("cruise", "ground-speed", "crosswind-limit", "glide", "gliding", "tas-factor")
+
 CARD = (
     Sheet(
         "sheet-speeds",
@@ -181,6 +186,7 @@ CARD = (
             Grid("altitude-limits", part=0.8),
             SpeedList("one-engine", _ALL, halves=True),
             SpeedList("flown", _ALL, halves=True),
+            Grid("weights", part=0.8),
             Notes(("speeds", "altitude-limits")),
             Gaps(),
         ),
@@ -195,6 +201,7 @@ CARD = (
             ),
             SpeedList("one-engine", _ALL),
             SpeedList("flown", _ALL),
+            Grid("weights", part=0.8),
             Notes(("speeds", "altitude-limits")),
             Gaps(),
         ),
@@ -225,10 +232,20 @@ CARD = (
             Grid("cruise"),
             Grid("ground-speed"),
             Beside((Stack((Grid("crosswind-limit"),)), Stack((Grid("glide"),)))),
+            Grid("gliding"),
             Grid("tas-factor"),
-            Notes(("cruise", "ground-speed", "crosswind-limit", "glide", "tas-factor")),
+            Notes(_CRUISE_AND_WIND),
         ),
         lacking=("cruise", "sheet-wind"),
+    ),
+    Sheet(
+        "sheet-polar",
+        (
+            Beside((Stack((Grid("polar"),)), Stack((Grid("polar-best"), _POLAR)))),
+            Grid("speed-to-fly"),
+            Notes(("polar", "polar-best", "speed-to-fly")),
+        ),
+        needed="polar",
     ),
 )
 

@@ -164,7 +164,8 @@ def _sheets(one: Format, content: Content) -> Iterator[tuple[Sheet, Content]]:
     """Yield a format's sheets and what they are made of; of shared tables, a sheet for a block."""
     if not isinstance(content.document, Shared):
         for sheet in one.sheets:
-            yield _with_each_table(sheet, content), content
+            if not sheet.needed or content.table(sheet.needed):
+                yield _with_each_table(sheet, content), content
         return
     for table in content.document.tables:
         for block in table.blocks:

@@ -11,6 +11,7 @@ from cardgen.document.record import Document, Message
 from cardgen.render.calibration import draw_calibration
 from cardgen.render.dial import draw_dial
 from cardgen.render.ladder import draw_ladder
+from cardgen.render.polar import draw_polar
 from cardgen.render.shapes import LOOKS, Drawing, Part, Shape, Words
 from cardgen.render.tas import draw_tas
 from cardgen.words.language import Language
@@ -57,8 +58,8 @@ def drawings(
     Returns
     -------
     dict of str to Markup
-        ``dial``, ``ladder``, ``calibration`` and ``true-airspeed``, those that there is
-        something to draw for.
+        ``dial``, ``ladder``, ``calibration``, ``true-airspeed`` and ``polar``, those that
+        there is something to draw for.
     """
     registration = document.head.registration
     return {
@@ -79,6 +80,7 @@ def geometry(language: Language, document: Document, grey: bool = False) -> dict
     made: dict[str, Drawing | None] = {
         "calibration": draw_calibration(language, document),
         "true-airspeed": draw_tas(language, document),
+        "polar": draw_polar(language, document),
     }
     if markings is not None and (markings.arcs or markings.lines):
         made["dial"] = draw_dial(language, markings, head, grey)

@@ -46,7 +46,18 @@ def tables(craft: Craft) -> set[str]:
         found.add("altitude-limits")
     if craft.definition.kind != "glider":
         found |= {"approach", "cruise", "cruise-at", "economy"}
+    if craft.definition.polars:
+        found |= {"polar", "polar-best", "speed-to-fly"}
+    if len(craft.definition.names) > 1:
+        found.add("weights")
+    if any(not {"ratio", "page"} >= one.keys() for one in craft.definition.glides):
+        found.add("gliding")
     return found
+
+
+def points(craft: Craft) -> int:
+    """Return how many points the polars of an aircraft have."""
+    return sum(len(one["sink"]) for one in craft.definition.polars)
 
 
 def rows(craft: Craft) -> dict[str, list[Key]]:
@@ -70,6 +81,8 @@ def rows(craft: Craft) -> dict[str, list[Key]]:
         crossover = craft.crossover()
         more = [] if crossover is None else [number(printed(crossover, DOWN))]
         found["altitude-limits"] = _under([()], [*levels, *more])
+    if craft.definition.polars:
+        found["polar-best"] = _under([()], weights)
     if craft.definition.kind != "glider":
         found["approach"] = _under([()], weights)
         found |= cruise_rows(craft)

@@ -244,6 +244,48 @@ class Craft:
             return [number(one) for one in speeds]
         return [5 * mp.nint(self.own(number(one)) / 5) for one in speeds]
 
+    # -- gliding -------------------------------------------------------------------------------
+
+    def glide_ratio(self, glide: Entry) -> Number:
+        """Return distance over height: as given, or of a distance for a height."""
+        if "ratio" in glide:
+            return number(glide["ratio"])
+        unit = {"nm": "NM"}.get(self.definition.units["distance"], "km")
+        distance = convert(number(glide["distance"]), unit, "m")
+        return distance / self.metres(number(glide["for height"]))
+
+    def polar(self, polar: Entry, weight: str) -> list[tuple[Number, Number]]:
+        """Return a polar at a weight: TAS at its altitude in standard air, and sink, in m/s."""
+        factor = mp.sqrt(number(weight) / number(polar["weight"]))
+        altitude = number(polar.get("altitude", "0"))
+        oat = physics.from_kelvin(
+            physics.standard_temperature(self.metres(altitude)), self.temperature
+        )
+        found = []
+        for ias, sink in zip(polar["ias"], polar["sink"], strict=True):
+            tas = convert(self.tas(self.cas(number(ias)), altitude, oat), self.speed, "m/s")
+            down = convert(number(sink), self.definition.units["sink"], "m/s")
+            found.append((tas * factor, down * factor))
+        return found
+
+    def glide_cas(self, polar: Entry, tas: Number) -> Number:
+        """Return the CAS of a TAS in m/s at the altitude of a polar, in standard air."""
+        metres = self.metres(number(polar.get("altitude", "0")))
+        cas = physics.cas_from_tas(tas, metres, physics.standard_temperature(metres))
+        return convert(cas, "m/s", self.speed)
+
+    def is_outside_polar(self, polar: Entry, weight: str, shown: Number | None, cas: Number):
+        """Whether a speed is above a limit at the altitude of a polar, or below the stall."""
+        altitude = number(polar.get("altitude", "0"))
+        metres = self.metres(altitude)
+        oat = physics.from_kelvin(physics.standard_temperature(metres), self.temperature)
+        stall = self.stall_cas(self.clean, weight, Number(0))
+        return (
+            cas < stall - physics.NOISE
+            or self.is_beyond(shown, cas, altitude, oat)
+            or self.is_beyond_flaps(shown, self.clean)
+        )
+
     # -- limits --------------------------------------------------------------------------------
 
     @property

@@ -110,7 +110,10 @@ class Definition:
     stall: dict[str, Any] | None
     cruise: dict[str, Any] | None  # the one that is asked, of all
     cruises: list[dict[str, Any]]
-    glide: dict[str, str] | None
+    names: dict[str, str]
+    weight_page: str | None
+    glides: list[Entry]
+    polars: list[Entry]
     crosswind: dict[str, str] | None
     indicator_unit: str
     bench: list[tuple[Number, Number]] | None
@@ -138,7 +141,10 @@ def definition(registration: str) -> Definition:
         stall=kind.get("stall"),
         cruise=cruises[0] if cruises else None,
         cruises=cruises,
-        glide=kind.get("glide"),
+        names={"maximum": kind["weights"]["maximum"], **kind["weights"].get("names", {})},
+        weight_page=kind["weights"].get("page"),
+        glides=_several(kind.get("glide", [])),
+        polars=_several(kind.get("polar", [])),
         crosswind=kind.get("crosswind"),
         indicator_unit=airframe.get("indicator", {}).get("unit", kind["units"]["speed"]),
         bench=_bench(airframe.get("instrument correction")),

@@ -27,6 +27,7 @@ SI = {
     "ft": Fraction("0.3048"),
     "NM": Fraction(1852),
     "mi": Fraction("1609.344"),
+    "ft/min": Fraction("0.3048") / 60,
     "L": Fraction(1, 1000),
     "gal": 231 * Fraction("0.0254") ** 3,  # cubic inches
     "kg": Fraction(1),

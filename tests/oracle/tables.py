@@ -8,6 +8,7 @@ function here, and one line in `CARD` or `CONVERSIONS`.
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 
 from . import physics
 from .craft import NORMAL, NOT_AVAILABLE, Craft
@@ -27,7 +28,7 @@ from .expected import (
     spoken,
     words,
 )
-from .physics import DOWN, NEAREST, UP, Number, convert, mp, number
+from .physics import DOWN, NEAREST, NOISE, UP, Number, convert, mp, number
 
 # -- V-speeds and markings -----------------------------------------------------------------
 
@@ -643,8 +644,8 @@ def ground_speed(craft: Craft, at: Place) -> Expected:
 
 
 def demonstrated(craft: Craft) -> Number:
-    text = craft.definition.crosswind["demonstrated"]
-    return convert(number(text), craft.speed, "kt")
+    crosswind = craft.definition.crosswind
+    return convert(number(crosswind["demonstrated"]), crosswind.get("unit", craft.speed), "kt")
 
 
 def crosswind(craft: Craft, at: Place) -> Expected:
@@ -663,13 +664,126 @@ def crosswind_limit(craft: Craft, at: Place) -> Expected:
     return computed(demonstrated(craft) / mp.sin(mp.radians(angle)), DOWN, 0, "kt")
 
 
+def _glide_of(craft: Craft, when: str) -> Entry:
+    """Return the glide whose condition stands in words."""
+    (found,) = (one for one in craft.definition.glides if one.get("when", "glide") == when)
+    return found
+
+
+def _far(craft: Craft) -> str:
+    own = craft.definition.units.get("distance")
+    return {"nm": "NM"}.get(own, own) or {"ft": "NM", "m": "km"}[craft.altitude]
+
+
 def glide(craft: Craft, at: Place) -> Expected:
     height = at.row_number("height")
     if at.column == "height":
         return heading(height, craft.altitude)
-    far = {"ft": "NM", "m": "km"}[craft.altitude]
-    flown = height * number(craft.definition.glide["ratio"])
-    return computed(convert(flown, craft.altitude, far), DOWN, 1, far)
+    when = at.column.removeprefix("distance").lstrip("-").replace("-", " ") or "glide"
+    flown = height * craft.glide_ratio(_glide_of(craft, when))
+    return computed(convert(flown, craft.altitude, _far(craft)), DOWN, 1, _far(craft))
+
+
+def gliding(craft: Craft, at: Place) -> Expected:
+    one = _glide_of(craft, at.row["glide-when"])
+    page = one.get("page")
+    if at.column == "ratio" and "ratio" not in one:
+        return computed(craft.glide_ratio(one), DOWN, 1)
+    if at.column in ("glide-when", "page"):
+        return words(one.get("when") if at.column == "glide-when" else page)
+    if at.column == "indicated" and "ias" in one:
+        return shown_at_ias(craft, one["ias"], page, NEAREST)
+    units = {"distance": _far(craft), "for-height": craft.altitude}
+    units |= {"sink": craft.definition.units.get("sink"), "cas": craft.speed, "ias": craft.speed}
+    key = at.column.replace("-", " ")
+    return entered(one[key], page, units.get(at.column)) if key in one else BLANK
+
+
+def weights(craft: Craft, at: Place) -> Expected:
+    name = at.row["limit"]
+    if at.column == "weight":
+        page = craft.definition.weight_page
+        return entered(craft.definition.names[name], page, craft.definition.units["weight"])
+    return words(name if at.column == "limit" else craft.definition.weight_page)
+
+
+# -- the polar -----------------------------------------------------------------------------------
+
+
+def polar(craft: Craft, at: Place) -> Expected:
+    (one,) = craft.definition.polars
+    row = one["ias"].index(at.row["indicated"])
+    if at.column == "indicated":
+        return shown_at_ias(craft, one["ias"][row], one.get("page"), NEAREST)
+    return entered(one["sink"][row], one.get("page"), craft.definition.units["sink"])
+
+
+def _flattest(
+    points: list[tuple[Number, Number]], headwind: Number, sinking: Number
+) -> tuple[Number, Number, bool] | None:
+    """Return speed and ratio of the flattest path over the ground, and if it ends the polar.
+
+    It is looked for between the points too, where a straight line has none that is flatter.
+    """
+    if min(sink + sinking for _, sink in points) <= 0 or points[-1][0] <= headwind:
+        return None
+    fine = [points[0]]
+    for (v, s), (w, t) in pairwise(points):
+        fine += [(v + (w - v) * n / 8, s + (t - s) * n / 8) for n in range(1, 9)]
+    ratio = max((v - headwind) / (s + sinking) for v, s in fine)
+    speed = max(v for v, s in points if (v - headwind) / (s + sinking) > ratio * (1 - NOISE))
+    return speed, ratio, speed in (points[0][0], points[-1][0])
+
+
+def _at_speed(
+    craft: Craft, at: Place, weight: str, speed: Number, is_end: bool, of_cas: bool = False
+) -> Expected:
+    (one,) = craft.definition.polars
+    cas = craft.glide_cas(one, speed)
+    shown = craft.shown(craft.ias_at(cas))
+    if of_cas:
+        return computed(cas, NEAREST, 0, craft.speed)
+    beyond = craft.is_outside_polar(one, weight, shown, cas)
+    also = words("end") if is_end else None
+    return computed(shown, NEAREST, 0, craft.indicator, also, beyond)
+
+
+def polar_best(craft: Craft, at: Place) -> Expected:
+    if at.column == "weight":
+        return _weight(craft, at)
+    weight = at.row["weight"]
+    points = craft.polar(craft.definition.polars[0], weight)
+    of_cas = at.column.endswith("cas")
+    if at.column.startswith("least-sink"):
+        least = min(sink for _, sink in points)
+        speed = max(v for v, sink in points if sink < least * (1 + NOISE))
+        if at.column.endswith("sink-sink"):
+            unit = craft.definition.units["sink"]
+            decimals = max(len(one.partition(".")[2]) for one in craft.definition.polars[0]["sink"])
+            return computed(convert(least, "m/s", unit), UP, decimals, unit)
+        is_end = speed in (points[0][0], points[-1][0])
+        return _at_speed(craft, at, weight, speed, is_end, of_cas)
+    speed, ratio, is_end = _flattest(points, Number(0), Number(0))
+    if at.column.endswith("ratio"):
+        return computed(ratio, DOWN, 1)
+    return _at_speed(craft, at, weight, speed, is_end, of_cas)
+
+
+def speed_to_fly(craft: Craft, at: Place) -> Expected:
+    if at.column == "air":
+        return words()
+    way, _, rate = at.row["air"].partition(" ")
+    moves = {"still": 0, "up": -1, "down": 1}[way] * number(rate or "0")
+    weight = numbers(at.block)[0]
+    found = _flattest(
+        craft.polar(craft.definition.polars[0], weight),
+        convert(-_along(at.column), "kt", "m/s"),
+        convert(moves, craft.definition.units["sink"], "m/s"),
+    )
+    if found is None:
+        return computed(None, unit=craft.indicator)
+    speed, _, is_end = found
+    return _at_speed(craft, at, weight, speed, is_end)
 
 
 # -- conversions -------------------------------------------------------------------------------
@@ -768,6 +882,11 @@ CARD: dict[str, Callable[[Craft, Place], Expected]] = {
     "crosswind": crosswind,
     "crosswind-limit": crosswind_limit,
     "glide": glide,
+    "gliding": gliding,
+    "polar": polar,
+    "polar-best": polar_best,
+    "speed-to-fly": speed_to_fly,
+    "weights": weights,
 }
 
 CONVERSIONS: dict[str, Callable[[Place], Expected]] = {

@@ -67,7 +67,7 @@ def kind_of(cell: Cell, column: Column) -> str:
         return "computed"
     if isinstance(cell.origin, Entered):
         return "entered"
-    if column.words:
+    if column.words or cell.of.said is not None:
         return "words"
     if cell.value is not None:
         return "heading"
@@ -236,6 +236,19 @@ def test_every_figure_of_the_cruise_table_is_printed(cards, registration):
     results = [one for one in rows[0] if one in ("power", "ias", "tas", "fuel flow")]
     shown = [cell for row in table.rows for cell in row if isinstance(cell.origin, Entered)]
     assert len(shown) == len(rows) * len(results)
+
+
+@pytest.mark.parametrize("registration", registrations())
+def test_every_point_of_the_polar_is_printed_and_flown_at_every_weight(cards, registration):
+    known, one = craft(registration), cards[registration]
+    if not known.definition.polars:
+        assert one.table("polar") is None
+        return
+    assert len(list(one.table("polar").rows)) == completeness.points(known)
+    blocks = [numbers(block.heading) for block in one.table("speed-to-fly").blocks]
+    assert blocks == [[weight] for weight in known.definition.weights]
+    for block in one.table("speed-to-fly").blocks:
+        assert [row[0].text.split()[0] for row in block.rows] == ["up", "still", *["down"] * 3]
 
 
 @pytest.mark.parametrize("registration", registrations())

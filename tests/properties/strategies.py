@@ -225,9 +225,46 @@ class _Maker:
             found["cruise"] = self.cruise()
         if self.maybe():
             found["glide"] = {"ratio": self.figure(6, 50), **self.page()}
+        if self.maybe(4):
+            units["distance"] = self.draw(st.sampled_from(("nm", "km", "mi")))
+            found["glide"] = [self.glide() for _ in range(self.whole(1, 3))]
+        if self.maybe(3):
+            units["sink"] = self.draw(st.sampled_from(("ft/min", "m/s", "kt")))
+            found["polar"] = [self.polar(units["sink"]) for _ in range(self.whole(1, 2))]
+        if self.maybe(4):
+            found["weights"]["names"] = {"least pilot": self.figure(50, 120), "ramp": self.maximum}
         if self.maybe():
             found["crosswind"] = {"demonstrated": self.figure(5, 40), **self.page()}
+            if self.maybe(4):
+                found["crosswind"]["unit"] = self.draw(st.sampled_from((*SPEED_UNITS, "m/s")))
         return found
+
+    def glide(self) -> dict[str, Any]:
+        found = {"distance": self.figure(1, 4), "for height": self.figure(1000, 1500)}
+        if self.maybe():
+            found["ratio"] = self.figure(6, 50)
+        if self.maybe():
+            found[self.draw(st.sampled_from(("ias", "cas")))] = self.speed(1.2, 0.7)
+        if self.maybe():
+            found["flaps"] = self.draw(st.sampled_from(self.flaps))
+        return {**found, **self.page()}
+
+    def polar(self, unit: str) -> dict[str, Any]:
+        points = self.whole(2, 6)
+        steps = st.lists(st.integers(10, self.fast * 8 // points), min_size=points - 1)
+        speeds = self.rising(self.slow, self.draw(steps)[: points - 1])
+        least, most = {"ft/min": (100, 900), "m/s": (1, 6), "kt": (1, 9)}[unit]
+        found: dict[str, Any] = {
+            self.draw(st.sampled_from(("ias", "cas", "tas"))): speeds,
+            "sink": [self.figure(least, most) for _ in speeds],
+        }
+        if self.maybe():
+            found["weight"] = self.text(self.maximum)
+        if self.maybe():
+            found["flaps"] = self.draw(st.sampled_from(self.flaps))
+        if self.maybe(3):
+            found["altitude"] = self.text(self.draw(st.sampled_from((1000, 2000))))
+        return {**found, **self.page()}
 
     def calibrations(self) -> list[dict[str, Any]]:
         settings = [(one, "normal") for one in self.flaps] + [(self.flaps[0], "alternate")]

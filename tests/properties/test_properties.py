@@ -200,8 +200,11 @@ def sense_of(table: Table, row: tuple[Cell, ...], column: int) -> Sense:
         return dict(zip(("from", "to"), MARKINGS.get(row[0].text, ()), strict=False)).get(
             end, "target"
         )
-    if table.name in DOWN:
+    name = table.columns[column].name
+    if table.name in DOWN or name in ("ratio", "best-glide-ratio"):
         return "maximum"
+    if name == "least-sink-sink":
+        return "minimum"
     return "minimum" if table.name in UP else "target"
 
 

@@ -17,29 +17,43 @@ SPEEDS = ["speeds/limits", "speeds/flown"]
 CALIBRATED = ["calibration", "indicated", "stall", "manoeuvring", "approach"]
 WIND = ["ground-speed", "crosswind-limit", "glide", "tas-factor"]
 POWERED = [SPEEDS, CALIBRATED, ["true-airspeed"], ["cruise", *WIND]]
-FALLING = [[*SPEEDS, "altitude-limits"], *POWERED[1:]]  # a limit that falls with altitude
+TURBINE = [  # a limit that falls with altitude, weights that have names, glides of several cases
+    [*SPEEDS, "altitude-limits", "weights"],
+    *POWERED[1:3],
+    ["cruise", *WIND, "gliding"],
+]
 GLIDER = [
-    [*SPEEDS, "altitude-limits"],
+    [*SPEEDS, "altitude-limits", "weights"],
     ["calibration", "indicated", "stall", "manoeuvring"],
     ["true-airspeed"],
     WIND,
+    ["polar", "polar-best", "speed-to-fly"],
 ]
 TWIN = [["speeds/limits", "speeds/one-engine", "speeds/flown"], *POWERED[1:]]
 CARDS = {
     "ZZ-DUA": POWERED,
     "ZZ-DUB": POWERED,
     "ZZ-DUC": POWERED,
-    "ZZ-PHN": FALLING,
+    "ZZ-PHN": TURBINE,
     "ZZ-TUA": TWIN,
     "ZZ-WHA": POWERED,
     "ZZ-WHB": POWERED,
     "ZZ-WTR": GLIDER,
 }
+
+
+def first(sheets: list[list[str]]) -> list[str]:
+    """Return what a format of few sheets holds of a card's first."""
+    return [one for one in sheets[0] if one != "weights"]
+
+
 HELD = {
     "card.pdf": CARDS,
     "card-night.pdf": CARDS,
-    "strip.pdf": {name: sheets[:1] for name, sheets in CARDS.items()},
-    "pocket.pdf": {name: [sheets[0], ["stall", "calibration"]] for name, sheets in CARDS.items()},
+    "strip.pdf": {name: [first(sheets)] for name, sheets in CARDS.items()},
+    "pocket.pdf": {
+        name: [first(sheets), ["stall", "calibration"]] for name, sheets in CARDS.items()
+    },
 }
 # How many of a table's columns, where not all.
 WIDE = {

@@ -12,6 +12,7 @@ WORDINGS: dict[str, str] = {
     "sheet-true": "True airspeed",
     "sheet-cruise": "Cruise and wind",
     "sheet-wind": "Wind and glide",
+    "sheet-polar": "Polar",
     "sheet-shared": "Sheet",
     "sheet-night": "Night · {title}",
     "sheet-number": "{number} of {of}",
