@@ -95,7 +95,8 @@ def read_fleet(folder: Path) -> Fleet:
     ]
     known = [airframe for airframe in airframes if airframe is not None]
     if not airframes:
-        faults.append(Fault(Place("fleet", 1, 1), "found no airframe, expected fleet/*.yaml"))
+        said = "found no airframe, expected fleet/*.yaml; write one: cardgen start airframe"
+        faults.append(Fault(Place("fleet", 1, 1), said))
     faults += _unknown_types(known, types)
     faults += _repeated_registrations(known)
     faults += (fault for airframe in known for fault in misfits_of(airframe, types))
@@ -216,6 +217,10 @@ def _read(model: type[AnyGroup], folder: Path, path: Path, faults: list[Fault]) 
     name = path.as_posix()
     try:
         return validated(model, upgraded(model, read_yaml(folder / path, name)))
+    except FileNotFoundError:
+        faults.append(
+            Fault(Place(name, 1, 1), f"found no file; write one: cardgen start {path.stem}")
+        )
     except OSError as error:
         faults.append(Fault(Place(name, 1, 1), f"cannot be read: {error.strerror}"))
     except DefinitionError as error:

@@ -25,7 +25,16 @@ from cardgen.definition.group import (
     Title,
     fault,
 )
-from cardgen.definition.places import Block, Fault, Figure, Place, near_match
+from cardgen.definition.places import (
+    Block,
+    Fault,
+    Figure,
+    Place,
+    near_match,
+    nearest,
+    offered,
+    same_but_for_typing,
+)
 from cardgen.definition.reading import kind_of
 from cardgen.definition.speeds import SPEEDS, Kind
 from cardgen.units import SpeedUnit
@@ -120,16 +129,13 @@ def _known_speeds(value: Any, info: ValidationInfo) -> Any:
         raise PydanticCustomError(
             "group", "{said}", {"said": f"found {kind_of(value)}, expected V-speeds by name"}
         )
-    known = [name for name in value if name in SPEEDS]
-    for name in value:
-        if name not in SPEEDS:
-            fault(
-                info,
-                value.keys_at[name],
-                f"unknown speed {name}, expected one of {', '.join(SPEEDS)}"
-                + near_match(name, SPEEDS),
-            )
-    return {name: value[name] for name in known}
+    for name in [name for name in value if name not in SPEEDS]:
+        near = same_but_for_typing(name, SPEEDS)
+        said = f"unknown speed {name}, expected one of {', '.join(SPEEDS)}"
+        fault(info, value.keys_at[name], said + offered(near))
+        if near is not None and near not in value:
+            value.rename(name, near)
+    return {name: entries for name, entries in value.items() if name in SPEEDS}
 
 
 KnownSpeeds = Annotated[Speeds, BeforeValidator(_known_speeds)]
@@ -416,7 +422,10 @@ class TypeDefinition(Group):
 def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str]) -> list[Fault]:
     """Find speeds that a kind of aircraft has not, and flap settings that a type has not."""
     faults = [
-        Fault(statement._block["speeds"].keys_at[name], f"a {kind} aircraft has no {name}")
+        Fault(
+            statement._block["speeds"].keys_at[name],
+            f"a {kind} aircraft has no {name}; {' and '.join(SPEEDS[name].kinds)} aircraft have it",
+        )
         for name in statement.speeds
         if kind not in SPEEDS[name].kinds
     ]
@@ -432,8 +441,21 @@ def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str
     for group in groups:
         if group.flaps is not None and group.flaps not in flaps:
             said = f"flaps: found {group.flaps}, expected one of this type's, {', '.join(flaps)}"
-            faults.append(Fault(group.place_of("flaps"), said))
+            near = offered(near_setting(group.flaps, flaps))
+            faults.append(Fault(group.place_of("flaps"), said + near))
     return faults
+
+
+def near_setting(setting: str, flaps: Sequence[str]) -> str | None:
+    """Return the flap setting that another word was meant for: of numbers only the same one."""
+    digits = _digits(setting)
+    if digits:
+        return next((one for one in flaps if _digits(one) == digits), None)
+    return nearest(setting, [one for one in flaps if not _digits(one)])
+
+
+def _digits(setting: str) -> str:
+    return "".join(filter(str.isdigit, setting))
 
 
 def calibrated_twice(statement: "TypeDefinition | Supplement", flaps: list[str]) -> list[Fault]:
