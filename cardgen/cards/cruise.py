@@ -2,10 +2,12 @@
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.air import (
+    Level,
     Warmth,
     air_inputs,
     altitude_column,
     altitude_row,
+    grid_of,
     isa_heading,
     levels,
     occurs,
@@ -184,20 +186,21 @@ def _at_weight(aircraft: Aircraft, cruise: Cruise, name: str) -> tuple[str, dict
 def cruise_at_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
     """Return TAS and fuel flow between the manual's rows, at the school's altitudes and air."""
     cruise = aircraft.definition.cruise
-    grid = school.reference_speeds.get(aircraft.kind)
+    grid = grid_of(aircraft, school)
     title = Message("title-cruise-at")
     if cruise is None:
         return None
-    if grid is None or grid.cruise is None:
+    air = grid.between if grid else None
+    if air is None:
         kind = Message(f"kind-{aircraft.kind}")
         return Gap("cruise-at", title, heading("missing-cruise-altitudes", kind=kind))
     settings = set_by(cruise)
     combinations = dict.fromkeys(
         tuple(_at(cruise, row, name) for name in settings) for row in cruise.rows
     )
-    across = _across(aircraft, cruise, grid.cruise)
+    across = _across(aircraft, cruise, air)
     blocks = [
-        _between_block(aircraft, grid.cruise, across, dict(zip(settings, one, strict=True)))
+        _between_block(aircraft, air, across, dict(zip(settings, one, strict=True)))
         for one in combinations
     ]
     blocks = [block for block in blocks if block.rows]
@@ -208,7 +211,7 @@ def cruise_at_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
         "cruise-at",
         title,
         Message("how-cruise-at-fuel" if flows else "how-cruise-at"),
-        (altitude_column(aircraft), *_between_columns(aircraft, cruise, across, flows)),
+        (altitude_column(aircraft, air), *_between_columns(aircraft, cruise, across, flows)),
         tuple(blocks),
         notes=(Message(*_at_weight(aircraft, cruise, "note-between-rows")),),
     )
@@ -257,12 +260,12 @@ def _between_block(
     for level in levels(aircraft, grid):
         cells = [_between(aircraft, level, warmth, setting) for warmth in across]
         if any(cell.quantity is not None for cell in cells):
-            rows.append(altitude_row(aircraft, level, cells, f"{under}/" if under else ""))
+            rows.append(altitude_row(level, cells, f"{under}/" if under else ""))
     return Block(under, _setting(names, values), tuple(rows))
 
 
 def _between(
-    aircraft: Aircraft, level: Figure, warmth: Warmth | None, setting: dict[str, Figure]
+    aircraft: Aircraft, level: Level, warmth: Warmth | None, setting: dict[str, Figure]
 ) -> Cell:
     """Return TAS and fuel flow at an altitude, in its air, with a power setting held."""
     altitude, units = float(level), aircraft.units
@@ -276,8 +279,8 @@ def _between(
     if found is None:
         return DASH
     inputs = (
-        taking("pressure-altitude", as_entered(level, units.altitude), "given/cruise"),
-        *(air_inputs(aircraft, level, warmth)[1:] if warmth else ()),
+        taking("pressure-altitude", level.quantity, "given/cruise"),
+        *(air_inputs(level, warmth)[1:] if warmth else ()),
         *(
             taking(slug(name).lower(), as_entered(value, _UNITS.get(name, "")))
             for name, value in setting.items()

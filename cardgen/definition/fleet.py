@@ -266,12 +266,17 @@ def misfits_of(
 
 
 def _grids(school: School | None, types: dict[str, TypeDefinition | None]) -> Iterable[Fault]:
-    """Find what a school tabulates that no aircraft of the kind, in its units, can do."""
-    for definition in types.values():
-        if school is not None and definition is not None:
-            grid = school.reference_speeds.get(definition.kind)
-            if grid is not None:
-                yield from ranges.out_of_range(ranges.of_grid(grid), definition.units)
+    """Find what a school tabulates that no aircraft can do, and for a type that there is not."""
+    if school is None:
+        return
+    for name, definition in types.items():
+        if definition is not None and (grid := school.grid(name, definition.kind)):
+            yield from ranges.of_grid(grid, definition.units)
+    for name in school.types:
+        if name not in types:
+            known = ", ".join(types) or "none, there are no files in types/"
+            said = f"types: found {name}, expected one of {known}{near_match(name, types)}"
+            yield Fault(school._block["types"].keys_at[name], said)
 
 
 def _by_registration(aircraft: AircraftDefinition) -> str:

@@ -127,8 +127,9 @@ class Group(BaseModel):
                 said += f"; put a space behind the colon: {data.replace(':', ': ', 1)}"
             raise PydanticCustomError("group", "{said}", {"said": said})
         _note_unknown(cls, data, info)
+        known = cls.keys()
         for key, value in data.items():
-            if value is None and key in cls.keys():
+            if value is None and key in known:
                 said = f"{key}: found nothing; fill it in, or take the key out"
                 fault(info, data.keys_at[key], said)
         group = handler(data)
@@ -245,7 +246,7 @@ def _translated(block: Block, error: dict[str, Any]) -> Fault:
     return Fault(place, f"{found}something else ({error['msg']})")
 
 
-def _still_blank(block: Block, blanks: Sequence[Loc]) -> Iterator[Fault]:
+def _still_blank(block: Block, blanks: Sequence[Any]) -> Iterator[Fault]:
     """Tell all blanks of a file at once: a line for each of its keys, at the first of them."""
     found = sorted(_located(block, loc) for loc in blanks)
     if not found:

@@ -563,9 +563,22 @@ class AirframeDefinition(Group):
     """The version of this file's format; 1 where left out."""
 
 
+class GridUnits(Group):
+    """The units of what a school tabulates for, where they are not those of the type."""
+
+    speed: SpeedUnit | None = None
+    """The unit of these airspeeds; the type's where left out."""
+    altitude: Literal["ft", "m"] | None = None
+    """The unit of these altitudes; the type's where left out."""
+    temperature: Literal["C", "F"] | None = None
+    """The unit of these temperatures; the type's where left out."""
+
+
 class Air(Group):
     """The altitudes and temperatures that a table is made for, in the units of the type."""
 
+    units: GridUnits | None = None
+    """The units of these values, where they are not those of the type."""
     altitude: Annotated[list[Number], Field(min_length=1)]
     """Pressure altitudes, in the unit of altitude."""
     oat: list[Number] = Field(default_factory=list)
@@ -584,7 +597,7 @@ class Air(Group):
 
 
 class CruiseGrid(Air):
-    """Where the school wants the manual's cruise table read, in the units of the type."""
+    """Where the school wants the manual's cruise table read, in the units of its grid."""
 
 
 class Grid(Air):
@@ -603,6 +616,13 @@ class Grid(Air):
             if key in self._block:
                 _once(self, info, key)
         return self
+
+    @property
+    def between(self) -> CruiseGrid | None:
+        """Where the cruise table is read, in the units of this grid unless it has its own."""
+        if self.cruise is None or self.cruise.units is not None:
+            return self.cruise
+        return self.cruise.model_copy(update={"units": self.units})
 
 
 def _usual_banks() -> list[Figure]:
@@ -624,7 +644,13 @@ class School(Group):
     """A sentence printed on every page and sheet."""
     stall_banks: list[Number] = Field(default_factory=_usual_banks)
     """Angles of bank that stall speeds are computed for, in degrees, beside the manual's own."""
-    reference_speeds: dict[Kind, Grid]
+    reference_speeds: dict[Kind, Grid] = Field(default_factory=dict)
     """What the tables are made for, by kind of aircraft, in the units of each type."""
+    types: dict[str, Grid] = Field(default_factory=dict)
+    """What the tables of a type are made for, by its file name, instead of its kind's."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
+
+    def grid(self, type_name: str, kind: Kind) -> Grid | None:
+        """Return what the tables of a type are made for: its own grid, or that of its kind."""
+        return self.types.get(type_name) or self.reference_speeds.get(kind)

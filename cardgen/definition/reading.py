@@ -144,7 +144,7 @@ class _Builder:
             key, key_place = event.value, self._place(event)
             following = next(self.events)
             value, value_place = self._value(following, depth + 1)
-            if value is None and event.start_mark.index == end + 1 and key.isdigit():
+            if value is None and event.start_mark.index == end + 1 and key[:1].isdigit():
                 block[last] = f"{block[last]},{key}"  # 1,653 between braces
                 end = event.end_mark.index
                 continue
@@ -194,7 +194,8 @@ _SYNTAX = (
      "line set in too far, or a comma or bracket missing above?"),
     ("could not find expected ':'", "a key has a colon behind it"),
     ("did not find expected ',' or", "is a comma or a bracket missing?"),
-    ("did not find expected key", "is the line set in otherwise than its neighbours?"),
+    ("did not find expected key", "is the line set in otherwise than its neighbours, or a "
+     "quotation mark missing?"),
     ("cannot start any token", "words that begin with a sign stand in quotation marks"),
     ("unexpected end of stream", "is a quotation mark or a bracket missing?"),
 )  # fmt: skip

@@ -6,11 +6,11 @@ from cardgen.units import UNITS
 
 BLANK = "___"  # what a new file has where a figure is to be filled in
 
-_UNITS_AS_WRITTEN = frozenset(
-    "kts knot knots kias kcas ktas kn mph mias mcas kph kmh kmph nm feet foot metre metres meter "
-    "meters lbs pound pounds kgs kilo kilos gph lph usg gal/hr l/hr deg degrees rpm fpm "
-    "° °c °f ' % mb mbar hpa inhg".split()
-)
+_UNITS_AS_WRITTEN = {
+    "kts", "kn", "knot", "knots", "kias", "kcas", "ktas", "mias", "mcas", "kph", "kmh", "feet",
+    "foot", "metre", "metres", "meter", "meters", "lbs", "pounds", "kgs", "kilos", "gph", "lph",
+    "usg", "degrees", "rpm", "fpm", "°", "°c", "°f", "%", "'", "mbar",
+}  # fmt: skip
 _SEPARATORS = {",": "comma", " ": "space", "'": "apostrophe", "’": "apostrophe", "_": "underscore"}
 _NO_FIGURE = {"-", "–", "—", "n/a", "na", "none", "nil", "tbd", "?", "x"}
 _YES_OR_NO = {"yes", "no", "on", "off", "true", "false", "y", "n"}
