@@ -14,6 +14,7 @@ from cardgen.cards.cruise import cruise_at_table, cruise_table, economy_table
 from cardgen.cards.examples import with_example
 from cardgen.cards.formulas import FORMULAS
 from cardgen.cards.glossary import GLOSSARY
+from cardgen.cards.keys import definition_keys
 from cardgen.cards.speeds import as_given, markings_table, speeds_table
 from cardgen.cards.stall import approach_table, manoeuvring_table, stall_table
 from cardgen.cards.true_airspeed import (
@@ -109,8 +110,8 @@ def shared_document(school: School) -> Shared:
 
 
 def reference_document(school: School) -> Reference:
-    """Return the formulas and the terms that explain the cards."""
-    return Reference(publisher(school), FORMULAS, GLOSSARY, __version__)
+    """Return what explains the cards and the definitions: formulas, terms, keys."""
+    return Reference(publisher(school), FORMULAS, GLOSSARY, __version__, definition_keys())
 
 
 def publisher(school: School) -> record.School:

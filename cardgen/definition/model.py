@@ -76,7 +76,7 @@ class Weights(Group):
     maximum: Number
     """The maximum weight, in the unit of weight."""
     others: list[Number] = Field(default_factory=list)
-    """Other weights to tabulate stall, manoeuvring and approach speeds for."""
+    """Other weights, in the unit of weight, that speeds are tabulated for."""
     page: Label | None = None
     """The page of the weight limits."""
 
@@ -251,7 +251,7 @@ class StallRow(Group):
     flaps: Setting | None = None
     """The flap setting of the row; retracted where left out."""
     weight: Number | None = None
-    """The weight of the row, where it is not the table's."""
+    """The weight of the row, in the unit of weight, where it is not the table's."""
     ias: list[Number] | None = None
     """Indicated airspeeds at the stall, in the unit of speed, one for each bank."""
     cas: list[Number]
@@ -584,7 +584,7 @@ class Air(Group):
     oat: list[Number] = Field(default_factory=list)
     """Outside air temperatures, in the unit of temperature."""
     isa: list[Number] = Field(default_factory=list)
-    """Differences from the standard atmosphere, instead of outside air temperatures."""
+    """Differences from the standard atmosphere, in the unit of temperature, instead of `oat`."""
 
     @model_validator(mode="after")
     def _each_once(self, info: ValidationInfo) -> Self:
@@ -604,9 +604,9 @@ class Grid(Air):
     """The values that true airspeed is tabulated for, in the units of the type."""
 
     ias: Annotated[list[Number], Field(min_length=1)]
-    """Indicated airspeeds that true airspeed is tabulated for."""
+    """Indicated airspeeds, in the unit of speed, that true airspeed is tabulated for."""
     tas: list[Number] = Field(default_factory=list)
-    """True airspeeds that the airspeed to indicate is tabulated for."""
+    """True airspeeds, in the unit of speed, that the airspeed to indicate is tabulated for."""
     cruise: CruiseGrid | None = None
     """Where the manual's cruise table is read between its rows."""
 
