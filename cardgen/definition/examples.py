@@ -17,6 +17,10 @@ _KEYS = {
     "maximum": "2310",
     "others": "[1900, 2100]",
     "page": "2-3",
+    "VNE": "{ias: 151, cas: 147, page: 2-3}",
+    "VNO": "{ias: 119, cas: 116, page: 2-3}",
+    "MMO": "{mach: 0.52, page: 2-3}",
+    "VFE": "{flaps: 10, ias: 99, cas: 96, page: 2-3}",
     "when": "doors off",
     "times VS0": "1.3",
     "mach": "0.52",
@@ -63,6 +67,8 @@ USUAL = {
     "SpeedEntry": ("ias", "cas", "page"),
     "VSpeeds": ("VNE", "VNO"),
     "Markings": ("green", "red line"),
+    "Calibration": ("ias", "cas"),
+    "StallRow": ("flaps", "ias", "cas"),
     "GridUnits": ("speed", "altitude"),
 }
 
