@@ -43,7 +43,7 @@ _KEYS = {
     "serial": "1043",
     "InstrumentCorrection.page": "bench card",
     "correction": "[+2, 0, -1]",
-    "remarks": "[Fuel tap stiff: turn it fully.]",
+    "remarks": "[The fuel tap is stiff.]",
     "by": "The chief instructor",
     "figures": "5B07-1BA0",
     "card": "389F-0845",
