@@ -47,7 +47,7 @@ _KEYS = {
     "by": "The chief instructor",
     "figures": "5B07-1BA0",
     "card": "389F-0845",
-    "web address": "https://cards.reedmere.example",
+    "web address": "cards.reedmere.example",
     "notice": "For members only.",
     "Grid.ias": "[60, 90, 120]",
     "Grid.tas": "[90, 120]",
