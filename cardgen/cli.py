@@ -22,7 +22,7 @@ from cardgen.definition.places import DefinitionError, near_match
 from cardgen.definition.renewing import renew
 from cardgen.definition.schema import FILES, schema
 from cardgen.definition.speeds import KINDS
-from cardgen.definition.start import new_airframe, new_type
+from cardgen.definition.start import new_airframe, new_school, new_type
 from cardgen.definition.upgrading import STEPS
 from cardgen.document.record import Head, Quantity
 from cardgen.document.rounding import kept
@@ -190,8 +190,10 @@ def _add_start(command: argparse.ArgumentParser) -> None:
     command.description = (
         "Write a new definition file with blanks to fill in; never over an old one."
     )
-    command.add_argument("what", nargs="?", choices=("type", "airframe"))
-    command.add_argument("name", nargs="?", metavar="NAME", help="the type, or the registration")
+    command.add_argument("what", nargs="?", choices=("school", "type", "airframe"))
+    command.add_argument(
+        "name", nargs="?", metavar="NAME", help="of the school or the type, or the registration"
+    )
     command.add_argument("--kind", choices=KINDS, help="the kind of aircraft, for a type")
     command.add_argument("--type", metavar="TYPE", help="the type's file name, for an airframe")
     command.add_argument(
@@ -204,14 +206,16 @@ def _add_start(command: argparse.ArgumentParser) -> None:
 def _start(options: argparse.Namespace) -> None:
     folder, name = options.definitions, options.name
     templates = folder / "templates"
-    if options.schema:
-        for file in FILES:
-            _write(folder / "schemas" / file, schema(file), anew=True)
     if options.what is None and not options.schema:
-        raise MisuseError("say what to start: type NAME --kind KIND, airframe NAME, or --schema")
-    if options.what is not None and name is None:
+        raise MisuseError(
+            "say what to start: school, type NAME --kind KIND, airframe NAME, or --schema"
+        )
+    if options.what in ("type", "airframe") and name is None:
         raise MisuseError(f"start {options.what} needs a name")
-    if options.what == "type":
+    if options.what == "school":
+        school = new_school(templates, folder / "types", *([name] if name else []))
+        _write(folder / "school.yaml", school)
+    elif options.what == "type":
         if options.kind is None:
             raise MisuseError(f"start type needs --kind, one of {', '.join(KINDS)}")
         path = folder / "types" / f"{_file_name(name)}.yaml"
@@ -225,6 +229,10 @@ def _start(options: argparse.Namespace) -> None:
             )
         path = folder / "fleet" / f"{_file_name(name)}.yaml"
         _write(path, new_airframe(templates, name, options.type))
+    for file in FILES:
+        path = folder / "schemas" / file
+        if options.schema or not path.exists():  # the first line of each file names one
+            _write(path, schema(file), anew=True)
 
 
 def _file_name(name: str) -> str:

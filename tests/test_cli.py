@@ -277,7 +277,7 @@ def test_a_faulty_definition_exits_1_with_every_fault_and_writes_nothing(
     said = capsys.readouterr().err
     assert re.search(rf"{re.escape(str(path))}:\d+:3: error: unknown speed VNEE", said)
     assert "crosswinds" in said
-    assert "3 errors; nothing was written" in said
+    assert "2 errors; nothing was written" in said
     assert not (tmp_path / "site").exists()
 
 
@@ -296,3 +296,12 @@ def test_another_folder_is_not_overwritten(tmp_path, capsys):
     shutil.copy(DEMO / "school.yaml", tmp_path)
     assert main(["build", str(DEMO), "--out", str(tmp_path)]) == 2
     assert "not a site that cardgen built" in capsys.readouterr().err
+
+
+def test_start_school_needs_no_name_and_the_others_do(tmp_path, capsys):
+    at = ["--definitions", str(tmp_path)]
+    assert main(["start", "school", *at]) == 0
+    assert main(["start", "school", *at]) == 2
+    assert "school.yaml is there already; nothing was written" in capsys.readouterr().err
+    assert main(["start", "airframe", *at]) == 2
+    assert "start airframe needs a name" in capsys.readouterr().err

@@ -7,8 +7,8 @@ import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.limits import last_row
-from cardgen.cards.cells import Inputs, any_blank, as_entered, given, heading, taking
-from cardgen.definition.model import Air
+from cardgen.cards.cells import Inputs, any_blank, as_entered, heading, taking
+from cardgen.definition.model import Air, Grid, School
 from cardgen.definition.places import Figure, Place
 from cardgen.document.record import Cell, Column, Message, Quantity, Row
 from cardgen.units import Array, convert, convert_difference
@@ -19,6 +19,29 @@ _USUAL_OAT = ("-20", "-10", "0", "10", "20", "30", "40")  # C
 _USUAL_ISA = ("-20", "-10", "0", "10", "20", "30")  # K
 
 
+def grid_of(aircraft: Aircraft, school: School) -> Grid | None:
+    """Return what a school tabulates for an aircraft's type, or for its kind."""
+    return school.grid(aircraft.definition.airframe.type, aircraft.kind)
+
+
+class Level(float):
+    """A pressure altitude in the manual's unit, which knows how the school entered it."""
+
+    entered: Figure
+    unit: str
+
+    @property
+    def quantity(self) -> Quantity:
+        """The altitude in the unit that the school entered it in."""
+        return as_entered(self.entered, self.unit)
+
+
+def _level(entered: Figure, unit: str, own: str) -> Level:
+    level = Level(convert(float(entered), unit, own))
+    level.entered, level.unit = entered, unit
+    return level
+
+
 @dataclass(frozen=True)
 class Warmth:
     """A temperature that a column of a table is for: outside air, or its difference from standard.
@@ -26,42 +49,50 @@ class Warmth:
     Attributes
     ----------
     figure : Figure
-        In the manual's unit of temperature.
     by_isa : bool
+    unit : str
+        Of the figure; the school's or the manual's.
     """
 
     figure: Figure
     by_isa: bool
+    unit: str
 
     @property
     def id(self) -> str:
         """The identifier of the column."""
         return f"{'isa' if self.by_isa else 'oat'}-{self.figure:g}"
 
-    def heading(self, unit: str) -> Message:
-        """Return the heading of the column."""
-        quantity = as_entered(self.figure, unit)
+    def heading(self, own: str) -> Message:
+        """Return the heading of the column, of a type whose unit of temperature is `own`."""
         if not self.by_isa:
-            return heading("oat", oat=quantity)
-        return isa_heading(self.figure)
+            return heading("oat", oat=as_entered(self.figure, self.unit))
+        return isa_heading(self.figure, "" if self.unit == own else self.unit)
 
     def oat(self, aircraft: Aircraft, altitude: float) -> float:
         """Return the outside air temperature at an altitude, in the manual's unit."""
+        value, own = float(self.figure), aircraft.units.temperature
         if not self.by_isa:
-            return float(self.figure)
-        return float(aircraft.standard_temperature(altitude)) + float(self.figure)
+            return float(convert(value, self.unit, own))
+        warmer = float(convert_difference(value, self.unit, own))
+        return float(aircraft.standard_temperature(altitude)) + warmer
 
 
-def isa_heading(deviation: Figure) -> Message:
+def isa_heading(deviation: Figure, unit: str = "") -> Message:
     """Return a difference from the standard atmosphere as a heading."""
     if float(deviation) == 0.0:
         return Message("isa")
     bare = deviation.text.lstrip("+")
     signed = f"+{bare}" if deviation > 0 else bare
-    return heading("isa-deviation", deviation=Quantity(float(deviation), entered=signed))
+    return heading("isa-deviation", deviation=Quantity(float(deviation), unit, entered=signed))
 
 
-def levels(aircraft: Aircraft, air: Air) -> list[Figure]:
+def altitude_unit(aircraft: Aircraft, air: Air) -> str:
+    """Return the unit that a school states its altitudes in, or the manual's."""
+    return (air.units and air.units.altitude) or aircraft.units.altitude
+
+
+def levels(aircraft: Aircraft, air: Air) -> list[Level]:
     """Return the altitudes of a school that a type may be flown at.
 
     Not above the maximum operating altitude, nor above the last altitude that
@@ -73,17 +104,20 @@ def levels(aircraft: Aircraft, air: Air) -> list[Figure]:
         None if row is None else row.altitude,
     ]
     top = min((float(one) for one in tops if one is not None), default=math.inf)
-    return [one for one in air.altitude if float(one) <= top]
+    unit = altitude_unit(aircraft, air)
+    known = [_level(one, unit, aircraft.units.altitude) for one in air.altitude]
+    return [one for one in known if one <= top + 1e-9]
 
 
 def warmths(aircraft: Aircraft, air: Air) -> list[Warmth]:
     """Return the temperatures of a school, or what suits the kind, that occur at some altitude."""
-    if air.oat or air.isa:
-        wanted = [*(Warmth(one, False) for one in air.oat), *(Warmth(one, True) for one in air.isa)]
-    else:
+    unit = (air.units and air.units.temperature) or aircraft.units.temperature
+    wanted = [Warmth(one, False, unit) for one in air.oat]
+    wanted += [Warmth(one, True, unit) for one in air.isa]
+    if not wanted:
         by_isa = aircraft.kind == "turbine"
         texts = _USUAL_ISA if by_isa else _USUAL_OAT
-        wanted = [Warmth(_usual(aircraft, text, by_isa), by_isa) for text in texts]
+        wanted = [Warmth(_usual(text, by_isa, unit), by_isa, unit) for text in texts]
     heights = levels(aircraft, air)
     return [one for one in wanted if any(occurs(aircraft, float(level), one) for level in heights)]
 
@@ -93,9 +127,9 @@ def is_any(aircraft: Aircraft, air: Air) -> bool:
     return bool(levels(aircraft, air) and warmths(aircraft, air))
 
 
-def _usual(aircraft: Aircraft, text: str, by_isa: bool) -> Figure:
-    """Return a usual temperature as a figure in the manual's unit."""
-    value, unit = float(text), aircraft.units.temperature
+def _usual(text: str, by_isa: bool, unit: str) -> Figure:
+    """Return a usual temperature as a figure in a unit."""
+    value = float(text)
     own = convert_difference(value, "K", unit) if by_isa else convert(value, "C", unit)
     return Figure(f"{float(own):g}", Place("", 1, 1))
 
@@ -121,25 +155,23 @@ def mesh(aircraft: Aircraft, air: Air) -> tuple[Array, Array]:
     return np.array(heights, dtype=float)[:, np.newaxis], np.array(oat, dtype=float)
 
 
-def air_inputs(aircraft: Aircraft, altitude: Figure, warmth: Warmth) -> Inputs:
+def air_inputs(altitude: Level, warmth: Warmth) -> Inputs:
     """Return altitude and temperature as a formula takes them."""
-    units = aircraft.units
     name = "isa" if warmth.by_isa else "oat"
     return (
-        taking("pressure-altitude", as_entered(altitude, units.altitude)),
-        taking(name, as_entered(warmth.figure, units.temperature)),
+        taking("pressure-altitude", altitude.quantity),
+        taking(name, as_entered(warmth.figure, warmth.unit)),
     )
 
 
-def altitude_row(aircraft: Aircraft, level: Figure, cells: list[Cell], under: str = "") -> Row:
+def altitude_row(level: Level, cells: list[Cell], under: str = "") -> Row:
     """Return a row that is entered by a pressure altitude."""
-    stub = given(float(level), aircraft.units.altitude, level.text)
-    return Row(f"{under}altitude-{level:g}", (stub, *cells))
+    return Row(f"{under}altitude-{level.entered:g}", (Cell(level.quantity), *cells))
 
 
-def altitude_column(aircraft: Aircraft) -> Column:
+def altitude_column(aircraft: Aircraft, air: Air) -> Column:
     """Return the column of pressure altitudes."""
-    return Column("altitude", Message("column-pressure-altitude"), aircraft.units.altitude)
+    return Column("altitude", Message("column-pressure-altitude"), altitude_unit(aircraft, air))
 
 
 def blanks_said(rows: list[Row]) -> list[Message]:

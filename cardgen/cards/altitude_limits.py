@@ -14,13 +14,12 @@ from cardgen.airframe.limits import (
     limit_at,
     most_shown,
 )
-from cardgen.cards.air import levels
+from cardgen.cards.air import altitude_unit, grid_of, levels
 from cardgen.cards.cells import (
     Inputs,
     as_entered,
     computed,
     entered,
-    given,
     heading,
     reading,
     said,
@@ -49,26 +48,24 @@ from cardgen.document.record import (
     Row,
     Table,
 )
-from cardgen.units import convert_difference, to_si
+from cardgen.units import convert, convert_difference, to_si
 
 
 def altitude_limits_table(aircraft: Aircraft, school: School) -> Table | Gap | None:
     """Return the highest speed to indicate at each altitude; None where altitude is all one."""
     if not falls_with_altitude(aircraft):
         return None
-    grid = school.reference_speeds.get(aircraft.kind)
+    grid = grid_of(aircraft, school)
     title = Message("title-altitude-limits")
     if grid is None:
         return Gap("altitude-limits", title, _no_altitudes(aircraft))
-    unit = aircraft.units.altitude
-    altitudes = {
-        float(level): given(float(level), unit, level.text) for level in levels(aircraft, grid)
-    }
+    unit = altitude_unit(aircraft, grid)
+    altitudes = {float(level): Cell(level.quantity) for level in levels(aircraft, grid)}
     if not altitudes:
         return Gap("altitude-limits", title, Message("missing-air"))
     crossover = crossover_altitude(aircraft)
     if not math.isnan(crossover):
-        altitudes[crossover] = _crossover(aircraft, crossover)
+        altitudes[crossover] = _crossover(aircraft, crossover, unit)
     warm = _warmer(aircraft)
     rows = [_row(aircraft, level, altitudes[level], warm) for level in sorted(altitudes)]
     notes = [Message("note-altitude-limits-warm" if warm else "note-altitude-limits")]
@@ -101,14 +98,15 @@ def _no_altitudes(aircraft: Aircraft) -> Message:
     return heading("missing-altitudes", kind=Message(f"kind-{aircraft.kind}"))
 
 
-def _crossover(aircraft: Aircraft, altitude: float) -> Cell:
+def _crossover(aircraft: Aircraft, altitude: float, unit: str) -> Cell:
     vmo, mmo = (aircraft.definition.speeds[name][0] for name in ("VMO", "MMO"))
     assert mmo.mach is not None
     inputs = (
         cas_input(aircraft, "vmo", aircraft.entry_cas(vmo), vmo),
         taking("mmo", reading(float(mmo.mach), ""), source(aircraft, mmo.mach)),
     )
-    return computed(altitude, aircraft.units.altitude, "crossover-altitude", inputs, "maximum")
+    said = float(convert(altitude, aircraft.units.altitude, unit))
+    return computed(said, unit, "crossover-altitude", inputs, "maximum")
 
 
 WARM = 20.0  # K above standard, that a limit in TAS is tabulated for too
@@ -159,7 +157,8 @@ def _standard(aircraft: Aircraft, altitude: float) -> float:
 
 
 def _row(aircraft: Aircraft, altitude: float, head: Cell, warm: float) -> Row:
-    name = f"altitude-{altitude:.6g}" if head.origin is None else "crossover"
+    assert head.quantity is not None
+    name = f"altitude-{head.quantity.value:.6g}" if head.origin is None else "crossover"
     limit = limit_at(aircraft, altitude)
     warmer = []
     if warm:

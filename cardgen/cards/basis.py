@@ -9,7 +9,7 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.calibrated import Calibrated
 from cardgen.airframe.limits import limit_at
 from cardgen.airframe.stalling import StallSpeed
-from cardgen.cards.air import levels
+from cardgen.cards.air import grid_of, levels
 from cardgen.cards.indicated import shown_as_entered
 from cardgen.cards.polar import polar_curves
 from cardgen.cards.true_airspeed import round_speeds
@@ -43,7 +43,7 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
     weights = aircraft.definition.type.weights
     bench = aircraft.definition.airframe.instrument_correction
     altimeter = aircraft.definition.airframe.altimeter_correction
-    grid = school.reference_speeds.get(aircraft.kind)
+    grid = grid_of(aircraft, school)
     heights = [float(one) for one in levels(aircraft, grid)] if grid else []
     return Basis(
         flaps=aircraft.flaps,
@@ -267,7 +267,7 @@ def _kept(values: Array) -> tuple[float, ...]:
 
 def _tas_lines(aircraft: Aircraft, school: School) -> list[TasLine]:
     """Return the lines of an aircraft, each up to where its speed would be past the limit."""
-    grid = school.reference_speeds.get(aircraft.kind)
+    grid = grid_of(aircraft, school)
     if grid is None:
         return []
     known = [float(one) for one in levels(aircraft, grid)]
@@ -275,7 +275,7 @@ def _tas_lines(aircraft: Aircraft, school: School) -> list[TasLine]:
         return []
     heights = np.linspace(min(known), max(known), _LEVELS)
     lines = []
-    for shown in round_speeds(aircraft, grid.ias):
+    for shown in round_speeds(aircraft, grid, grid.ias):
         cas = aircraft.cas_from_indicated(shown)
         if not math.isnan(cas):
             lines += [_line(aircraft, shown, cas, heights, kelvin) for kelvin in DEVIATIONS]

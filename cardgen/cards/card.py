@@ -16,6 +16,7 @@ from cardgen.cards.examples import with_example
 from cardgen.cards.formulas import FORMULAS
 from cardgen.cards.gliding import glide_table, gliding_table
 from cardgen.cards.glossary import GLOSSARY
+from cardgen.cards.keys import definition_keys
 from cardgen.cards.polar import polar_best_table, polar_table, speed_to_fly_table
 from cardgen.cards.printed import (
     altimeter_card_table,
@@ -133,8 +134,8 @@ def shared_document(school: School) -> Shared:
 
 
 def reference_document(school: School) -> Reference:
-    """Return the formulas and the terms that explain the cards."""
-    return Reference(publisher(school), FORMULAS, GLOSSARY, __version__)
+    """Return what explains the cards and the definitions: formulas, terms, keys."""
+    return Reference(publisher(school), FORMULAS, GLOSSARY, __version__, definition_keys())
 
 
 def publisher(school: School) -> record.School:

@@ -6,10 +6,12 @@ from collections.abc import Iterator
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.cruise import interpolated
 from cardgen.cards.air import (
+    Level,
     Warmth,
     air_inputs,
     altitude_column,
     altitude_row,
+    grid_of,
     levels,
     occurs,
     warmths,
@@ -46,11 +48,12 @@ from cardgen.units import convert
 def cruise_at_tables(aircraft: Aircraft, school: School) -> list[Table | Gap]:
     """Return TAS and fuel flow between the manual's rows, at the school's altitudes and air."""
     tables = tables_of(aircraft)
-    grid = school.reference_speeds.get(aircraft.kind)
-    if tables and (grid is None or grid.cruise is None):
+    grid = grid_of(aircraft, school)
+    air = grid.between if grid else None
+    if tables and air is None:
         missing = heading("missing-cruise-altitudes", kind=Message(f"kind-{aircraft.kind}"))
         return [Gap("cruise-at", Message("title-cruise-at"), missing)]
-    return [_at_table(one, grid.cruise) for one in tables if grid and grid.cruise]
+    return [_at_table(one, air) for one in tables if air]
 
 
 def _at_table(of: Given, grid: CruiseGrid) -> Table | Gap:
@@ -66,7 +69,7 @@ def _at_table(of: Given, grid: CruiseGrid) -> Table | Gap:
         name,
         title,
         Message("how-cruise-at-fuel" if flows else "how-cruise-at"),
-        (altitude_column(of.aircraft), *_between_columns(of, across, flows)),
+        (altitude_column(of.aircraft, grid), *_between_columns(of, across, flows)),
         tuple(blocks),
         notes=(of.note("note-between-rows"), *of.dashes("note-not-available-beside")),
     )
@@ -107,11 +110,11 @@ def _between_block(
     for level in levels(of.aircraft, grid):
         cells = [_between(of, level, warmth, setting) for warmth in across]
         if any(cell.quantity is not None for cell in cells):
-            rows.append(altitude_row(of.aircraft, level, cells, f"{under}/" if under else ""))
+            rows.append(altitude_row(level, cells, f"{under}/" if under else ""))
     return Block(under, of.setting_said(setting), tuple(rows))
 
 
-def _between(of: Given, level: Figure, warmth: Warmth | None, setting: Setting) -> Cell:
+def _between(of: Given, level: Level, warmth: Warmth | None, setting: Setting) -> Cell:
     """Return TAS and fuel flow at an altitude, in its air, with a power setting held."""
     altitude, units = float(level), of.aircraft.units
     at = dict(zip(of.settings, map(float, setting), strict=True))
@@ -124,8 +127,8 @@ def _between(of: Given, level: Figure, warmth: Warmth | None, setting: Setting) 
     if found is None or math.isnan(found["tas"]):
         return DASH
     inputs = (
-        taking("pressure-altitude", as_entered(level, units.altitude), of.source),
-        *(air_inputs(of.aircraft, level, warmth)[1:] if warmth else ()),
+        taking("pressure-altitude", level.quantity, of.source),
+        *(air_inputs(level, warmth)[1:] if warmth else ()),
         *of.setting_inputs(setting),
     )
     fuel = None

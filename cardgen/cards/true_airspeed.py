@@ -9,11 +9,13 @@ import numpy as np
 from cardgen.air import airspeed, atmosphere
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.air import (
+    Level,
     Warmth,
     air_inputs,
     altitude_column,
     altitude_row,
     blanks_said,
+    grid_of,
     is_any,
     levels,
     mesh,
@@ -46,7 +48,7 @@ _BEYOND = Message("note-beyond")
 
 def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
     """Return a grid of TAS for each reference speed of the school."""
-    grid = school.reference_speeds.get(aircraft.kind)
+    grid = grid_of(aircraft, school)
     title = Message("title-true-airspeed")
     if grid is None:
         return Gap("true-airspeed", title, _missing(aircraft, "reference-speeds"))
@@ -73,7 +75,7 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
         title,
         heading("how-true-airspeed", unit=Unit(unit)),
         (
-            altitude_column(aircraft),
+            altitude_column(aircraft, grid),
             *(
                 _air_columns(aircraft, grid, "group-tas", unit)
                 if _one_unit(aircraft)
@@ -88,7 +90,8 @@ def true_airspeed_table(aircraft: Aircraft, school: School) -> Table | Gap:
 def _known(aircraft: Aircraft, grid: Grid) -> tuple[list[tuple[float, float]], list[float]]:
     """Return reference speeds with their CAS, and those that the calibration does not reach."""
     pairs = [
-        (shown, aircraft.cas_from_indicated(shown)) for shown in round_speeds(aircraft, grid.ias)
+        (shown, aircraft.cas_from_indicated(shown))
+        for shown in round_speeds(aircraft, grid, grid.ias)
     ]
     known = [pair for pair in pairs if not math.isnan(pair[1])]
     return known, [shown for shown, cas in pairs if math.isnan(cas)]
@@ -98,12 +101,13 @@ def _missing(aircraft: Aircraft, what: str) -> Message:
     return heading(f"missing-{what}", kind=Message(f"kind-{aircraft.kind}"))
 
 
-def round_speeds(aircraft: Aircraft, speeds: list[Figure]) -> list[float]:
-    """Return speeds of the school, made round in the indicator's unit."""
-    if aircraft.indicator_unit == aircraft.units.speed:
+def round_speeds(aircraft: Aircraft, grid: Grid, speeds: list[Figure]) -> list[float]:
+    """Return speeds of the school's grid, made round where the indicator has another unit."""
+    unit = (grid.units and grid.units.speed) or aircraft.units.speed
+    if aircraft.indicator_unit == unit:
         return list(dict.fromkeys(float(one) for one in speeds))
     known = np.array(speeds, dtype=float)
-    converted = np.asarray(convert(known, aircraft.units.speed, aircraft.indicator_unit))
+    converted = np.asarray(convert(known, unit, aircraft.indicator_unit))
     return list(dict.fromkeys(float(one) for one in 5.0 * np.round(converted / 5.0)))
 
 
@@ -112,7 +116,6 @@ def _block(aircraft: Aircraft, grid: Grid, shown: float, cas: float) -> Block:
     tas = np.asarray(aircraft.tas_from_cas(cas, altitude, np.nan_to_num(oat)))
     rows = [
         altitude_row(
-            aircraft,
             level,
             [
                 BLANK
@@ -132,12 +135,12 @@ def _by_air(
     grid: Grid,
     name: str,
     title: Message,
-    cell: Callable[[Figure, Warmth], Cell],
+    cell: Callable[[Level, Warmth], Cell],
 ) -> Block:
     """Return a block with a cell for each of the school's altitudes and temperatures."""
     across = warmths(aircraft, grid)
     rows = [
-        altitude_row(aircraft, level, [cell(level, air) for air in across], f"{name}/")
+        altitude_row(level, [cell(level, air) for air in across], f"{name}/")
         for level in levels(aircraft, grid)
     ]
     return Block(name, title, tuple(rows))
@@ -148,12 +151,12 @@ def _cell(
     tas: float,
     shown: float,
     cas: float,
-    altitude: Figure,
+    altitude: Level,
     air: Warmth,
     oat: float,
 ) -> Cell:
     units = aircraft.units
-    inputs = (_cas_input(aircraft, cas), *air_inputs(aircraft, altitude, air))
+    inputs = (_cas_input(aircraft, cas), *air_inputs(altitude, air))
     own = float(convert(tas, units.speed, aircraft.indicator_unit))
     knots = None
     if not _one_unit(aircraft):
@@ -169,7 +172,7 @@ def _cas_input(aircraft: Aircraft, cas: float) -> Input:
 
 def factor_table(aircraft: Aircraft, school: School) -> Table | Gap:
     """Return TAS over CAS without compressibility, and what leaving it out costs."""
-    grid = school.reference_speeds.get(aircraft.kind)
+    grid = grid_of(aircraft, school)
     title = Message("title-tas-factor")
     if grid is None:
         return Gap("tas-factor", title, _missing(aircraft, "altitudes"))
@@ -178,7 +181,6 @@ def factor_table(aircraft: Aircraft, school: School) -> Table | Gap:
     factor = _density_factor(aircraft, *mesh(aircraft, grid))
     rows = [
         altitude_row(
-            aircraft,
             level,
             [
                 _factor(aircraft, float(factor[i, j]), level, air)
@@ -192,7 +194,7 @@ def factor_table(aircraft: Aircraft, school: School) -> Table | Gap:
         title,
         Message("how-tas-factor"),
         (
-            altitude_column(aircraft),
+            altitude_column(aircraft, grid),
             *_air_columns(aircraft, grid, "group-factor", ""),
         ),
         (Block("", None, tuple(rows)),),
@@ -200,10 +202,10 @@ def factor_table(aircraft: Aircraft, school: School) -> Table | Gap:
     )
 
 
-def _factor(aircraft: Aircraft, factor: float, level: Figure, air: Warmth) -> Cell:
+def _factor(aircraft: Aircraft, factor: float, level: Level, air: Warmth) -> Cell:
     if math.isnan(factor):
         return BLANK
-    inputs = air_inputs(aircraft, level, air)
+    inputs = air_inputs(level, air)
     return computed(factor, "", "density-factor", inputs, decimals=3)
 
 
@@ -225,7 +227,7 @@ def _compressibility(aircraft: Aircraft, grid: Grid) -> list[Message]:
 
 def rule_of_thumb_table(aircraft: Aircraft, school: School) -> Table | Gap:
     """Return how far 2 % for each 1,000 ft is off, cell by cell."""
-    grid = school.reference_speeds.get(aircraft.kind)
+    grid = grid_of(aircraft, school)
     title = Message("title-rule-of-thumb")
     if grid is None:
         return Gap("rule-of-thumb", title, _missing(aircraft, "reference-speeds"))
@@ -247,7 +249,7 @@ def rule_of_thumb_table(aircraft: Aircraft, school: School) -> Table | Gap:
         title,
         heading("how-rule-of-thumb", unit=Unit(unit)),
         (
-            altitude_column(aircraft),
+            altitude_column(aircraft, grid),
             *_air_columns(aircraft, grid, "group-rule", unit, form="signed"),
         ),
         tuple(blocks),
@@ -259,7 +261,7 @@ def _rows(blocks: list[Block]) -> list[Row]:
     return [row for block in blocks for row in block.rows]
 
 
-def _rule(aircraft: Aircraft, cas: float, level: Figure, air: Warmth) -> Cell:
+def _rule(aircraft: Aircraft, cas: float, level: Level, air: Warmth) -> Cell:
     if not occurs(aircraft, float(level), air):
         return BLANK
     units = aircraft.units
@@ -267,13 +269,13 @@ def _rule(aircraft: Aircraft, cas: float, level: Figure, air: Warmth) -> Cell:
     exact = float(aircraft.tas_from_cas(cas, float(level), air.oat(aircraft, float(level))))
     off = cas * (1 + 0.02 * thousands) - exact
     own = float(convert(off, units.speed, aircraft.indicator_unit))
-    inputs = (_cas_input(aircraft, cas), *air_inputs(aircraft, level, air))
+    inputs = (_cas_input(aircraft, cas), *air_inputs(level, air))
     return computed(own, aircraft.indicator_unit, "rule-of-thumb", inputs)
 
 
 def airspeed_for_tas_table(aircraft: Aircraft, school: School) -> Table | Gap:
     """Return what to indicate to make good a TAS."""
-    grid = school.reference_speeds.get(aircraft.kind)
+    grid = grid_of(aircraft, school)
     title = Message("title-airspeed-for-tas")
     if grid is None or not grid.tas:
         return Gap("airspeed-for-tas", title, _missing(aircraft, "tas"))
@@ -288,14 +290,14 @@ def airspeed_for_tas_table(aircraft: Aircraft, school: School) -> Table | Gap:
             heading("block-tas", tas=reading(tas, unit)),
             partial(_to_indicate, aircraft, tas),
         )
-        for tas in round_speeds(aircraft, grid.tas)
+        for tas in round_speeds(aircraft, grid, grid.tas)
     ]
     return Table(
         "airspeed-for-tas",
         title,
         Message("how-airspeed-for-tas"),
         (
-            altitude_column(aircraft),
+            altitude_column(aircraft, grid),
             *_air_columns(aircraft, grid, "group-indicate", unit, shown=True),
         ),
         tuple(blocks),
@@ -303,7 +305,7 @@ def airspeed_for_tas_table(aircraft: Aircraft, school: School) -> Table | Gap:
     )
 
 
-def _to_indicate(aircraft: Aircraft, tas: float, level: Figure, air: Warmth) -> Cell:
+def _to_indicate(aircraft: Aircraft, tas: float, level: Level, air: Warmth) -> Cell:
     if not occurs(aircraft, float(level), air):
         return BLANK
     unit, oat = aircraft.indicator_unit, air.oat(aircraft, float(level))
@@ -311,7 +313,7 @@ def _to_indicate(aircraft: Aircraft, tas: float, level: Figure, air: Warmth) -> 
     cas = float(aircraft.cas_from_tas(own, float(level), oat))
     shown = float(aircraft.indicated_from_ias(aircraft.ias_from_cas(cas)))
     at = calibration_source(aircraft, None)
-    inputs = (taking("tas", reading(tas, unit), at), *air_inputs(aircraft, level, air))
+    inputs = (taking("tas", reading(tas, unit), at), *air_inputs(level, air))
     beyond = beyond_limit(aircraft, shown, cas, float(level), oat)
     return computed(shown, unit, "airspeed-for-tas", inputs, beyond=beyond)
 

@@ -9,8 +9,8 @@ from dataclasses import replace
 from cardgen.checks.rule import Finding, Rule, Severity, tell
 from cardgen.definition.acceptance import Acceptance
 from cardgen.definition.fleet import AircraftDefinition
-from cardgen.definition.group import BLANK
 from cardgen.definition.identifiers import Copied, copied, short
+from cardgen.definition.slips import BLANK
 
 
 def accepting(accepted: Sequence[Acceptance], found: Iterable[Finding]) -> Iterator[Finding]:

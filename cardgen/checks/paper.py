@@ -28,19 +28,33 @@ BENCH_CARD_AGE = datetime.timedelta(days=731)
 def every_group_names_its_page(aircraft: Aircraft) -> Iterator[Told]:
     """Speeds, markings and tables say on which page they were found."""
     definition = aircraft.definition
-    groups: list[Group | None] = [
-        *(entry for entries in definition.speeds.values() for entry in entries),
-        *definition.calibration,
-        *definition.altimeter_correction,
+    said = [
+        *definition.speeds.values(),
+        *definition.other_speeds.values(),
+        definition.markings,
+        definition.calibration,
+        definition.altimeter_correction,
         definition.stall,
         *definition.cruise,
         *definition.type.glide,
         *definition.type.polar,
         definition.type.crosswind,
+        definition.type.maximum_operating_altitude,
     ]
-    for group in groups:
-        if group is not None and getattr(group, "page", None) is None:
+    for group in _with_a_page(said):
+        if getattr(group, "page", None) is None:
             yield tell(group.place, "finding-page-named")
+
+
+def _with_a_page(said: object) -> Iterator[Group]:
+    """Yield the groups that have a page of their own, however deep in a statement."""
+    if isinstance(said, list):
+        for one in said:
+            yield from _with_a_page(one)
+    elif isinstance(said, Group) and "page" in type(said).model_fields:
+        yield said
+    elif isinstance(said, Group):
+        yield from _with_a_page([getattr(said, name) for name in type(said).model_fields])
 
 
 @rule("manual-date", Severity.ERROR, "look-manual-date", COMMON_PRACTICE, OF_AIRFRAME)

@@ -100,7 +100,8 @@ def read_fleet(folder: Path) -> Fleet:
     ]
     known = [airframe for airframe in airframes if airframe is not None]
     if not airframes:
-        faults.append(Fault(Place("fleet", 1, 1), "found no airframe, expected fleet/*.yaml"))
+        said = "found no airframe, expected fleet/*.yaml; write one: cardgen start airframe"
+        faults.append(Fault(Place("fleet", 1, 1), said))
     faults += _unknown_types(known, types)
     faults += _repeated_registrations(known)
     faults += (fault for airframe in known for fault in misfits_of(airframe, types))
@@ -254,6 +255,10 @@ def _read(model: type[AnyGroup], folder: Path, path: Path, faults: list[Fault]) 
     name = path.as_posix()
     try:
         return validated(model, upgraded(model, read_yaml(folder / path, name)))
+    except FileNotFoundError:
+        faults.append(
+            Fault(Place(name, 1, 1), f"found no file; write one: cardgen start {path.stem}")
+        )
     except OSError as error:
         faults.append(Fault(Place(name, 1, 1), f"cannot be read: {error.strerror}"))
     except DefinitionError as error:
@@ -299,12 +304,17 @@ def misfits_of(
 
 
 def _grids(school: School | None, types: dict[str, TypeDefinition | None]) -> Iterable[Fault]:
-    """Find what a school tabulates that no aircraft of the kind, in its units, can do."""
-    for definition in types.values():
-        if school is not None and definition is not None:
-            grid = school.reference_speeds.get(definition.kind)
-            if grid is not None:
-                yield from ranges.out_of_range(ranges.of_grid(grid), definition.units)
+    """Find what a school tabulates that no aircraft can do, and for a type that there is not."""
+    if school is None:
+        return
+    for name, definition in types.items():
+        if definition is not None and (grid := school.grid(name, definition.kind)):
+            yield from ranges.of_grid(grid, definition.units)
+    for name in school.types:
+        if name not in types:
+            known = ", ".join(types) or "none, there are no files in types/"
+            said = f"types: found {name}, expected one of {known}{near_match(name, types)}"
+            yield Fault(school._block["types"].keys_at[name], said)
 
 
 def _by_registration(aircraft: AircraftDefinition) -> str:

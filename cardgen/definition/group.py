@@ -7,7 +7,7 @@ noted beside its own, so that all of a run are reported together.
 
 import functools
 import re
-from collections.abc import Iterable
+from collections.abc import Iterator, Sequence
 from typing import Annotated, Any, ClassVar, Self, TypeVar
 
 from pydantic import (
@@ -35,11 +35,11 @@ from cardgen.definition.places import (
     Rows,
     Span,
     near_match,
+    nearest,
+    offered,
 )
 from cardgen.definition.reading import kind_of
-from cardgen.units import UNITS
-
-BLANK = "___"  # what a new file has where a figure is to be filled in
+from cardgen.definition.slips import BLANK, remedy_for
 
 
 class _IsFigure:
@@ -83,22 +83,7 @@ def figure(value: object) -> Figure:
 def _not_a_number(value: object) -> str:
     """Name the slip that made a number unreadable."""
     said = f"found {kind_of(value)}, expected a number"
-    if not isinstance(value, str):
-        return said
-    if re.fullmatch(r"[-+]?\d+,\d+", value):
-        return f"{said}; write the decimal comma as a point: {value.replace(',', '.')}"
-    if match := re.fullmatch(r"([-+]?[\d.]+)\s*([^\d\s].*)", value):
-        unit = match[2].strip()
-        if unit in UNITS or unit.lower() in {"kts", "knots", "feet", "lbs", "gph", "lph"}:
-            return f"{said}; leave the unit out, it is declared once under units: {match[1]}"
-    if re.fullmatch(r"[-+]?(?=.*\d)(?=.*[OoIlS])[\d.OoIlS]+", value):
-        digits = value.translate(str.maketrans("OoIlS", "00115"))
-        return f"{said}; a letter stands for a digit: {digits}?"
-    if re.fullmatch(r"[-+]?[\d.]+", value):
-        return f"{said}; leave the quotation marks out"
-    if value.lower() in {"yes", "no", "on", "off", "true", "false", "y", "n"}:
-        return f"{said}; yes and no are words here"
-    return said
+    return said + remedy_for(value) if isinstance(value, str) else said
 
 
 def _first(value: object) -> object:
@@ -162,6 +147,7 @@ def fault(info: ValidationInfo, place: Place, message: str) -> None:
 
 
 Model = TypeVar("Model", bound="Group")
+Loc = Sequence[int | str]  # a path of pydantic's
 
 
 def _one_or_more(value: object) -> object:
@@ -205,21 +191,13 @@ class Group(BaseModel):
     ) -> Self:
         if not isinstance(data, Block):
             said = f"found {kind_of(data)}, expected a group with {', '.join(cls.keys())}"
+            if isinstance(data, str) and re.fullmatch(r"[\w ]+:\S.*", data):
+                said += f"; put a space behind the colon: {data.replace(':', ': ', 1)}"
             raise PydanticCustomError("group", "{said}", {"said": said})
+        _note_unknown(cls, data, info)
         known = cls.keys()
-        for key in data:
-            if key in known:
-                continue
-            if key in cls.INSTEAD:
-                fault(info, data.keys_at[key], f"unknown key {key}: {cls.INSTEAD[key]}")
-                continue
-            fault(
-                info,
-                data.keys_at[key],
-                f"unknown key {key}, expected one of {', '.join(known)}{near_match(key, known)}",
-            )
         for key, value in data.items():
-            if value is None:
+            if value is None and key in known:
                 said = f"{key}: found nothing; fill it in, or take the key out"
                 fault(info, data.keys_at[key], said)
         group = handler(data)
@@ -231,6 +209,13 @@ class Group(BaseModel):
     def keys(cls) -> tuple[str, ...]:
         """Return the keys that the group may have."""
         return tuple(field.alias or name for name, field in cls.model_fields.items())
+
+    @classmethod
+    @functools.cache
+    def needed(cls) -> tuple[str, ...]:
+        """Return the keys that the group cannot be without."""
+        fields = cls.model_fields.items()
+        return tuple(field.alias or name for name, field in fields if field.is_required())
 
     @property
     def place(self) -> Place:
@@ -245,6 +230,24 @@ class Group(BaseModel):
     def place_of(self, key: str) -> Place:
         """Where the value of a key stands, or the group where it has none."""
         return self._block.values_at.get(key, self._block.place)
+
+
+def _note_unknown(group: type[Group], block: Block, info: ValidationInfo) -> None:
+    """Note the keys that a group has not; one that is nearly a missing key is taken for that."""
+    known = group.keys()
+    for key in [key for key in block if key not in known]:
+        if re.fullmatch(r"[^:\s]+:\S+", key) and block[key] is None:
+            said = f"{key.replace(':', ': ', 1)}; put a space behind the colon"
+            fault(info, block.keys_at[key], f"found {key}, expected {said}")
+            continue
+        if key in group.INSTEAD:
+            fault(info, block.keys_at[key], f"unknown key {key}: {group.INSTEAD[key]}")
+            continue
+        near = nearest(key, known)
+        said = f"unknown key {key}, expected one of {', '.join(known)}"
+        fault(info, block.keys_at[key], said + offered(near))
+        if near is not None and near not in block and near in group.needed():
+            block.rename(key, near)
 
 
 def validated(model: type[Model], block: Block) -> Model:
@@ -271,7 +274,10 @@ def validated(model: type[Model], block: Block) -> Model:
     try:
         group = model.model_validate(block, context={"faults": faults})
     except ValidationError as error:
-        faults += (_translated(block, dict(one)) for one in error.errors(include_url=False))
+        errors = [dict(one) for one in error.errors(include_url=False)]
+        blanks = [one["loc"] for one in errors if one["input"] == BLANK]
+        faults += (_translated(block, one) for one in errors if one["input"] != BLANK)
+        faults += _still_blank(block, blanks)
     if faults:
         raise DefinitionError(faults)
     return group
@@ -279,10 +285,9 @@ def validated(model: type[Model], block: Block) -> Model:
 
 def _translated(block: Block, error: dict[str, Any]) -> Fault:
     """Put an error of pydantic's into our words, at its place."""
-    place, key = _located(block, error["loc"], missing=error["type"] == "missing")
+    place, keys = _located(block, error["loc"])
+    key = keys[-1] if keys else ""
     found = f"{key}: found {kind_of(error['input'])}, expected "
-    if error["input"] == BLANK:
-        return Fault(place, f"{key}: still blank")
     context = error.get("ctx", {})
     match error["type"]:
         case "missing":
@@ -312,15 +317,37 @@ def _translated(block: Block, error: dict[str, Any]) -> Fault:
     return Fault(place, f"{found}something else ({error['msg']})")
 
 
-def _located(block: Block, loc: Iterable[int | str], missing: bool) -> tuple[Place, str]:
-    """Find the place that pydantic's path leads to, and the last key on the way."""
+def _still_blank(block: Block, blanks: Sequence[Any]) -> Iterator[Fault]:
+    """Tell all blanks of a file at once: a line for each of its keys, at the first of them."""
+    found = sorted(_located(block, loc) for loc in blanks)
+    if not found:
+        return
+    of: dict[str, dict[str, list[str]]] = {}
+    for _, (top, *keys) in found:
+        inner = of.setdefault(top, {}).setdefault(" ".join(keys[:-1]), [])
+        inner += [key for key in keys[-1:] if key not in inner]
+    count = "a blank" if len(found) == 1 else f"{len(found)} blanks"
+    lines = "".join(f"\n      {top}{_listed(inner)}" for top, inner in of.items())
+    yield Fault(found[0][0], f"found {count}, ___; fill in, or take the key out:{lines}")
+
+
+def _listed(keys: dict[str, list[str]]) -> str:
+    """Say which keys of a group are blank, those of each group in it together."""
+    parts = (f"{group} {', '.join(names)}".strip() for group, names in keys.items())
+    said = "; ".join(part for part in parts if part)
+    return f": {said}" if said else ""
+
+
+def _located(block: Block, loc: Loc) -> tuple[Place, list[str]]:
+    """Find the place that pydantic's path leads to, and the keys on the way."""
     value: Any = block
-    place, key = block.place, ""
+    place, keys = block.place, []
     for step in loc:
-        if isinstance(step, str) and step != "[key]":
-            key = step
         if isinstance(value, Block) and step in value:
             place, value = value.values_at[str(step)], value[str(step)]
+            keys.append(str(step))
         elif isinstance(value, Rows) and isinstance(step, int):
             place, value = value.items_at[step], value[step]
-    return place, key
+        elif isinstance(value, Block) and isinstance(step, str) and step != "[key]":
+            keys.append(step)  # a missing one
+    return place, keys

@@ -5,7 +5,7 @@ The sentence under a field is its help, which the JSON Schema hands to editors.
 """
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Annotated, Any, ClassVar, Literal, Self, TypeVar
 
 from pydantic import (
@@ -44,7 +44,17 @@ from cardgen.definition.group import (
     fault,
 )
 from cardgen.definition.lists import once
-from cardgen.definition.places import Block, Fault, Figure, Place, Rows, Span, near_match
+from cardgen.definition.places import (
+    Block,
+    Fault,
+    Figure,
+    Place,
+    Rows,
+    Span,
+    nearest,
+    offered,
+    same_but_for_typing,
+)
 from cardgen.definition.reading import kind_of
 from cardgen.definition.speeds import SPEEDS, Kind, Sense
 from cardgen.definition.stalling import Stall
@@ -101,7 +111,7 @@ class Weights(Group):
     maximum: Number
     """The maximum weight, in the unit of weight."""
     others: list[Number] = Field(default_factory=list)
-    """Other weights to tabulate stall, manoeuvring and approach speeds for."""
+    """Other weights, in the unit of weight, that speeds are tabulated for."""
     names: dict[Phrase, Number] = Field(default_factory=dict)
     """Further limits by the manual's own names, such as ramp, landing or least pilot."""
     page: Label | None = None
@@ -192,16 +202,13 @@ def _known_speeds(value: Any, info: ValidationInfo) -> Any:
         raise PydanticCustomError(
             "group", "{said}", {"said": f"found {kind_of(value)}, expected V-speeds by name"}
         )
-    known = [name for name in value if name in SPEEDS]
-    for name in value:
-        if name not in SPEEDS:
-            fault(
-                info,
-                value.keys_at[name],
-                f"unknown speed {name}, expected one of {', '.join(SPEEDS)}"
-                + near_match(name, SPEEDS),
-            )
-    return {name: value[name] for name in known}
+    for name in [name for name in value if name not in SPEEDS]:
+        near = same_but_for_typing(name, SPEEDS)
+        said = f"unknown speed {name}, expected one of {', '.join(SPEEDS)}"
+        fault(info, value.keys_at[name], said + offered(near))
+        if near is not None and near not in value:
+            value.rename(name, near)
+    return {name: entries for name, entries in value.items() if name in SPEEDS}
 
 
 def _ranges_are_flown(speeds: Speeds, info: ValidationInfo) -> Speeds:
@@ -448,7 +455,10 @@ def lacking_units(tables: list[Cruise], units: Units) -> Iterator[tuple[str, str
 def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str]) -> list[Fault]:
     """Find speeds that a kind of aircraft has not, and flap settings that a type has not."""
     faults = [
-        Fault(statement._block["speeds"].keys_at[name], f"a {kind} aircraft has no {name}")
+        Fault(
+            statement._block["speeds"].keys_at[name],
+            f"a {kind} aircraft has no {name}; {' and '.join(SPEEDS[name].kinds)} aircraft have it",
+        )
         for name in statement.speeds
         if kind not in SPEEDS[name].kinds
     ]
@@ -481,8 +491,21 @@ def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str
     for group in groups:
         if group.flaps is not None and group.flaps not in flaps:
             said = f"flaps: found {group.flaps}, expected one of this type's, {', '.join(flaps)}"
-            faults.append(Fault(group.place_of("flaps"), said))
+            near = offered(near_setting(group.flaps, flaps))
+            faults.append(Fault(group.place_of("flaps"), said + near))
     return faults
+
+
+def near_setting(setting: str, flaps: Sequence[str]) -> str | None:
+    """Return the flap setting that another word was meant for: of numbers only the same one."""
+    digits = _digits(setting)
+    if digits:
+        return next((one for one in flaps if _digits(one) == digits), None)
+    return nearest(setting, [one for one in flaps if not _digits(one)])
+
+
+def _digits(setting: str) -> str:
+    return "".join(filter(str.isdigit, setting))
 
 
 def calibrated_twice(statement: "TypeDefinition | Supplement", flaps: list[str]) -> list[Fault]:
@@ -583,15 +606,28 @@ class AirframeDefinition(Group):
     """The version of this file's format; 1 where left out."""
 
 
+class GridUnits(Group):
+    """The units of what a school tabulates for, where they are not those of the type."""
+
+    speed: SpeedUnit | None = None
+    """The unit of these airspeeds; the type's where left out."""
+    altitude: Literal["ft", "m"] | None = None
+    """The unit of these altitudes; the type's where left out."""
+    temperature: Literal["C", "F"] | None = None
+    """The unit of these temperatures; the type's where left out."""
+
+
 class Air(Group):
     """The altitudes and temperatures that a table is made for, in the units of the type."""
 
+    units: GridUnits | None = None
+    """The units of these values, where they are not those of the type."""
     altitude: Annotated[list[Number], Field(min_length=1)]
     """Pressure altitudes, in the unit of altitude."""
     oat: list[Number] = Field(default_factory=list)
     """Outside air temperatures, in the unit of temperature."""
     isa: list[Number] = Field(default_factory=list)
-    """Differences from the standard atmosphere, instead of outside air temperatures."""
+    """Differences from the standard atmosphere, in the unit of temperature, instead of `oat`."""
 
     @model_validator(mode="after")
     def _eachonce(self, info: ValidationInfo) -> Self:
@@ -604,16 +640,16 @@ class Air(Group):
 
 
 class CruiseGrid(Air):
-    """Where the school wants the manual's cruise table read, in the units of the type."""
+    """Where the school wants the manual's cruise table read, in the units of its grid."""
 
 
 class Grid(Air):
     """The values that true airspeed is tabulated for, in the units of the type."""
 
     ias: Annotated[list[Number], Field(min_length=1)]
-    """Indicated airspeeds that true airspeed is tabulated for."""
+    """Indicated airspeeds, in the unit of speed, that true airspeed is tabulated for."""
     tas: list[Number] = Field(default_factory=list)
-    """True airspeeds that the airspeed to indicate is tabulated for."""
+    """True airspeeds, in the unit of speed, that the airspeed to indicate is tabulated for."""
     cruise: CruiseGrid | None = None
     """Where the manual's cruise table is read between its rows."""
 
@@ -623,6 +659,13 @@ class Grid(Air):
             if key in self._block:
                 once(self, info, key)
         return self
+
+    @property
+    def between(self) -> CruiseGrid | None:
+        """Where the cruise table is read, in the units of this grid unless it has its own."""
+        if self.cruise is None or self.cruise.units is not None:
+            return self.cruise
+        return self.cruise.model_copy(update={"units": self.units})
 
 
 def _usual_banks() -> list[Figure]:
@@ -644,7 +687,13 @@ class School(Group):
     """A sentence printed on every page and sheet."""
     stall_banks: list[Number] = Field(default_factory=_usual_banks)
     """Angles of bank that stall speeds are computed for, in degrees, beside the manual's own."""
-    reference_speeds: dict[Kind, Grid]
+    reference_speeds: dict[Kind, Grid] = Field(default_factory=dict)
     """What the tables are made for, by kind of aircraft, in the units of each type."""
+    types: dict[str, Grid] = Field(default_factory=dict)
+    """What the tables of a type are made for, by its file name, instead of its kind's."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
+
+    def grid(self, type_name: str, kind: Kind) -> Grid | None:
+        """Return what the tables of a type are made for: its own grid, or that of its kind."""
+        return self.types.get(type_name) or self.reference_speeds.get(kind)

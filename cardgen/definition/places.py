@@ -101,6 +101,11 @@ class Block(dict[str, Any]):
         self.keys_at: dict[str, Place] = {}
         self.values_at: dict[str, Place] = {}
 
+    def rename(self, key: str, name: str) -> None:
+        """Take what stands under a key for what another should have."""
+        self[name] = self.pop(key)
+        self.keys_at[name], self.values_at[name] = self.keys_at[key], self.values_at[key]
+
 
 class Rows(list[Any]):
     """A YAML sequence; `items_at` are the places of its items."""
@@ -121,9 +126,44 @@ def near_match(word: str, known: Iterable[str]) -> str:
     >>> near_match("wing span", ["cruise", "calibration"])
     ''
     """
+    return offered(nearest(word, known))
+
+
+def offered(word: str | None) -> str:
+    """Return a question that offers a word, if there is one."""
+    return f"; did you mean {word}?" if word else ""
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """Return the known word that is most like a mistyped one, if any is like it."""
     by_folded = {_folded(name): name for name in known}
     found = difflib.get_close_matches(_folded(word), by_folded, n=1, cutoff=0.6)
-    return f"; did you mean {by_folded[found[0]]}?" if found else ""
+    return by_folded[found[0]] if found else None
+
+
+def same_but_for_typing(word: str, known: Iterable[str]) -> str | None:
+    """Return the one known word that differs by no more than how it was typed.
+
+    That is capitals, spaces and punctuation, a zero for the letter O, or one
+    character too many at an end. Names of which a letter is the whole
+    difference, such as VMC and VMO, are never taken for each other.
+
+    Examples
+    --------
+    >>> same_but_for_typing("Vne", ["VNE", "VNO"]), same_but_for_typing("VFE1", ["VFE", "VLE"])
+    ('VNE', 'VFE')
+    >>> same_but_for_typing("VMD", ["VMC", "VMO"])
+    """
+    bare = _bare(word)
+    for like in ({bare}, {bare[1:], bare[:-1]}):
+        found = [name for name in known if _bare(name) in like]
+        if found:
+            return found[0] if len(found) == 1 else None
+    return None
+
+
+def _bare(word: str) -> str:
+    return "".join(filter(str.isalnum, _folded(word)))
 
 
 def _folded(word: str) -> str:

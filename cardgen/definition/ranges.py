@@ -15,6 +15,7 @@ from cardgen.definition.corrections import (
 from cardgen.definition.cruise import AIR, POWER, RESULTS, Cruise
 from cardgen.definition.gliding import Glide, Polar
 from cardgen.definition.model import (
+    Air,
     AirframeDefinition,
     Grid,
     Markings,
@@ -151,15 +152,19 @@ def of_bench_card(airframe: AirframeDefinition) -> Iterator[Named]:
             yield from ((key, figure, quantity) for figure in card.differences)
 
 
-def of_grid(grid: Grid) -> Iterator[Named]:
-    """Return what a school tabulates for a kind of aircraft."""
-    for key in ("ias", "tas"):
-        yield from ((key, figure, "speed") for figure in getattr(grid, key))
-    for part in (grid, grid.cruise):
-        if part is not None:
-            yield from (("altitude", figure, "altitude") for figure in part.altitude)
-            yield from (("oat", figure, "oat") for figure in part.oat)
-            yield from (("isa", figure, "isa") for figure in part.isa)
+def of_grid(grid: Grid, units: Units) -> Iterator[Fault]:
+    """Find what a school tabulates, for a type of these units, that is out of range."""
+    speeds = ((key, one, "speed") for key in ("ias", "tas") for one in getattr(grid, key))
+    yield from out_of_range(speeds, _stated(grid, units))
+    for part in filter(None, (grid, grid.between)):
+        air = [(key, one, key) for key in ("altitude", "oat", "isa") for one in getattr(part, key)]
+        yield from out_of_range(air, _stated(part, units))
+
+
+def _stated(air: Air, units: Units) -> Units:
+    """Return the units of a type with those that a grid states in their place."""
+    stated = air.units.model_dump(exclude_none=True) if air.units else {}
+    return units.model_copy(update=stated)
 
 
 def _of_statement(said: TypeDefinition | Supplement) -> Iterator[Named]:

@@ -139,11 +139,17 @@ class _Builder:
 
     def _block(self, place: Place, depth: int) -> Block:
         block = Block(place)
+        last, end = "", -1  # the key before, and where its number ends
         while not isinstance(event := next(self.events), yaml.MappingEndEvent):
             if not isinstance(event, yaml.ScalarEvent):
                 self._stop(event, "a key that is not a word")
             key, key_place = event.value, self._place(event)
-            value, value_place = self._value(next(self.events), depth + 1)
+            following = next(self.events)
+            value, value_place = self._value(following, depth + 1)
+            if value is None and event.start_mark.index == end + 1 and key[:1].isdigit():
+                block[last] = f"{block[last]},{key}"  # 1,653 between braces
+                end = event.end_mark.index
+                continue
             if key in block:
                 first = block.keys_at[key].line
                 self.faults.append(
@@ -152,6 +158,8 @@ class _Builder:
             else:
                 block[key] = value
                 block.keys_at[key], block.values_at[key] = key_place, value_place
+                number = isinstance(value, Figure)
+                last, end = key, following.end_mark.index if number else -1
         return block
 
     def _rows(self, place: Place, depth: int) -> Rows:
@@ -186,13 +194,33 @@ class _Builder:
         raise yaml.MarkedYAMLError(None, None, f"found {found}", event.start_mark)
 
 
+# What the parser says of a slip, and what mends it.
+_SYNTAX = (
+    ("mapping values are not allowed", "words with a colon stand in quotation marks; or is the "
+     "line set in too far, or a comma or bracket missing above?"),
+    ("could not find expected ':'", "a key has a colon behind it"),
+    ("did not find expected ',' or", "is a comma or a bracket missing?"),
+    ("did not find expected key", "is the line set in otherwise than its neighbours, or a "
+     "quotation mark missing?"),
+    ("cannot start any token", "words that begin with a sign stand in quotation marks"),
+    ("unexpected end of stream", "is a quotation mark or a bracket missing?"),
+)  # fmt: skip
+
+
 def _syntax_fault(error: yaml.YAMLError, text: str, name: str) -> Fault:
     mark = getattr(error, "problem_mark", None)
-    if mark is not None:
-        parts = (getattr(error, "problem", None), getattr(error, "context", None))
-        message = ", ".join(part for part in parts if part)
-        message = message if message.startswith("found") else f"not YAML: {message}"
-        return Fault(Place(name, mark.line + 1, mark.column + 1), message)
-    before = text[: getattr(error, "position", 0) or 0]
-    place = Place(name, before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1)
-    return Fault(place, "found a control character, expected text only")
+    if mark is None:
+        before = text[: getattr(error, "position", 0) or 0]
+        place = Place(name, before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1)
+        return Fault(place, "found a control character, expected text only")
+    line = dict(enumerate(text.splitlines())).get(mark.line, "")
+    indent = line[: len(line) - len(line.lstrip())]
+    if "\t" in indent:
+        place = Place(name, mark.line + 1, indent.index("\t") + 1)
+        return Fault(place, "found a tab, expected spaces; a line is set in with spaces only")
+    parts = (getattr(error, "problem", None), getattr(error, "context", None))
+    message = ", ".join(part for part in parts if part)
+    remedy = next((f"; {mend}" for said, mend in _SYNTAX if said in message), "")
+    if remedy or not message.startswith("found "):
+        message = f"not YAML: {message}{remedy}"
+    return Fault(Place(name, mark.line + 1, mark.column + 1), message)

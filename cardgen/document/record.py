@@ -678,10 +678,58 @@ class Term:
 
 
 @dataclass(frozen=True, slots=True)
+class DefinitionKey:
+    """A key of the definitions.
+
+    Attributes
+    ----------
+    name, meaning : str
+    needed : bool
+        Whether its group cannot be without it.
+    forms : tuple of Message
+        What may stand under it.
+    groups : tuple of str
+        The groups that may stand under it, by the identifiers of their own entries.
+    unit : str
+        The unit of its figures, in the words of its meaning.
+    example : str
+        What may stand under it, as YAML.
+    """
+
+    name: str
+    meaning: str
+    needed: bool
+    forms: tuple[Message, ...]
+    groups: tuple[str, ...]
+    unit: str
+    example: str
+
+
+@dataclass(frozen=True, slots=True)
+class DefinitionGroup:
+    """A group of keys of the definitions, and the keys that lead to it in its file."""
+
+    id: str
+    meaning: str
+    keys: tuple[DefinitionKey, ...]
+    under: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Reference:
-    """What explains the cards: the formulas, and the glossary's sections by name."""
+    """What explains the cards and the definitions.
+
+    Attributes
+    ----------
+    formulas : tuple of str
+    glossary : tuple
+        Its sections by name.
+    keys : tuple
+        The groups of keys of each kind of definition file, each group once.
+    """
 
     school: School
     formulas: tuple[str, ...] = ()
     glossary: tuple[tuple[str, tuple[Term, ...]], ...] = ()
     cardgen: str = ""
+    keys: tuple[tuple[str, tuple[DefinitionGroup, ...]], ...] = ()

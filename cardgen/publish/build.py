@@ -95,6 +95,7 @@ def _write_pages(
     _write(site / "index.html", page.fleet_page(templates, index))
     _write(site / "formulas.html", page.formulas_page(templates, reference))
     _write(site / "glossary.html", page.glossary_page(templates, reference))
+    _write(site / "keys.html", page.keys_page(templates, reference))
     for asset in page.ASSETS:
         _write(site / "assets" / asset, templates.render(asset))
     for name in SCHEMAS:

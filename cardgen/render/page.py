@@ -58,6 +58,11 @@ def glossary_page(templates: Templates, reference: Reference) -> str:
     )
 
 
+def keys_page(templates: Templates, reference: Reference) -> str:
+    """Return the page of every key of the definitions."""
+    return _page(templates, "keys.html", reference.school, reference.cardgen, reference=reference)
+
+
 def _page(templates: Templates, name: str, school: School, cardgen: str, **values: Any) -> str:
     """Return a page; `seen` are the terms that it has linked to the glossary so far."""
     given = {"root": "", "switched": False, "seen": set(), **values}

@@ -68,7 +68,7 @@ def test_reference_speeds_that_round_to_the_same_give_one_block(make):
     """60 and 61 kt are both 70 mph, to the nearest 5."""
     plain = make(airframe={"indicator": {"unit": "mph"}})
     grid = school("ias: [60, 61], altitude: [0], oat: [0]").reference_speeds["single-engine"]
-    assert round_speeds(plain, grid.ias) == [70.0]
+    assert round_speeds(plain, grid, grid.ias) == [70.0]
 
 
 def test_altitudes_keep_their_sign_and_their_decimals(make):

@@ -11,7 +11,14 @@ from tests.sampling import some
 pytestmark = pytest.mark.xdist_group("browser accessibility")
 
 AIRCRAFT = sorted(f"{path.stem.upper()}/index.html" for path in (DEMO / "fleet").iterdir())
-PAGES = ["index.html", "conversions/index.html", "formulas.html", "glossary.html", *AIRCRAFT]
+PAGES = [
+    "index.html",
+    "conversions/index.html",
+    "formulas.html",
+    "glossary.html",
+    "keys.html",
+    *AIRCRAFT,
+]
 SOME = some("pages", PAGES, ["index.html", "ZZ-WHB/index.html"])
 THEMES = ["light", "dark", "night", "red"]
 RULES = {
@@ -31,6 +38,8 @@ SOME_VIEWS = some(
         "conversions/index.html night 768",
         "formulas.html light 360",
         "glossary.html red 1440",
+        "keys.html light 360",
+        "keys.html dark 1440",
         "ZZ-WTR/index.html dark 360",
     ],
 )

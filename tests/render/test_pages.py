@@ -40,7 +40,7 @@ from tests.sampling import some
 pytestmark = pytest.mark.xdist_group("browser")
 
 AIRCRAFT = [f"{registration}/index.html" for registration in REGISTRATIONS]
-COMMON = ["index.html", "conversions/index.html", "formulas.html", "glossary.html"]
+COMMON = ["index.html", "conversions/index.html", "formulas.html", "glossary.html", "keys.html"]
 PAGES = [*COMMON, *AIRCRAFT]
 SOME = some("pages", AIRCRAFT, [f"{name}/index.html" for name in FEW])
 WORKED = ["calibration", "stall", "true-airspeed", "ground-speed", "crosswind-limit"]

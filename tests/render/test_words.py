@@ -41,7 +41,7 @@ from tests.render.conftest import REGISTRATIONS
 pytestmark = pytest.mark.xdist_group("browser")
 
 SOME = ["ZZ-DUA", "ZZ-PHN", "ZZ-WTR"]
-COMMON = ["index.html", "conversions/index.html", "formulas.html", "glossary.html"]
+COMMON = ["index.html", "conversions/index.html", "formulas.html", "glossary.html", "keys.html"]
 
 
 # -- what templates are given -------------------------------------------------------------------
@@ -76,6 +76,7 @@ def test_templates_are_given_nothing_but_what_documents_are_made_of(
     page.conversions_page(Templates(), shared)
     page.formulas_page(Templates(), reference)
     page.glossary_page(Templates(), reference)
+    page.keys_page(Templates(), reference)
     kinds = {type(one) for one in walked(given)}
     plain = {str, Markup, int, float, bool, NoneType, dict, list, tuple, set}
     others = {one for one in kinds if one not in plain}
@@ -140,6 +141,7 @@ def elsewhere(documents, shared, index, reference, tmp_path_factory) -> Path:
         "conversions/index.html": page.conversions_page(templates, shared),
         "formulas.html": page.formulas_page(templates, reference),
         "glossary.html": page.glossary_page(templates, reference),
+        "keys.html": page.keys_page(templates, reference),
         **{f"assets/{name}": templates.render(name) for name in page.ASSETS},
     }
     for name, text in made.items():
@@ -242,7 +244,11 @@ def entered(value: object) -> Iterator[str]:
                 yield from (one.registration, one.type, one.marks.card)
                 yield from entered(one.manual)
         case Reference():
-            yield from entered(value.school)
+            yield from entered([value.school, *(group for _, keys in value.keys for group in keys)])
+        case record.DefinitionGroup():
+            yield from entered([value.meaning, *value.under, *value.keys])
+        case record.DefinitionKey():
+            yield from entered([value.name, value.meaning, value.example, value.unit, *value.forms])
         case list() | tuple():
             yield from (inner for one in value for inner in entered(one))
 

@@ -126,6 +126,7 @@ WORDINGS: dict[str, str] = {
     "fleet-column-mark": "Figures",
     "fleet-card-of": "Kneeboard card of {registration}, PDF",
     "fleet-pdf": "Whole fleet (PDF)",
+    "fleet-keys": "Keys of the definitions, for who keeps the figures",
     # -- the pages of conversions, formulas and the glossary
     "conversions": "Conversion tables",
     "conversions-what": "For every aircraft. Standard atmosphere of ICAO Doc 7488.",
@@ -138,6 +139,33 @@ WORDINGS: dict[str, str] = {
         "minimum up, all else to the nearest. Outside a manual's table there is no value."
     ),
     "formulas-source": "Source: {source}.",
+    # -- the keys of the definitions
+    "keys": "Keys of the definitions",
+    "keys-what": (
+        "What may stand in the files of a school's aircraft. Whoever copies a manual writes each "
+        "figure as it is printed, in the manual's own units, and leaves out what the manual does "
+        "not give. Words need no quotation marks unless they hold a colon or begin with a sign."
+    ),
+    "keys-check": "cardgen check says what is missing or mistyped.",
+    "keys-type": "A type, as its manual has it",
+    "keys-type-file": "types/NAME.yaml, from: cardgen start type",
+    "keys-airframe": "An airframe, where it differs from its type",
+    "keys-airframe-file": "fleet/REGISTRATION.yaml, from: cardgen start airframe",
+    "keys-school": "The school",
+    "keys-school-file": "school.yaml, from: cardgen start school",
+    "key-needed": "needed",
+    "key-number": "a number",
+    "key-words": "words",
+    "key-words-most": "words, {most} characters at most",
+    "key-date": "a date",
+    "key-choice": "one of: {choices}",
+    "key-list": "a list: {of}",
+    "key-names": "by name: {of}",
+    "key-group": "a group of keys",
+    "key-or": "or",
+    "key-see": "Its keys: {group}",
+    "key-unit": "in the {unit}",
+    "key-unit-degrees": "in degrees",
     # -- drawings
     "drawing-title-dial": "Airspeed indicator of {registration}",
     "drawing-title-ladder": "Airspeed scale of {registration}",
