@@ -99,8 +99,8 @@ ERRORS = {
 }
 
 GLIDE_RATIOS = {
-    "fixed gear": Range(6.5, 11.5, "", _TEXTBOOK),
-    "retractable": Range(8.0, 13.0, "", _TEXTBOOK),
+    "fixed gear": Range(6.5, 12.5, "", _TEXTBOOK),
+    "retractable": Range(8.0, 14.0, "", _TEXTBOOK),
     "twin": Range(8.5, 14.0, "", _TEXTBOOK),
     "turboprop": Range(10.0, 16.5, "", _TEXTBOOK),
     "glider": Range(26, 50, "", _TEXTBOOK),
