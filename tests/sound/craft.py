@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from .air import G, RHO0, Air, air, cas_of_tas, tas_of_cas
+from .air import RHO0, Air, G, air, tas_of_cas
 
 
 @dataclass(frozen=True)
@@ -43,10 +43,8 @@ class Engine:
         """
         if self.kind == "turboprop":
             return self.power * min(1.0, (here.sigma / air(self.critical).sigma) ** 0.8)
-        if self.kind == "turbocharged":
-            ratio = here.sigma / air(self.critical).sigma
-        else:
-            ratio = here.sigma
+        top = self.critical if self.kind == "turbocharged" else 0.0
+        ratio = here.sigma / air(top).sigma
         return self.power * min(1.0, ratio - (1 - ratio) / 7.55)
 
     def thrust_power(self, power: float, tas: float) -> float:
@@ -124,17 +122,21 @@ class Craft:
 
     def glide(self, mass: float = 0, more_drag: float | None = None) -> tuple[float, float]:
         """Return the CAS of the best glide, and its ratio."""
-        drag = self.drag + (self.idle_drag if more_drag is None else more_drag)
-        shape = math.pi * self.aspect * self.oswald
-        lift = math.sqrt(drag * shape)
-        load = (mass or self.mass) * G / self.area
-        return math.sqrt(2 * load / (RHO0 * lift)), lift / (2 * drag)
+        drag = self.idle_drag if more_drag is None else more_drag
+        slow = self.stall(0, mass)
+        speed = _best(lambda cas: -self.sink(cas, mass, 0, drag) / cas, slow, 3 * slow)
+        return speed, speed / self.sink(speed, mass, 0, drag)
 
     def sink(self, cas: float, mass: float = 0, height: float = 0, more_drag: float = 0) -> float:
         """Return the speed of descent without power, as a positive number."""
         here = air(height)
         power = self.drag_power(tas_of_cas(cas, here), here, mass, more_drag)
         return power / ((mass or self.mass) * G)
+
+    def least_sink(self, mass: float = 0) -> float:
+        """Return the CAS of the least sink."""
+        slow = self.stall(0, mass)
+        return _best(lambda cas: -self.sink(cas, mass), slow, 2 * slow)
 
     def climb_rate(
         self, cas: float, height: float, running: int = 0, mass: float = 0, more: float = 0
@@ -159,7 +161,7 @@ class Craft:
         )
 
     def _climbs(self) -> tuple[float, float]:
-        """Return the speeds between which a climb is flown: clear of the stall (common practice)."""
+        """Return the speeds between which a climb is flown, clear of the stall (practice)."""
         return 1.2 * self.stall(), 2.6 * self.stall()
 
     def level_speed(self, power: float, height: float, isa: float = 0, mass: float = 0) -> float:
@@ -171,7 +173,7 @@ class Craft:
             return self.engine.thrust_power(power, tas) - self.drag_power(tas, here, mass)
 
         slow = tas_of_cas(1.2 * self.stall(0, mass), here)
-        start = max((slow + step for step in range(0, 200)), key=spare)
+        start = max((slow + step for step in range(0, 200, 4)), key=spare)
         if spare(start) <= 0:
             return 0.0
         return _falls_through(spare, start, 350.0)
@@ -183,8 +185,12 @@ class Craft:
 
 
 def _best(of: Callable[[float], float], low: float, high: float) -> float:
-    steps = 800
-    return max((low + (high - low) * n / steps for n in range(steps + 1)), key=of)
+    """Return where a curve of one hill is highest: roughly, then finely about there."""
+    for steps in (60, 40, 40):
+        step = (high - low) / steps
+        best = max((low + step * n for n in range(steps + 1)), key=of)
+        low, high = max(low, best - step), min(high, best + step)
+    return best
 
 
 def _falls_through(of: Callable[[float], float], low: float, high: float) -> float:
@@ -197,7 +203,3 @@ def _falls_through(of: Callable[[float], float], low: float, high: float) -> flo
 def with_limits(craft: Craft, cruise: float, dive: float, flaps: Sequence[float]) -> Craft:
     """Return an aircraft with its structural speeds, which are told from what it is made of."""
     return replace(craft, cruise_speed=cruise, never_exceed=dive, flap_speeds=tuple(flaps))
-
-
-def cas_in_cruise(craft: Craft, power: float, height: float, isa: float = 0) -> float:
-    return cas_of_tas(craft.level_speed(power, height, isa), air(height, isa))

@@ -57,8 +57,8 @@ CLASSES: dict[str, dict[str, Range]] = {
         "power loading": Range(5.3, 6.6, "kg/kW", _TEXTBOOK),
         "aspect ratio": Range(6.8, 8.5, "", _TEXTBOOK),
         "Oswald factor": Range(0.72, 0.80, "", _TEXTBOOK),
-        "zero-lift drag": Range(0.022, 0.027, "", _TEXTBOOK),
-        "drag of a dead propeller": Range(0.001, 0.003, "", "feathered; " + _TEXTBOOK),
+        "zero-lift drag": Range(0.024, 0.029, "", _TEXTBOOK),
+        "drag of a dead propeller": Range(0.002, 0.004, "", "feathered; " + _TEXTBOOK),
         "CL max clean": Range(1.40, 1.60, "", _TEXTBOOK),
         "gain of full flaps": Range(0.40, 0.70, "CL", _TEXTBOOK),
         "load factor": Range(3.8, 3.8, "g", "14 CFR 23.337"),
@@ -99,8 +99,8 @@ ERRORS = {
 }
 
 GLIDE_RATIOS = {
-    "fixed gear": Range(6.5, 11.5, "", _TEXTBOOK),
-    "retractable": Range(8.0, 13.0, "", _TEXTBOOK),
+    "fixed gear": Range(6.5, 12.5, "", _TEXTBOOK),
+    "retractable": Range(8.0, 14.0, "", _TEXTBOOK),
     "twin": Range(8.5, 14.0, "", _TEXTBOOK),
     "turboprop": Range(10.0, 16.5, "", _TEXTBOOK),
     "glider": Range(26, 50, "", _TEXTBOOK),
