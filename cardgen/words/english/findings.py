@@ -24,7 +24,7 @@ _FINDINGS = {
     "finding-bench-card-age": "dated {date}, more than 24 months ago",
     "finding-bench-card-age-no-date": "the instrument correction has no date",
     "finding-bench-card-range": "{speed}, IAS {ias}, is outside the bench card",
-    "finding-bench-card-size": "a correction of {correction:typed}; expected 10 at the most",
+    "finding-bench-card-size": "a correction of {correction:typed}; expected 10 kt at the most",
     "finding-by-weight": "{speed} at {weight:typed} is {cas} CAS; the square root of the weights "
     "makes it {expected}",
     "finding-calibration-points": "only {count} points; expected 4 or more",
@@ -67,8 +67,6 @@ _FINDINGS = {
     "finding-not-at-or-below": "{low} is {greatest} and {high} {least}; expected {low} at or "
     "below {high}",
     "finding-not-below": "{low} is {greatest} and {high} {least}; expected {low} below {high}",
-    "finding-order-of-limits-stall": "the stall speed with flaps {more} is above that with flaps "
-    "{less}; expected it to fall as flaps extend",
     "finding-page-named": "no page; expected the page that the figures were read from",
     "finding-position-error": "CAS {cas} is {apart} from IAS {ias}; expected {most} at the most",
     "finding-sign-off-age": "signed on {signed}; {title} {number} is of {date}, expected a "
@@ -85,6 +83,8 @@ _FINDINGS = {
     "CAS {cas} here",
     "finding-stall-by-bank": "stall at {bank} of bank is {cas} CAS; the load factor makes it "
     "{expected}",
+    "finding-stall-order": "the stall speed with flaps {more} is above that with flaps {less}; "
+    "expected it to fall as flaps extend",
     "finding-tas-limit": "TAS {tas} from {altitude:typed} is CAS {cas} there, and VNE below is "
     "CAS {below}; expected about the same",
     "finding-type-unused": "no airframe is a {type}",
