@@ -87,5 +87,5 @@ def test_blanks_are_named(tmp_path, definitions, capsys):
     main(["start", "type", "Grebe 5", "--kind", "glider", *at])
     assert main(["check", str(definitions)]) == 1
     said = capsys.readouterr().out
-    assert "grebe-5.yaml:6:17: error: title: still blank" in said
+    assert "grebe-5.yaml:7:17: error: title: still blank" in said
     assert "\n                    ^\n" in said
