@@ -24,6 +24,7 @@ from cardgen.definition.model import (
     Arc,
     Markings,
     SpeedEntry,
+    StallEntry,
     Units,
     Weights,
     distance_unit,
@@ -167,7 +168,8 @@ def _copied(definition: AircraftDefinition) -> Iterator[Copied]:
     yield from _weights(definition.type.weights, units.weight)
     for name, entries in definition.speeds.items():
         for case, entry in named_entries(name, entries):
-            yield from _speed(case, entry, units.speed)
+            if not isinstance(entry, StallEntry):
+                yield from _speed(case, entry, units.speed)
     for name, named in definition.other_speeds.items():
         for case, one in named_entries(name, named):
             yield from _speed(case, one, units.speed)

@@ -172,6 +172,10 @@ class NamedEntry(SpeedEntry):
     """Whether it is a maximum, a minimum, or flown: target, where left out."""
 
 
+class StallEntry(SpeedEntry):
+    """A stall speed that only the manual's stall table prints."""
+
+
 def sense_of(name: str, entry: SpeedEntry) -> Sense:
     """Return which way a speed's figure bounds."""
     return entry.sense if isinstance(entry, NamedEntry) else SPEEDS[name].sense
@@ -411,7 +415,7 @@ class TypeDefinition(Group):
         at = self._block["speeds"].place
         for name, speed in SPEEDS.items():
             needed = self.kind in speed.required and (name != "VFE" or len(self.flaps) > 1)
-            if needed and name not in self.speeds:
+            if needed and name not in self.speeds and not stall_gives(self, name):
                 fault(info, at, f"missing {name}: a {self.kind} aircraft has one")
         return self
 
@@ -450,6 +454,15 @@ def lacking_units(tables: list[Cruise], units: Units) -> Iterator[tuple[str, str
     ):
         if unit is None and any(column in table.columns for table in tables):
             yield column, key
+
+
+def stall_gives(definition: TypeDefinition, name: str) -> bool:
+    """Whether the manual's stall table has a stall speed, so that it is not repeated."""
+    if name not in ("VS0", "VS1") or definition.stall is None:
+        return False
+    wanted = definition.flaps[-1 if name == "VS0" else 0]
+    settings = [row.flaps or definition.flaps[0] for row in definition.stall.rows]
+    return wanted in settings and 0.0 in definition.stall.bank
 
 
 def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str]) -> list[Fault]:

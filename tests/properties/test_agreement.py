@@ -70,7 +70,9 @@ def test_a_computed_stall_is_what_reckoning_indicates_for_its_cas(sample):
     for name, flaps in (("stall", ""), ("manoeuvring", document.basis.flaps[0])):
         table = document.table(name)
         for block in table.blocks if table else ():
-            at = flaps or flaps_by_id(document, block.id.removeprefix("flaps-"))
+            at = flaps or flaps_by_id(
+                document, block.id.removeprefix("flaps-").partition("/gear-")[0]
+            )
             for row in block.rows:
                 for shown, cas in pairs(row):
                     if computed(shown) and shown.origin.formula != "indicated-airspeed":
@@ -307,16 +309,17 @@ def test_without_an_altitude_what_is_above_the_highest_limit_is_marked(sample):
             assert cell.beyond == _above(aircraft, shown, flaps), (row.id, column.id)
     table = document.table("stall")
     for block in table.blocks if table else ():
-        flaps = flaps_by_id(document, block.id.removeprefix("flaps-"))
+        flaps = flaps_by_id(document, block.id.removeprefix("flaps-").partition("/gear-")[0])
         for row in block.rows:
             for shown, _ in pairs(row):
                 if shown.quantity is not None:
                     value = shown.quantity.value
-                    assert shown.beyond == _above(aircraft, value, flaps), row.id
+                    gear = block.id.partition("/gear-")[2]
+                    assert shown.beyond == _above(aircraft, value, flaps, gear), row.id
 
 
-def _above(aircraft: Aircraft, shown: float, flaps: str) -> bool:
-    """Worked apart from the cards: the greatest of VNE and VMO, and each VFE of the setting."""
+def _above(aircraft: Aircraft, shown: float, flaps: str, gear: str = "") -> bool:
+    """Worked apart from the cards: the greatest of VNE and VMO, and each VFE or VLE in force."""
     highest = -math.inf
     for name in ("VNE", "VMO", "MMO"):
         for entry in aircraft.definition.speeds.get(name, []):
@@ -327,6 +330,8 @@ def _above(aircraft: Aircraft, shown: float, flaps: str) -> bool:
     if flaps != aircraft.flaps[0]:
         for entry in aircraft.definition.speeds.get("VFE", []):
             over |= entry.flaps == flaps and shown > _most(aircraft, entry) + 1e-9
+    for entry in aircraft.definition.speeds.get("VLE", []) if gear == "down" else ():
+        over |= shown > _most(aircraft, entry) + 1e-9
     return over
 
 
