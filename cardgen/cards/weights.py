@@ -31,5 +31,5 @@ def weights_table(aircraft: Aircraft, school: School) -> Table | None:
             Column("weight", Message("column-weight"), unit),
         ),
         (Block("", None, tuple(rows)),),
-        notes=(heading("note-as-manual-page", page=weights.page),) if weights.page else (),
+        notes=(heading("note-weights-page", page=weights.page),) if weights.page else (),
     )
