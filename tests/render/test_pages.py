@@ -268,6 +268,7 @@ DRAWN = {
     "markings": ["Airspeed indicator of", "Airspeed scale of"],
     "calibration": ["Calibration curve of"],
     "true-airspeed": ["True airspeed of"],
+    "polar": ["Polar of"],
 }
 
 
@@ -283,7 +284,9 @@ def test_each_drawing_stands_with_its_table_and_has_a_name_and_a_description(vis
     registration = name.split("/")[0]
     names = {table: [title for title, _ in drawings] for table, drawings in found if drawings}
     assert names == {
-        table: [f"{what} {registration}" for what in whats] for table, whats in DRAWN.items()
+        table: [f"{what} {registration}" for what in whats]
+        for table, whats in DRAWN.items()
+        if table != "polar" or table in dict(found)
     }
     for _, drawings in found:
         assert all(len(described) > 40 for _, described in drawings)
