@@ -12,7 +12,7 @@ from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, ValidationInfo, model_validator
 
-from cardgen.definition.group import Group, Label, Number, Phrase, Setting, fault
+from cardgen.definition.group import Group, Label, Number, OneOrMoreSettings, Phrase, fault
 from cardgen.definition.lists import rising, same_length
 from cardgen.definition.places import Figure
 
@@ -97,8 +97,8 @@ class Calibration(Rows, Group):
         ("cas", "subtract_from_cas"),
     )
 
-    flaps: Setting | None = None
-    """The flap setting; retracted where left out."""
+    flaps: OneOrMoreSettings | None = None
+    """The flap setting, or a list of them; retracted where left out."""
     gear: Gear | None = None
     """Whether the landing gear is up or down; either where left out."""
     static_source: Source = "normal"
@@ -222,8 +222,8 @@ class AltimeterCorrection(Rows, Group):
         ("ias", "subtract_from_indicated"),
     )
 
-    flaps: Setting | None = None
-    """The flap setting; every one that no other table names where left out."""
+    flaps: OneOrMoreSettings | None = None
+    """The flap setting, or a list of them; all that no other table names where left out."""
     static_source: Source = "normal"
     """The static source: normal where left out."""
     altitude: Number | None = None

@@ -57,7 +57,7 @@ _KEYS = {
 
 # Under a key of names, a name.
 NAMES = {
-    "types": "dunlin-160",
+    "reference speeds by type": "dunlin-160",
     "names": "ramp",
     "other speeds": "airbrakes",
 }

@@ -112,7 +112,7 @@ def read_fleet(folder: Path) -> Fleet:
         raise DefinitionError(faults)
     sound = {name: definition for name, definition in types.items() if definition is not None}
     for definition in sound.values():
-        _attribute(definition, f"{definition.manual.title} {definition.manual.number}")
+        _attribute(definition, definition.manual.name)
     aircraft = sorted((merged(sound[one.type], one) for one in known), key=_by_registration)
     return Fleet(school, sound, tuple(aircraft))
 
@@ -347,11 +347,12 @@ def _grids(school: School | None, types: dict[str, TypeDefinition | None]) -> It
     for name, definition in types.items():
         if definition is not None and (grid := school.grid(name, definition.kind)):
             yield from ranges.of_grid(grid, definition.units)
-    for name in school.types:
+    for name in school.reference_speeds_by_type:
         if name not in types:
             known = ", ".join(types) or "none, there are no files in types/"
-            said = f"types: found {name}, expected one of {known}{near_match(name, types)}"
-            yield Fault(school._block["types"].keys_at[name], said)
+            said = f"reference speeds by type: found {name}, expected one of {known}"
+            said += near_match(name, types)
+            yield Fault(school._block["reference speeds by type"].keys_at[name], said)
 
 
 def _by_registration(aircraft: AircraftDefinition) -> str:

@@ -147,6 +147,18 @@ def fault(info: ValidationInfo, place: Place, message: str) -> None:
 
 
 Model = TypeVar("Model", bound="Group")
+
+
+def for_each_setting(groups: list[Model]) -> list[Model]:
+    """Return a group for each flap setting that it was given for."""
+    return [
+        group.model_copy(update={"flaps": f"{flaps}"}) if several else group
+        for group in groups
+        for several in [isinstance(group._block.get("flaps"), Rows)]
+        for flaps in (group._block["flaps"] if several else [None])
+    ]
+
+
 Loc = Sequence[int | str]  # a path of pydantic's
 
 

@@ -42,6 +42,7 @@ from cardgen.definition.group import (
     Setting,
     Title,
     fault,
+    for_each_setting,
 )
 from cardgen.definition.lists import once
 from cardgen.definition.places import (
@@ -49,7 +50,6 @@ from cardgen.definition.places import (
     Fault,
     Figure,
     Place,
-    Rows,
     Span,
     nearest,
     offered,
@@ -68,12 +68,17 @@ class Manual(Group):
 
     title: Title
     """What the manual is called on its cover."""
-    number: Label
-    """The manual's document or part number."""
-    revision: Label
-    """The revision that the figures were read from."""
-    date: datetime.date
-    """The date of that revision, as 2024-05-31."""
+    number: Label | None = None
+    """The manual's document or part number, where it has one."""
+    revision: Label | None = None
+    """The revision that the figures were read from, where the manual names one."""
+    date: datetime.date | None = None
+    """The date of that revision, as 2024-05-31, where the manual is dated."""
+
+    @property
+    def name(self) -> str:
+        """The manual by title and number."""
+        return f"{self.title} {self.number or ''}".strip()
 
 
 class Units(Group):
@@ -91,6 +96,8 @@ class Units(Group):
     """The unit of fuel flow, where the cruise table gives it."""
     distance: Literal["nm", "km", "mi"] | None = None
     """The unit of distances, such as range and glide: nm, km or mi for statute miles."""
+    height: Literal["ft", "m"] | None = None
+    """The unit of the height that a glide's distance is for, where it is not that of altitudes."""
     sink: SinkUnit | None = None
     """The unit of sink, where the manual gives a glide's or a polar: ft/min, m/s or kt."""
 
@@ -98,6 +105,11 @@ class Units(Group):
     def far(self) -> str:
         """The unit of distances glided: the manual's, or else one that goes with its altitudes."""
         return distance_unit(self) or ("NM" if self.altitude == "ft" else "km")
+
+    @property
+    def high(self) -> str:
+        """The unit of heights glided from."""
+        return self.height or self.altitude
 
 
 def distance_unit(units: Units) -> str:
@@ -143,6 +155,8 @@ class SpeedEntry(Group):
     """The pressure altitude from which the limit holds upward, in the unit of altitude."""
     between: Literal["interpolate"] | None = None
     """That the manual says to interpolate between its altitudes; else the lower row holds."""
+    sink: Number | None = None
+    """The sink at that speed, in the unit of sink, where the manual prints it beside it."""
     when: Phrase | None = None
     """Any other condition, in a few words."""
     page: Label | None = None
@@ -182,23 +196,7 @@ def sense_of(name: str, entry: SpeedEntry) -> Sense:
 
 
 AnyEntry = TypeVar("AnyEntry", bound=SpeedEntry)
-
-
-def _for_each_setting(entries: list[AnyEntry]) -> list[AnyEntry]:
-    """Return a figure for each flap setting that it was given for."""
-    return [
-        one if flaps is None else one.model_copy(update={"flaps": flaps})
-        for one in entries
-        for flaps in _settings_of(one)
-    ]
-
-
-def _settings_of(entry: SpeedEntry) -> list[str | None]:
-    said = entry._block.get("flaps")
-    return [f"{one}" for one in said] if isinstance(said, Rows) else [entry.flaps]
-
-
-Speeds = dict[str, Annotated[OneOrMore[SpeedEntry], AfterValidator(_for_each_setting)]]
+Speeds = dict[str, Annotated[OneOrMore[SpeedEntry], AfterValidator(for_each_setting)]]
 
 
 def _known_speeds(value: Any, info: ValidationInfo) -> Any:
@@ -258,7 +256,7 @@ def _limits_are_one_figure(
 
 LONGEST_NAME = 40
 NamedSpeeds = Annotated[
-    dict[str, Annotated[OneOrMore[NamedEntry], AfterValidator(_for_each_setting)]],
+    dict[str, Annotated[OneOrMore[NamedEntry], AfterValidator(for_each_setting)]],
     BeforeValidator(_own_names),
     AfterValidator(_limits_are_one_figure),
 ]
@@ -338,6 +336,8 @@ class Markings(Group):
     """Marks that the manual names, such as white triangles for flap settings."""
     flaps_not_marked: list[Setting] = Field(default_factory=list)
     """Flap settings with a limit of their own that the indicator has no mark for."""
+    not_marked: list[Phrase] = Field(default_factory=list)
+    """What else the manual says that the indicator has no mark for, in a few words."""
     speeds_are: Literal["IAS", "CAS"] = "IAS"
     """Whether the markings are painted at speeds in IAS or in CAS."""
     unit: SpeedUnit | None = None
@@ -364,6 +364,10 @@ class MaximumAltitude(Group):
     """The page of the figure."""
 
 
+Calibrations = Annotated[list[Calibration], AfterValidator(for_each_setting)]
+AltimeterCorrections = Annotated[list[AltimeterCorrection], AfterValidator(for_each_setting)]
+
+
 class TypeDefinition(Group):
     """What the manual of a type says."""
 
@@ -385,9 +389,9 @@ class TypeDefinition(Group):
     """Speeds by the manual's own name, such as airbrakes, or engine failure after take-off."""
     markings: Markings | None = None
     """What the manual prints for the airspeed indicator."""
-    calibration: Annotated[list[Calibration], Field(min_length=1)]
+    calibration: Annotated[Calibrations, Field(min_length=1)]
     """The manual's airspeed calibration tables."""
-    altimeter_correction: list[AltimeterCorrection] = Field(default_factory=list)
+    altimeter_correction: AltimeterCorrections = Field(default_factory=list)
     """The manual's tables of what to add to the altitude shown, or to subtract from it."""
     stall: Stall | None = None
     """The manual's table of stall speeds by bank, where it has one."""
@@ -569,9 +573,9 @@ class Supplement(Group):
     """The speeds by the manual's own name that it changes."""
     markings: Markings | None = None
     """The markings that it changes."""
-    calibration: list[Calibration] = Field(default_factory=list)
+    calibration: Calibrations = Field(default_factory=list)
     """The calibration tables that it changes."""
-    altimeter_correction: list[AltimeterCorrection] = Field(default_factory=list)
+    altimeter_correction: AltimeterCorrections = Field(default_factory=list)
     """The altimeter's correction tables that it changes."""
     stall: Stall | None = None
     """Its stall table."""
@@ -702,11 +706,11 @@ class School(Group):
     """Angles of bank that stall speeds are computed for, in degrees, beside the manual's own."""
     reference_speeds: dict[Kind, Grid] = Field(default_factory=dict)
     """What the tables are made for, by kind of aircraft, in the units of each type."""
-    types: dict[str, Grid] = Field(default_factory=dict)
+    reference_speeds_by_type: dict[str, Grid] = Field(default_factory=dict)
     """What the tables of a type are made for, by its file name, instead of its kind's."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
 
     def grid(self, type_name: str, kind: Kind) -> Grid | None:
         """Return what the tables of a type are made for: its own grid, or that of its kind."""
-        return self.types.get(type_name) or self.reference_speeds.get(kind)
+        return self.reference_speeds_by_type.get(type_name) or self.reference_speeds.get(kind)
