@@ -153,6 +153,10 @@ class SpeedEntry(Group):
     """The pressure altitude that the figure holds at, in the unit of altitude."""
     from_altitude: Number | None = None
     """The pressure altitude from which the limit holds upward, in the unit of altitude."""
+    less: Number | None = None
+    """How much less it is, in the unit of speed, for each so much of altitude above its own."""
+    for_each: Number | None = None
+    """The height, in the unit of altitude, that it is so much less for each of."""
     between: Literal["interpolate"] | None = None
     """That the manual says to interpolate between its altitudes; else the lower row holds."""
     sink: Number | None = None
@@ -176,6 +180,9 @@ class SpeedEntry(Group):
         speeds = ("ias", "cas", "tas", "mach", "times_VS0")
         if all(getattr(self, name) is None for name in speeds):
             fault(info, self.place, "found no speed, expected ias, cas, tas, mach or times VS0")
+        falling = [self.less, self.for_each]
+        if any(falling) and (None in falling or self.altitude is None):
+            fault(info, self.place, "less goes with for each and altitude, expected all three")
         return self
 
 
