@@ -158,7 +158,7 @@ def test_a_grid_for_a_type_that_there_is_not_is_told(definitions):
     )
     (found,) = faults(definitions)
     assert found.startswith(
-        "school.yaml:10:27: reference speeds by type: found dunlin-16, expected one of dunlin-160,"
+        "school.yaml:10:28: reference speeds by type: found dunlin-16, expected one of dunlin-160,"
     )
     assert found.endswith("did you mean dunlin-160?")
 
