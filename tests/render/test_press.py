@@ -1,5 +1,6 @@
 """How PDFs are made: pages laid out once, and the same bytes from run to run."""
 
+import io
 import time
 from dataclasses import dataclass
 
@@ -109,6 +110,31 @@ def test_only_a_sheet_that_is_too_high_is_planned_smaller():
     press.printed(html, plan)
     assert asked == [("one", 0), ("two", 0), ("two", 1), ("two", 2)]
     assert (press.pages, press.layouts) == (2, 4)
+
+
+def test_a_page_is_drawn_as_weasyprint_by_itself_draws_it(monkeypatch):
+    """With lists, which sheets have none of; and a style that pages share is parsed once."""
+    import weasyprint
+
+    parsed = []
+    css = weasyprint.CSS
+    monkeypatch.setattr(
+        weasyprint,
+        "CSS",
+        lambda string, **rest: parsed.append(string) or css(string=string, **rest),
+    )
+    shared, own = "p, li, td { color: #123456; margin: 1mm }", "p { font-size: 3mm; margin: 2mm }"
+    html = (
+        f"<html lang=en><title>-</title><style>{shared}</style><style>{own}</style>"
+        "<p>One<ul><li>two</ul><ol><li>three</ol><table><tr><th>four<td>five</table>"
+    )
+    made = Press().printed(lambda page: html, lambda misses: [["first", "second"]])
+    assert [parsed.count(style) for style in (shared, own)] == [1, 1]
+    itself = weasyprint.HTML(string=html).write_pdf(pdf_variant="pdf/ua-1")
+    with pikepdf.open(io.BytesIO(made)) as one, pikepdf.open(io.BytesIO(itself)) as other:
+        drawn = [page.Contents.read_bytes() for page in (*one.pages, *other.pages)]
+    assert len(drawn) == 3
+    assert drawn[0] == drawn[2]
 
 
 def test_a_pdf_names_its_maker_and_a_date_that_is_set(built, tmp_path, monkeypatch):
