@@ -113,7 +113,7 @@ def test_only_a_sheet_that_is_too_high_is_planned_smaller():
 
 
 def test_a_page_is_drawn_as_weasyprint_by_itself_draws_it(monkeypatch):
-    """With lists, which sheets have none of; and a style that pages share is parsed once."""
+    """By the style that it has for all HTML; and a style that pages share is parsed once."""
     import weasyprint
 
     parsed = []
