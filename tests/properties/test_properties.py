@@ -200,9 +200,10 @@ def sense_of(table: Table, row: tuple[Cell, ...], column: int) -> Sense:
         return dict(zip(("from", "to"), MARKINGS.get(row[0].text, ()), strict=False)).get(
             end, "target"
         )
-    if table.name in DOWN:
+    name = table.name.partition("-for-")[0]  # of one of several
+    if name in DOWN:
         return "maximum"
-    return "minimum" if table.name in UP else "target"
+    return "minimum" if name in UP else "target"
 
 
 def computed_numbers(card: Card) -> Iterator[tuple[str, Cell, Sense]]:
