@@ -112,15 +112,15 @@ class Calibration(Rows, Group):
     cas: Row | None = None
     """The row of calibrated airspeeds, one under each IAS, in the unit of speed."""
     add_to_ias: Row | None = None
-    """What the manual says to add to each IAS, where it does not print CAS."""
+    """What the manual says to add to each IAS, in the unit of speed, where it prints no CAS."""
     subtract_from_ias: Row | None = None
-    """What the manual says to subtract from each IAS, where it does not print CAS."""
+    """What it says to subtract from each IAS, in the unit of speed, where it prints no CAS."""
     normal_ias: Row | None = None
-    """On the alternate source: the IAS of the normal source, one under each IAS."""
+    """On the alternate source: the normal source's IAS, in the unit of speed, under each IAS."""
     add_to_cas: Row | None = None
-    """What the manual says to add to each CAS, which gives IAS."""
+    """What the manual says to add to each CAS, in the unit of speed, which gives IAS."""
     subtract_from_cas: Row | None = None
-    """What the manual says to subtract from each CAS, which gives IAS."""
+    """What the manual says to subtract from each CAS, in the unit of speed, which gives IAS."""
     gives: Literal["CAS", "normal IAS"] | None = None
     """What IAS and correction give: CAS where left out, or the IAS of the normal source."""
 
@@ -174,9 +174,9 @@ class InstrumentCorrection(Rows, Group):
     subtract_from_indicated: Row | None = None
     """What the card says to subtract from what is shown, in the indicator's unit."""
     add_to_true: Row | None = None
-    """What to add to the speed wanted, which gives what is to be shown."""
+    """What to add to the speed wanted, in the indicator's unit: the sum is to be shown."""
     subtract_from_true: Row | None = None
-    """What to subtract from the speed wanted, which gives what is to be shown."""
+    """What to subtract from the speed wanted, in the indicator's unit: the rest is to be shown."""
 
     @model_validator(mode="after")
     def _two_rows(self, info: ValidationInfo) -> Self:
@@ -227,7 +227,7 @@ class AltimeterCorrection(Rows, Group):
     static_source: Source = "normal"
     """The static source: normal where left out."""
     altitude: Number | None = None
-    """The altitude that the table is printed for; every altitude where left out."""
+    """The altitude that the table is for, in the unit of altitude; every one where left out."""
     page: Label | None = None
     """The page of the table."""
     when: Phrase | None = None
@@ -235,9 +235,9 @@ class AltimeterCorrection(Rows, Group):
     ias: Row
     """The row of indicated airspeeds, rising, in the unit of speed."""
     add_to_indicated: Row | None = None
-    """What the manual says to add to the altitude shown, one under each IAS."""
+    """What to add to the altitude shown, in the unit of altitude, one under each IAS."""
     subtract_from_indicated: Row | None = None
-    """What the manual says to subtract from the altitude shown, one under each IAS."""
+    """What to subtract from the altitude shown, in the unit of altitude, under each IAS."""
 
     @property
     def setting(self) -> tuple[str, str, float | None]:

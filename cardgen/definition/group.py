@@ -27,6 +27,7 @@ from pydantic import (
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from cardgen.definition.places import (
+    RANGE,
     Block,
     DefinitionError,
     Fault,
@@ -63,7 +64,8 @@ class _IsFigureOrRange(_IsFigure):
         return core_schema.no_info_plain_validator_function(_figure_or_range)
 
     def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, Any]:
-        return {"type": ["number", "string"], "maxLength": 40}
+        words = {"type": "string", "format": "range", "pattern": f"^{RANGE}$"}
+        return {"anyOf": [{"type": "number"}, words]}
 
 
 def _figure_or_range(value: object) -> Figure:

@@ -113,7 +113,7 @@ class Weights(Group):
     others: list[Number] = Field(default_factory=list)
     """Other weights, in the unit of weight, that speeds are tabulated for."""
     names: dict[Phrase, Number] = Field(default_factory=dict)
-    """Further limits by the manual's own names, such as ramp, landing or least pilot."""
+    """Further limits, in the unit of weight, by the manual's own names, such as ramp or landing."""
     page: Label | None = None
     """The page of the weight limits."""
 
@@ -169,7 +169,7 @@ class NamedEntry(SpeedEntry):
     """One figure of a speed that has no symbol, by the manual's own name."""
 
     sense: Sense = "target"
-    """Whether it is a maximum, a minimum, or flown: target, where left out."""
+    """Whether it is a maximum, a minimum, or a target, which is flown: target where left out."""
 
 
 def sense_of(name: str, entry: SpeedEntry) -> Sense:
@@ -344,9 +344,9 @@ class Crosswind(Group):
     """The maximum demonstrated crosswind."""
 
     demonstrated: Number
-    """The maximum demonstrated crosswind."""
+    """The maximum demonstrated crosswind, in the unit of speed or in its own."""
     unit: Literal["kt", "mph", "km/h", "m/s"] | None = None
-    """Its unit: kt, mph, km/h or m/s; the unit of speed where left out."""
+    """Its own unit: kt, mph, km/h or m/s; the unit of speed where left out."""
     page: Label | None = None
     """The page of the figure."""
 
@@ -378,7 +378,7 @@ class TypeDefinition(Group):
     speeds: KnownSpeeds
     """The V-speeds by name; more than one figure as a list."""
     other_speeds: NamedSpeeds = Field(default_factory=dict)
-    """Speeds by the manual's own name, such as airbrakes, or engine failure after take-off."""
+    """Speeds by the manual's own name, each with the keys of a V-speed and a sense."""
     markings: Markings | None = None
     """What the manual prints for the airspeed indicator."""
     calibration: Annotated[list[Calibration], Field(min_length=1)]
