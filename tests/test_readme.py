@@ -57,7 +57,7 @@ def test_the_definitions_shown_are_the_demos():
 
 def test_what_is_shown_to_be_read_again_is_printed(monkeypatch, capsys):
     text = (ROOT / "README.md").read_text()
-    ((command, lines),) = re.findall(r"\$ cardgen (reread .*)\n(.*?)    \.\.\.\n", text, re.DOTALL)
+    ((command, lines),) = re.findall(r"\$ cardgen (reread [^\n]*)\n(.*?)    \.\.\.\n", text, re.DOTALL)
     monkeypatch.chdir(ROOT)
     main(shlex.split(command))
     assert capsys.readouterr().out.startswith(lines)
