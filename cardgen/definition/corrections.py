@@ -4,7 +4,6 @@ A table has two rows: what it is entered with, and beside it the right figures,
 or what to add or to subtract. The key says which, so that no sign is guessed.
 """
 
-import datetime
 import itertools
 from collections.abc import Sequence
 from decimal import Decimal
@@ -12,7 +11,7 @@ from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, ValidationInfo, model_validator
 
-from cardgen.definition.group import Group, Label, Number, Phrase, Setting, fault
+from cardgen.definition.group import Date, Group, Label, Number, Phrase, Setting, fault
 from cardgen.definition.lists import rising, same_length
 from cardgen.definition.places import Figure
 
@@ -86,7 +85,7 @@ class Rows:
 
 
 class Calibration(Rows, Group):
-    """What the airspeed system reads wrong, for one flap setting, gear and static source."""
+    """How the airspeed system errs at one setting: a row of IAS or CAS, and one beside it."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (
         ("ias", "cas"),
@@ -148,7 +147,7 @@ class Calibration(Rows, Group):
 
 
 class InstrumentCorrection(Rows, Group):
-    """What a bench test found of the airspeed indicator, in the indicator's unit."""
+    """What a bench test found of the airspeed indicator: a row of speeds, and one beside it."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (
         ("indicated", "true"),
@@ -163,7 +162,7 @@ class InstrumentCorrection(Rows, Group):
 
     page: Label | None = None
     """Where the correction was found."""
-    date: datetime.date | None = None
+    date: Date | None = None
     """The date of the bench test, as 2025-02-03."""
     indicated: Row | None = None
     """What the indicator shows, rising, in its own unit."""
@@ -186,7 +185,7 @@ class InstrumentCorrection(Rows, Group):
 
 
 class AltimeterCard(Rows, Group):
-    """What a bench test found of the altimeter, in the unit of altitude."""
+    """What a bench test found of the altimeter: a row of altitudes shown, and one beside it."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (
         ("indicated", "true"),
@@ -196,7 +195,7 @@ class AltimeterCard(Rows, Group):
 
     page: Label | None = None
     """Where the correction was found."""
-    date: datetime.date | None = None
+    date: Date | None = None
     """The date of the bench test, as 2025-02-03."""
     indicated: Row | None = None
     """What the altimeter shows, rising, in the unit of altitude."""
@@ -215,7 +214,7 @@ class AltimeterCard(Rows, Group):
 
 
 class AltimeterCorrection(Rows, Group):
-    """What the altimeter reads wrong in flight, for a flap setting and static source."""
+    """What the altimeter reads wrong in flight: a row of IAS, and what to add or to subtract."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (
         ("ias", "add_to_indicated"),

@@ -4,7 +4,6 @@ One class for each group of keys; a key's name is the field's name with spaces.
 The sentence under a field is its help, which the JSON Schema hands to editors.
 """
 
-import datetime
 from collections.abc import Iterator, Sequence
 from typing import Annotated, Any, ClassVar, Literal, Self, TypeVar
 
@@ -28,6 +27,7 @@ from cardgen.definition.corrections import (
 from cardgen.definition.cruise import Cruise, alike
 from cardgen.definition.gliding import Glide, Polar, SinkUnit
 from cardgen.definition.group import (
+    Date,
     Group,
     Label,
     Mark,
@@ -72,7 +72,7 @@ class Manual(Group):
     """The manual's document or part number."""
     revision: Label
     """The revision that the figures were read from."""
-    date: datetime.date
+    date: Date
     """The date of that revision, as 2024-05-31."""
 
 
@@ -548,7 +548,7 @@ class Supplement(Group):
     """The supplement's number."""
     revision: Label | None = None
     """The revision of the supplement."""
-    date: datetime.date | None = None
+    date: Date | None = None
     """The date of the supplement, as 2022-11-04."""
     speeds: KnownSpeeds = Field(default_factory=dict)
     """The V-speeds that it changes."""
@@ -571,7 +571,7 @@ class SignOff(Group):
 
     by: Label
     """Who compared the card with the manual."""
-    date: datetime.date
+    date: Date
     """The date of that, as 2026-01-31."""
     figures: Mark
     """The mark of the figures that were copied, from the card's page; others are not signed."""
