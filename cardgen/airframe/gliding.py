@@ -18,7 +18,7 @@ def ratio_of(aircraft: Aircraft, glide: Glide) -> float:
     assert glide.distance is not None
     assert glide.for_height is not None
     distance = to_si(float(glide.distance), aircraft.units.far)
-    return float(distance / to_si(float(glide.for_height), aircraft.units.altitude))
+    return float(distance / to_si(float(glide.for_height), aircraft.units.high))
 
 
 def altitude_of(polar: Polar) -> float:

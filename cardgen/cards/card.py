@@ -179,7 +179,8 @@ def head_of(aircraft: Aircraft, school: School) -> Head:
 
 def _papers(aircraft: Aircraft) -> Iterator[Paper]:
     manual, airframe = aircraft.definition.type.manual, aircraft.definition.airframe
-    yield Paper("manual", manual.title, manual.number, manual.revision, f"{manual.date}")
+    date = f"{manual.date}" if manual.date else ""
+    yield Paper("manual", manual.title, manual.number or "", manual.revision or "", date)
     for number, one in enumerate(airframe.supplements, start=1):
         date = f"{one.date}" if one.date else ""
         yield Paper(f"supplement-{number}", one.title, one.number, one.revision or "", date)

@@ -77,7 +77,7 @@ def _columns(aircraft: Aircraft, glides: list[Glide]) -> tuple[Column, ...]:
         (words_column("glide-when"), True),
         (Column("ratio", Message("column-glide-ratio")), True),
         (Column("distance", Message("column-distance"), units.far), distances),
-        (Column("for-height", Message("column-for-height"), units.altitude), distances),
+        (Column("for-height", Message("column-for-height"), units.high), distances),
         (indicated_column(aircraft), flown),
         (Column("ias", Message("column-manual-ias"), units.speed), with_ias and differs(aircraft)),
         (Column("cas", Message("column-cas"), units.speed), any(one.cas for one in glides)),
@@ -136,7 +136,7 @@ def _ratio_cell(aircraft: Aircraft, glide: Glide) -> Cell:
     assert glide.for_height is not None
     inputs = (
         _taking(aircraft, "distance", glide.distance, aircraft.units.far),
-        _taking(aircraft, "height", glide.for_height, aircraft.units.altitude),
+        _taking(aircraft, "height", glide.for_height, aircraft.units.high),
     )
     return computed(ratio_of(aircraft, glide), "", "glide-ratio", inputs, "maximum", 1)
 

@@ -89,7 +89,7 @@ def polar_table(aircraft: Aircraft, school: School) -> Table | None:
             for case, polar in named
         ),
         notes=tuple(
-            heading("note-as-manual-page", page=page)
+            heading("note-polar-page", page=page)
             for page in dict.fromkeys(polar.page for _, polar in named)
             if page
         ),

@@ -194,10 +194,16 @@ def condition(aircraft: Aircraft, name: str, entry: SpeedEntry, shown: Cell) -> 
         parts.append(as_entered(weight, units.weight))
     if entry.altitude is not None:
         parts.append(as_entered(entry.altitude, units.altitude))
+    if entry.less is not None and entry.for_each is not None:
+        less = as_entered(entry.less, units.speed)
+        each = as_entered(entry.for_each, units.altitude)
+        parts.append(heading("less-above", less=less, each=each))
     if entry.from_altitude:
         parts.append(heading("from", altitude=as_entered(entry.from_altitude, units.altitude)))
     if entry.times_VS0 is not None:
         parts.append(heading("times-VS0-short", times=as_entered(entry.times_VS0, "")))
+    if entry.sink is not None:
+        parts.append(heading("sink", sink=as_entered(entry.sink, units.sink or "")))
     if entry.when:
         parts.append(entry.when)
     return Message("several", {"parts": tuple(parts)}) if parts else None
@@ -290,9 +296,12 @@ def _marking_notes(aircraft: Aircraft, markings: Markings) -> list[Message]:
         notes.append(Message("note-paint-in-cas"))
     elif _shown_ends(aircraft):
         notes.append(Message("note-paint-and-bench-card"))
-    if markings.flaps_not_marked:
-        settings = tuple(heading("flaps", flaps=one) for one in markings.flaps_not_marked)
-        notes.append(heading("note-not-marked", settings=heading("several", parts=settings)))
+    unmarked: tuple[str | Message, ...] = (
+        *(heading("flaps", flaps=one) for one in markings.flaps_not_marked),
+        *markings.not_marked,
+    )
+    if unmarked:
+        notes.append(heading("note-not-marked", settings=heading("several", parts=unmarked)))
     if falls_with_altitude(aircraft):
         notes.append(Message("note-red-line-low"))
     return notes

@@ -102,6 +102,9 @@ def _stall_notes(aircraft: Aircraft, blocks: Sequence[Block]) -> list[Message]:
         notes.append(Message("note-cas-only"))
     if any(_lacks_cas(row) for row in rows):
         notes.append(Message("note-ias-only"))
+    stall = aircraft.definition.stall
+    if stall is not None and stall.when:
+        notes.append(heading("note-stall-when", when=stall.when))
     if aircraft.kind != "glider" and len(aircraft.flaps) > 1:
         notes.append(heading("note-flaps-load-factor", bank=reading(_FLAPS_BANK, "deg")))
     return notes

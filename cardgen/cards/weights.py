@@ -1,7 +1,7 @@
 """The weights that the manual limits by name."""
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.cells import entered, said, words_column
+from cardgen.cards.cells import entered, heading, said, words_column
 from cardgen.definition.model import School
 from cardgen.definition.names import slug
 from cardgen.definition.places import Figure
@@ -18,7 +18,7 @@ def weights_table(aircraft: Aircraft, school: School) -> Table | None:
     rows = [
         Row(
             slug(name) if isinstance(name, str) else "maximum",
-            (said(name), entered(aircraft, figure, weights, unit), said(weights.page)),
+            (said(name), entered(aircraft, figure, weights, unit)),
         )
         for name, figure in (*limits, *weights.names.items())
     ]
@@ -29,7 +29,7 @@ def weights_table(aircraft: Aircraft, school: School) -> Table | None:
         (
             words_column("limit"),
             Column("weight", Message("column-weight"), unit),
-            words_column("page"),
         ),
         (Block("", None, tuple(rows)),),
+        notes=(heading("note-weights-page", page=weights.page),) if weights.page else (),
     )

@@ -114,7 +114,7 @@ def the_sign_off_is_younger_than_the_manual(
                 "finding-sign-off-age",
                 signed=str(signed.date),
                 title=paper.title,
-                number=paper.number,
+                number=paper.number or "",
                 date=str(paper.date),
             )
 

@@ -4,11 +4,18 @@ import itertools
 from collections.abc import Iterator, Sequence
 from typing import Annotated, Any, Self
 
-from pydantic import Field, PlainValidator, ValidationInfo, WithJsonSchema, model_validator
+from pydantic import (
+    BeforeValidator,
+    Field,
+    PlainValidator,
+    ValidationInfo,
+    WithJsonSchema,
+    model_validator,
+)
 
 from cardgen.definition.group import Group, Heading, Label, Number, fault, figure
 from cardgen.definition.names import slug
-from cardgen.definition.places import Fault, Figure, near_match
+from cardgen.definition.places import Duration, Fault, Figure, Rows, near_match
 from cardgen.units import SpeedUnit
 
 AIR = ("isa", "oat")
@@ -20,6 +27,15 @@ NOT_AVAILABLE = ("n/a", "-")
 
 def _cell(value: object) -> Figure | None:
     return None if value in NOT_AVAILABLE else figure(value)
+
+
+def _with_times(rows: object) -> object:
+    """Make figures of hours and minutes, such as an endurance of 5:45."""
+    for row in rows if isinstance(rows, Rows) else ():
+        for n, value in enumerate(row if isinstance(row, Rows) else ()):
+            if isinstance(value, str) and Duration.is_time(value):
+                row[n] = Duration(value, row.items_at[n])
+    return rows
 
 
 Cell = Annotated[
@@ -42,13 +58,13 @@ class Cruise(Group):
     results: list[Heading] = Field(default_factory=list)
     """Columns of the manual's own name, or usual settings, that come of the others."""
     isa: Number | None = None
-    """The difference from standard temperature that all rows hold for."""
+    """The difference from standard that all rows hold for, in the unit of temperature."""
     oat: Number | None = None
     """The outside air temperature that all rows hold for, in the unit of temperature."""
     tas_unit: SpeedUnit | None = None
     """The unit of TAS, where it is not the unit of speed."""
-    rows: Annotated[list[Row], Field(min_length=1)]
-    """One line for each row of the manual's table; n/a where it gives no figure."""
+    rows: Annotated[list[Row], Field(min_length=1), BeforeValidator(_with_times)]
+    """One line for each row of the manual's table; n/a where it gives no figure, 5:45 of hours."""
     weight: Number | None = None
     """The weight that the table holds for, in the unit of weight."""
     page: Label | None = None
@@ -110,6 +126,8 @@ class Cruise(Group):
                     "expected as many of each",
                 )
             for name, one, at in zip(self.columns, row, cells.items_at, strict=False):
+                if isinstance(one, Duration) and name not in ("endurance", *self.results):
+                    fault(info, at, f"{name}: found the time {one.text}, expected a number")
                 if one is None and name in entered:
                     fault(info, at, f"{name}: found no figure, expected one: rows are found by it")
         return self

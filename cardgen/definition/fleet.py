@@ -16,6 +16,7 @@ from cardgen.definition.model import (
     NamedEntry,
     School,
     SpeedEntry,
+    StallEntry,
     Supplement,
     TypeDefinition,
     calibrated_twice,
@@ -24,7 +25,7 @@ from cardgen.definition.model import (
 )
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
 from cardgen.definition.reading import read_yaml
-from cardgen.definition.stalling import Stall
+from cardgen.definition.stalling import Stall, StallRow
 from cardgen.definition.upgrading import upgraded
 
 AnyGroup = TypeVar("AnyGroup", bound=Group)
@@ -111,7 +112,7 @@ def read_fleet(folder: Path) -> Fleet:
         raise DefinitionError(faults)
     sound = {name: definition for name, definition in types.items() if definition is not None}
     for definition in sound.values():
-        _attribute(definition, f"{definition.manual.title} {definition.manual.number}")
+        _attribute(definition, definition.manual.name)
     aircraft = sorted((merged(sound[one.type], one) for one in known), key=_by_registration)
     return Fleet(school, sound, tuple(aircraft))
 
@@ -141,7 +142,43 @@ def merged(definition: TypeDefinition, airframe: AirframeDefinition) -> Aircraft
     for supplement in airframe.supplements:
         _attribute(supplement, f"{supplement.title} {supplement.number}")
         aircraft = _laid_over(aircraft, supplement)
-    return aircraft
+    return _with_stall_speeds(aircraft)
+
+
+def _with_stall_speeds(aircraft: AircraftDefinition) -> AircraftDefinition:
+    """Give stall speeds that only the manual's table prints the names of V-speeds.
+
+    Of each flap setting and gear the one at the heaviest weight.
+    """
+    stall, flaps = aircraft.stall, aircraft.type.flaps
+    if stall is None or 0.0 not in stall.bank:
+        return aircraft
+    heaviest: dict[tuple[str, str | None], StallRow] = {}
+    for row in stall.rows:
+        at = row.flaps or flaps[0], row.gear
+        known = heaviest.setdefault(at, row)
+        if stall.weight_of(row) > stall.weight_of(known):
+            heaviest[at] = row
+    named: dict[str, list[SpeedEntry]] = {}
+    for (setting, _), row in heaviest.items():
+        name = "VS0" if len(flaps) > 1 and setting == flaps[-1] else "VS1"
+        if name not in aircraft.speeds:
+            named.setdefault(name, []).append(_stall_entry(stall, row, setting))
+    return replace(aircraft, speeds={**aircraft.speeds, **named})
+
+
+def _stall_entry(stall: Stall, row: StallRow, setting: str) -> StallEntry:
+    level = [float(bank) for bank in stall.bank].index(0.0)
+    entry = StallEntry.model_construct(
+        ias=row.ias[level] if row.ias else None,
+        cas=row.cas[level] if row.cas else None,
+        flaps=setting,
+        gear=row.gear,
+        weight=stall.weight_of(row),
+        page=stall.page,
+    )
+    entry._block, entry._document = row._block, stall.document
+    return entry
 
 
 def type_alone(name: str, definition: TypeDefinition) -> AircraftDefinition:
@@ -310,11 +347,12 @@ def _grids(school: School | None, types: dict[str, TypeDefinition | None]) -> It
     for name, definition in types.items():
         if definition is not None and (grid := school.grid(name, definition.kind)):
             yield from ranges.of_grid(grid, definition.units)
-    for name in school.types:
+    for name in school.reference_speeds_by_type:
         if name not in types:
             known = ", ".join(types) or "none, there are no files in types/"
-            said = f"types: found {name}, expected one of {known}{near_match(name, types)}"
-            yield Fault(school._block["types"].keys_at[name], said)
+            said = f"reference speeds by type: found {name}, expected one of {known}"
+            said += near_match(name, types)
+            yield Fault(school._block["reference speeds by type"].keys_at[name], said)
 
 
 def _by_registration(aircraft: AircraftDefinition) -> str:

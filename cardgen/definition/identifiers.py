@@ -24,6 +24,7 @@ from cardgen.definition.model import (
     Arc,
     Markings,
     SpeedEntry,
+    StallEntry,
     Units,
     Weights,
     distance_unit,
@@ -32,7 +33,7 @@ from cardgen.definition.names import slug
 from cardgen.definition.places import Block, Figure, Place, Rows
 from cardgen.definition.stalling import Stall
 
-_FIGURES = ("ias", "cas", "tas", "mach", "times_VS0")
+_FIGURES = ("ias", "cas", "tas", "mach", "times_VS0", "sink", "less", "for_each")
 
 
 class Copied(NamedTuple):
@@ -167,10 +168,11 @@ def _copied(definition: AircraftDefinition) -> Iterator[Copied]:
     yield from _weights(definition.type.weights, units.weight)
     for name, entries in definition.speeds.items():
         for case, entry in named_entries(name, entries):
-            yield from _speed(case, entry, units.speed)
+            if not isinstance(entry, StallEntry):
+                yield from _speed(case, entry, units)
     for name, named in definition.other_speeds.items():
         for case, one in named_entries(name, named):
-            yield from _speed(case, one, units.speed)
+            yield from _speed(case, one, units)
     if definition.markings is not None:
         yield from _markings(definition.markings, definition.markings.unit or units.speed)
     for table in definition.calibration:
@@ -209,12 +211,13 @@ def _weights(weights: Weights, unit: str) -> Iterator[Copied]:
         yield Copied(f"weights/{slug(name)}", figure, unit, weights)
 
 
-def _speed(case: str, entry: SpeedEntry, unit: str) -> Iterator[Copied]:
+def _speed(case: str, entry: SpeedEntry, units: Units) -> Iterator[Copied]:
+    of = {"mach": "", "times_VS0": "", "sink": units.sink or "", "for_each": units.altitude}
     for key in _FIGURES:
         figure: Figure | None = getattr(entry, key)
         if figure is not None:
-            of = "" if key in ("mach", "times_VS0") else unit
-            yield Copied(f"speeds/{case}/{slug(key.replace('_', ' '))}", figure, of, entry)
+            at = f"speeds/{case}/{slug(key.replace('_', ' '))}"
+            yield Copied(at, figure, of.get(key, units.speed), entry)
 
 
 def _markings(markings: Markings, unit: str) -> Iterator[Copied]:
@@ -303,7 +306,7 @@ def _glide(case: str, glide: Glide, units: Units) -> Iterator[Copied]:
     of = {
         "ratio": "",
         "distance": units.far,
-        "for_height": units.altitude,
+        "for_height": units.high,
         "ias": units.speed,
         "cas": units.speed,
         "sink": units.sink or "",

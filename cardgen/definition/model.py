@@ -4,7 +4,6 @@ One class for each group of keys; a key's name is the field's name with spaces.
 The sentence under a field is its help, which the JSON Schema hands to editors.
 """
 
-import datetime
 from collections.abc import Iterator, Sequence
 from typing import Annotated, Any, ClassVar, Literal, Self, TypeVar
 
@@ -28,6 +27,7 @@ from cardgen.definition.corrections import (
 from cardgen.definition.cruise import Cruise, alike
 from cardgen.definition.gliding import Glide, Polar, SinkUnit
 from cardgen.definition.group import (
+    Date,
     Group,
     Label,
     Mark,
@@ -42,6 +42,7 @@ from cardgen.definition.group import (
     Setting,
     Title,
     fault,
+    for_each_setting,
 )
 from cardgen.definition.lists import once
 from cardgen.definition.places import (
@@ -49,7 +50,6 @@ from cardgen.definition.places import (
     Fault,
     Figure,
     Place,
-    Rows,
     Span,
     nearest,
     offered,
@@ -68,12 +68,17 @@ class Manual(Group):
 
     title: Title
     """What the manual is called on its cover."""
-    number: Label
-    """The manual's document or part number."""
-    revision: Label
-    """The revision that the figures were read from."""
-    date: datetime.date
-    """The date of that revision, as 2024-05-31."""
+    number: Label | None = None
+    """The manual's document or part number, where it has one."""
+    revision: Label | None = None
+    """The revision that the figures were read from, where the manual names one."""
+    date: Date | None = None
+    """The date of that revision, as 2024-05-31, where the manual is dated."""
+
+    @property
+    def name(self) -> str:
+        """The manual by title and number."""
+        return f"{self.title} {self.number or ''}".strip()
 
 
 class Units(Group):
@@ -91,6 +96,8 @@ class Units(Group):
     """The unit of fuel flow, where the cruise table gives it."""
     distance: Literal["nm", "km", "mi"] | None = None
     """The unit of distances, such as range and glide: nm, km or mi for statute miles."""
+    height: Literal["ft", "m"] | None = None
+    """The unit of the height that a glide's distance is for, where it is not that of altitudes."""
     sink: SinkUnit | None = None
     """The unit of sink, where the manual gives a glide's or a polar: ft/min, m/s or kt."""
 
@@ -98,6 +105,11 @@ class Units(Group):
     def far(self) -> str:
         """The unit of distances glided: the manual's, or else one that goes with its altitudes."""
         return distance_unit(self) or ("NM" if self.altitude == "ft" else "km")
+
+    @property
+    def high(self) -> str:
+        """The unit of heights glided from."""
+        return self.height or self.altitude
 
 
 def distance_unit(units: Units) -> str:
@@ -113,7 +125,7 @@ class Weights(Group):
     others: list[Number] = Field(default_factory=list)
     """Other weights, in the unit of weight, that speeds are tabulated for."""
     names: dict[Phrase, Number] = Field(default_factory=dict)
-    """Further limits by the manual's own names, such as ramp, landing or least pilot."""
+    """Further limits, in the unit of weight, by the manual's own names, such as ramp or landing."""
     page: Label | None = None
     """The page of the weight limits."""
 
@@ -141,8 +153,14 @@ class SpeedEntry(Group):
     """The pressure altitude that the figure holds at, in the unit of altitude."""
     from_altitude: Number | None = None
     """The pressure altitude from which the limit holds upward, in the unit of altitude."""
+    less: Number | None = None
+    """How much less it is, in the unit of speed, for each so much of altitude above its own."""
+    for_each: Number | None = None
+    """The height, in the unit of altitude, that it is so much less for each of."""
     between: Literal["interpolate"] | None = None
     """That the manual says to interpolate between its altitudes; else the lower row holds."""
+    sink: Number | None = None
+    """The sink at that speed, in the unit of sink, where the manual prints it beside it."""
     when: Phrase | None = None
     """Any other condition, in a few words."""
     page: Label | None = None
@@ -162,6 +180,9 @@ class SpeedEntry(Group):
         speeds = ("ias", "cas", "tas", "mach", "times_VS0")
         if all(getattr(self, name) is None for name in speeds):
             fault(info, self.place, "found no speed, expected ias, cas, tas, mach or times VS0")
+        falling = [self.less, self.for_each]
+        if any(falling) and (None in falling or self.altitude is None):
+            fault(info, self.place, "less goes with for each and altitude, expected all three")
         return self
 
 
@@ -169,7 +190,11 @@ class NamedEntry(SpeedEntry):
     """One figure of a speed that has no symbol, by the manual's own name."""
 
     sense: Sense = "target"
-    """Whether it is a maximum, a minimum, or flown: target, where left out."""
+    """Whether it is a maximum, a minimum, or a target, which is flown: target where left out."""
+
+
+class StallEntry(SpeedEntry):
+    """A stall speed that only the manual's stall table prints."""
 
 
 def sense_of(name: str, entry: SpeedEntry) -> Sense:
@@ -178,23 +203,7 @@ def sense_of(name: str, entry: SpeedEntry) -> Sense:
 
 
 AnyEntry = TypeVar("AnyEntry", bound=SpeedEntry)
-
-
-def _for_each_setting(entries: list[AnyEntry]) -> list[AnyEntry]:
-    """Return a figure for each flap setting that it was given for."""
-    return [
-        one if flaps is None else one.model_copy(update={"flaps": flaps})
-        for one in entries
-        for flaps in _settings_of(one)
-    ]
-
-
-def _settings_of(entry: SpeedEntry) -> list[str | None]:
-    said = entry._block.get("flaps")
-    return [f"{one}" for one in said] if isinstance(said, Rows) else [entry.flaps]
-
-
-Speeds = dict[str, Annotated[OneOrMore[SpeedEntry], AfterValidator(_for_each_setting)]]
+Speeds = dict[str, Annotated[OneOrMore[SpeedEntry], AfterValidator(for_each_setting)]]
 
 
 def _known_speeds(value: Any, info: ValidationInfo) -> Any:
@@ -254,7 +263,7 @@ def _limits_are_one_figure(
 
 LONGEST_NAME = 40
 NamedSpeeds = Annotated[
-    dict[str, Annotated[OneOrMore[NamedEntry], AfterValidator(_for_each_setting)]],
+    dict[str, Annotated[OneOrMore[NamedEntry], AfterValidator(for_each_setting)]],
     BeforeValidator(_own_names),
     AfterValidator(_limits_are_one_figure),
 ]
@@ -334,6 +343,8 @@ class Markings(Group):
     """Marks that the manual names, such as white triangles for flap settings."""
     flaps_not_marked: list[Setting] = Field(default_factory=list)
     """Flap settings with a limit of their own that the indicator has no mark for."""
+    not_marked: list[Phrase] = Field(default_factory=list)
+    """What else the manual says that the indicator has no mark for, in a few words."""
     speeds_are: Literal["IAS", "CAS"] = "IAS"
     """Whether the markings are painted at speeds in IAS or in CAS."""
     unit: SpeedUnit | None = None
@@ -344,9 +355,9 @@ class Crosswind(Group):
     """The maximum demonstrated crosswind."""
 
     demonstrated: Number
-    """The maximum demonstrated crosswind."""
+    """The maximum demonstrated crosswind, in the unit of speed or in its own."""
     unit: Literal["kt", "mph", "km/h", "m/s"] | None = None
-    """Its unit: kt, mph, km/h or m/s; the unit of speed where left out."""
+    """Its own unit: kt, mph, km/h or m/s; the unit of speed where left out."""
     page: Label | None = None
     """The page of the figure."""
 
@@ -358,6 +369,10 @@ class MaximumAltitude(Group):
     """The maximum operating pressure altitude, in the unit of altitude."""
     page: Label | None = None
     """The page of the figure."""
+
+
+Calibrations = Annotated[list[Calibration], AfterValidator(for_each_setting)]
+AltimeterCorrections = Annotated[list[AltimeterCorrection], AfterValidator(for_each_setting)]
 
 
 class TypeDefinition(Group):
@@ -378,12 +393,12 @@ class TypeDefinition(Group):
     speeds: KnownSpeeds
     """The V-speeds by name; more than one figure as a list."""
     other_speeds: NamedSpeeds = Field(default_factory=dict)
-    """Speeds by the manual's own name, such as airbrakes, or engine failure after take-off."""
+    """Speeds by the manual's own name, each with the keys of a V-speed and a sense."""
     markings: Markings | None = None
     """What the manual prints for the airspeed indicator."""
-    calibration: Annotated[list[Calibration], Field(min_length=1)]
+    calibration: Annotated[Calibrations, Field(min_length=1)]
     """The manual's airspeed calibration tables."""
-    altimeter_correction: list[AltimeterCorrection] = Field(default_factory=list)
+    altimeter_correction: AltimeterCorrections = Field(default_factory=list)
     """The manual's tables of what to add to the altitude shown, or to subtract from it."""
     stall: Stall | None = None
     """The manual's table of stall speeds by bank, where it has one."""
@@ -411,7 +426,7 @@ class TypeDefinition(Group):
         at = self._block["speeds"].place
         for name, speed in SPEEDS.items():
             needed = self.kind in speed.required and (name != "VFE" or len(self.flaps) > 1)
-            if needed and name not in self.speeds:
+            if needed and name not in self.speeds and not stall_gives(self, name):
                 fault(info, at, f"missing {name}: a {self.kind} aircraft has one")
         return self
 
@@ -450,6 +465,15 @@ def lacking_units(tables: list[Cruise], units: Units) -> Iterator[tuple[str, str
     ):
         if unit is None and any(column in table.columns for table in tables):
             yield column, key
+
+
+def stall_gives(definition: TypeDefinition, name: str) -> bool:
+    """Whether the manual's stall table has a stall speed, so that it is not repeated."""
+    if name not in ("VS0", "VS1") or definition.stall is None:
+        return False
+    wanted = definition.flaps[-1 if name == "VS0" else 0]
+    settings = [row.flaps or definition.flaps[0] for row in definition.stall.rows]
+    return wanted in settings and 0.0 in definition.stall.bank
 
 
 def misfits(statement: "TypeDefinition | Supplement", kind: str, flaps: list[str]) -> list[Fault]:
@@ -548,7 +572,7 @@ class Supplement(Group):
     """The supplement's number."""
     revision: Label | None = None
     """The revision of the supplement."""
-    date: datetime.date | None = None
+    date: Date | None = None
     """The date of the supplement, as 2022-11-04."""
     speeds: KnownSpeeds = Field(default_factory=dict)
     """The V-speeds that it changes."""
@@ -556,9 +580,9 @@ class Supplement(Group):
     """The speeds by the manual's own name that it changes."""
     markings: Markings | None = None
     """The markings that it changes."""
-    calibration: list[Calibration] = Field(default_factory=list)
+    calibration: Calibrations = Field(default_factory=list)
     """The calibration tables that it changes."""
-    altimeter_correction: list[AltimeterCorrection] = Field(default_factory=list)
+    altimeter_correction: AltimeterCorrections = Field(default_factory=list)
     """The altimeter's correction tables that it changes."""
     stall: Stall | None = None
     """Its stall table."""
@@ -571,7 +595,7 @@ class SignOff(Group):
 
     by: Label
     """Who compared the card with the manual."""
-    date: datetime.date
+    date: Date
     """The date of that, as 2026-01-31."""
     figures: Mark
     """The mark of the figures that were copied, from the card's page; others are not signed."""
@@ -689,11 +713,11 @@ class School(Group):
     """Angles of bank that stall speeds are computed for, in degrees, beside the manual's own."""
     reference_speeds: dict[Kind, Grid] = Field(default_factory=dict)
     """What the tables are made for, by kind of aircraft, in the units of each type."""
-    types: dict[str, Grid] = Field(default_factory=dict)
+    reference_speeds_by_type: dict[str, Grid] = Field(default_factory=dict)
     """What the tables of a type are made for, by its file name, instead of its kind's."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
 
     def grid(self, type_name: str, kind: Kind) -> Grid | None:
         """Return what the tables of a type are made for: its own grid, or that of its kind."""
-        return self.types.get(type_name) or self.reference_speeds.get(kind)
+        return self.reference_speeds_by_type.get(type_name) or self.reference_speeds.get(kind)

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 _END, _TO = r"\d+(?:\.\d+)?", r"\s+to\s+|\s*[–-]\s*"
+RANGE = rf"({_END})(?:{_TO})({_END})"
 
 
 class Place(NamedTuple):
@@ -88,8 +89,27 @@ class Span(Figure):
     @staticmethod
     def is_range(text: str) -> bool:
         """Whether a text is a range of two numbers that rise."""
-        ends = re.fullmatch(rf"({_END})(?:{_TO})({_END})", text)
+        ends = re.fullmatch(RANGE, text)
         return ends is not None and float(ends[1]) < float(ends[2])
+
+
+class Duration(Figure):
+    """Hours and minutes from a definition, such as ``5:45``; as a number it is hours."""
+
+    __slots__ = ()
+
+    def __new__(cls, text: str, place: Place) -> "Duration":
+        """Take the time that `text` says, at `place`."""
+        hours, minutes = text.split(":")
+        time = float.__new__(cls, int(hours) + int(minutes) / 60)
+        time.text = text
+        time.place = place
+        return time
+
+    @staticmethod
+    def is_time(text: str) -> bool:
+        """Whether a text is hours and minutes."""
+        return re.fullmatch(r"\d{1,2}:[0-5]\d", text) is not None
 
 
 class Block(dict[str, Any]):

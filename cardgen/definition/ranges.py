@@ -71,7 +71,7 @@ def out_of_range(figures: Iterable[Named], units: Units) -> Iterator[Fault]:
         "range": distance_unit(units),
         "named weight": units.weight,
         "distance": units.far,
-        "height": units.altitude,
+        "height": units.high,
         "sink": units.sink or "m/s",
     }
     ranges: dict[str, tuple[float, float]] = {}
@@ -200,6 +200,9 @@ def _of_speed(entry: SpeedEntry) -> Iterator[Named]:
         "weight": "weight",
         "altitude": "altitude",
         "from_altitude": "altitude",
+        "sink": "sink",
+        "less": "correction",
+        "for_each": "height",
     }
     for name, quantity in quantities.items():
         figure = getattr(entry, name)

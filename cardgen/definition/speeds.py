@@ -31,8 +31,8 @@ _TWINS = ("multi-engine", "turbine")  # of turbines those with two engines
 SPEEDS: dict[str, Speed] = {
     "VNE": Speed("Never exceed", "maximum", (*_PISTON, "glider"), (*_PISTON, "glider")),
     "VMO": Speed("Maximum operating", "maximum", ("turbine",), ("turbine",)),
-    "MMO": Speed("Maximum operating Mach number", "maximum", ("turbine",), ("turbine",)),
-    "VNO": Speed("Maximum structural cruise", "maximum", _PISTON, _PISTON),
+    "MMO": Speed("Maximum operating Mach number", "maximum", ("turbine",)),
+    "VNO": Speed("Maximum structural cruise", "maximum", _PISTON),
     "VRA": Speed("Rough air", "maximum", KINDS),
     "VB": Speed("Maximum gust intensity", "maximum", _AEROPLANES),
     "VA": Speed("Manoeuvring", "maximum", KINDS),

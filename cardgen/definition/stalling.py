@@ -2,9 +2,17 @@
 
 from typing import Annotated, Literal, Self
 
-from pydantic import Field, ValidationInfo, model_validator
+from pydantic import AfterValidator, Field, ValidationInfo, model_validator
 
-from cardgen.definition.group import Group, Label, Number, Setting, fault
+from cardgen.definition.group import (
+    Group,
+    Label,
+    Number,
+    OneOrMoreSettings,
+    Phrase,
+    fault,
+    for_each_setting,
+)
 from cardgen.definition.lists import once
 from cardgen.definition.places import Figure
 
@@ -12,12 +20,12 @@ from cardgen.definition.places import Figure
 class StallRow(Group):
     """Stall speeds at one flap setting, gear and weight, one for each bank."""
 
-    flaps: Setting | None = None
-    """The flap setting of the row; retracted where left out."""
+    flaps: OneOrMoreSettings | None = None
+    """The flap setting of the row, or a list of them; retracted where left out."""
     gear: Literal["up", "down"] | None = None
     """Whether the landing gear is up or down."""
     weight: Number | None = None
-    """The weight of the row, where it is not the table's."""
+    """The weight of the row, in the unit of weight, where it is not the table's."""
     ias: list[Number] | None = None
     """Indicated airspeeds at the stall, in the unit of speed, one for each bank."""
     cas: list[Number] | None = None
@@ -33,7 +41,9 @@ class Stall(Group):
     """The angles of bank, in degrees."""
     page: Label | None = None
     """The page of the table."""
-    rows: Annotated[list[StallRow], Field(min_length=1)]
+    when: Phrase | None = None
+    """Conditions of the table, such as power idle, in a few words."""
+    rows: Annotated[list[StallRow], Field(min_length=1), AfterValidator(for_each_setting)]
     """A row for each flap setting, gear and weight."""
 
     def weight_of(self, row: StallRow) -> Figure:

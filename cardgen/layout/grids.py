@@ -278,7 +278,11 @@ def _heights(
         room = sum(widths) - 2 * measures.side
         count = lines(language.say(block.heading), measures.block, room, 700)
         yield count * BODY * measures.block + measures.over_block + measures.row
-    words = [n for n, column in enumerate(table.columns) if column.words and n >= table.stub]
+    words = {
+        n: 600 if n < table.stub else measures.figures
+        for n, column in enumerate(table.columns)
+        if column.words
+    }
     for n, row in enumerate(block.rows, start=1):
         count = max(
             (
@@ -286,9 +290,9 @@ def _heights(
                     language.figure(row.cells[at], table.columns[at]),
                     measures.type,
                     widths[at] - 2 * measures.side,
-                    measures.figures,
+                    weight,
                 )
-                for at in words
+                for at, weight in words.items()
             ),
             default=1,
         )

@@ -9,6 +9,7 @@ from cardgen.layout.font import advance, lines
 from cardgen.layout.formats import Notes, Remarks
 from cardgen.layout.measures import NOTE, POINT, SOURCE, STRONG, Measures
 from cardgen.layout.placed import Foot, Head, PlacedWords
+from cardgen.words.language import Language
 
 CAUTIONS = ("caution-1", "caution-2", "caution-3")
 DOT = " · "
@@ -148,14 +149,16 @@ def _source(content: Content) -> list[str]:
     manual = card.head.manual
     return [
         say("sheet-indicator", unit=card.head.indicator_unit),
-        say(
-            "sheet-manual",
-            title=manual.title,
-            number=manual.number,
-            revision=manual.revision,
-            date=manual.date,
-        ),
+        say("several", parts=tuple(_manual(content.language, manual))),
     ]
+
+
+def _manual(language: Language, manual: Paper) -> Iterator[str]:
+    yield f"{manual.title} {manual.number}".strip()
+    if manual.revision:
+        yield language.say("paper-revision", revision=manual.revision)
+    if manual.date:
+        yield manual.date
 
 
 def _state(content: Content) -> tuple[str, bool]:

@@ -81,7 +81,7 @@ def _papers(definition: AircraftDefinition) -> dict[str, str]:
     """Return the numbers of an aircraft's manual and supplements by what groups call them."""
     manual = definition.type.manual
     papers = {one.document: one.number for one in definition.airframe.supplements}
-    return {manual.document: manual.number, **papers}
+    return {manual.document: manual.number or manual.title, **papers}
 
 
 def to_reread(fleet: Fleet, revised: Sequence[Pages], number: str | None = None) -> list[Copy]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from cardgen.document.record import Document, Message, PolarCurve, Quantity, Unit
 from cardgen.layout.shapes import POLAR
-from cardgen.render.axes import DASHES, TYPE, Axis, axis, drawn_axes, polyline
+from cardgen.render.axes import TYPE, Axis, axis, drawn_axes, polyline
 from cardgen.render.markings import listed
 from cardgen.render.shapes import Drawing, Part, Shape, Words, pair
 from cardgen.words.language import Language
@@ -15,36 +15,40 @@ from cardgen.words.language import Language
 WIDTH, HEIGHT = POLAR
 _LEFT, _RIGHT, _TOP, _BOTTOM, _FOOT = 34.0, 346.0, 12.0, 190.0, 217.0
 _BELOW = 19.0  # a point, stands its name
+_IN = 7.0  # the corner, stands what it holds for
 _PAST = 1.45  # how far the tangent is drawn, to where it touches
 
 
 def draw_polar(language: Language, document: Document) -> Drawing | None:
-    """Return the polars of an aircraft, or None where it has none."""
-    curves, head = document.basis.polars, document.head
-    if not curves:
+    """Return the first of the manual's polars, or None where it has none."""
+    head = document.head
+    if not document.basis.polars:
         return None
-    x = axis(0.0, max(one.tas[-1] for one in curves), _LEFT, _RIGHT, 9)
-    deep = axis(0.0, max(max(one.sink) for one in curves), _TOP, _BOTTOM, 7)
+    curve = document.basis.polars[0]
+    x = axis(0.0, curve.tas[-1], _LEFT, _RIGHT, 9)
+    deep = axis(0.0, max(curve.sink), _TOP, _BOTTOM, 7)
     y = Axis(deep.last, deep.first, -deep.step, deep.end, deep.start)  # numbers at the foot
     unit, sink = Unit(head.indicator_unit), Unit(head.units.sink)
     titles = (language.say("drawing-tas", unit=unit), language.say("drawing-sink", unit=sink))
-    parts = [*drawn_axes(x, y, titles, _FOOT)]
-    for curve, dash in zip(curves, DASHES * len(curves), strict=False):
-        parts += _curve(x, y, curve, dash)
-    parts += _named(language, x, y, curves[0])
-    said = [Message("drawing-polar-described", {"unit": sink})]
-    said += [_spoken(one, head.indicator_unit, head.units.sink) for one in curves]
+    said = [
+        Message("drawing-polar-described", {"unit": sink}),
+        _spoken(curve, head.indicator_unit, head.units.sink),
+    ]
+    parts = [*drawn_axes(x, y, titles, _FOOT), *_curve(x, y, curve), *_named(language, x, y, curve)]
+    if curve.name is not None:
+        what = language.say(curve.name)
+        parts.append(Words("what", what, _LEFT + _IN, _BOTTOM - _IN, TYPE, 600, "start"))
     return Drawing("chart polar", (0.0, 0.0, WIDTH, HEIGHT), tuple(parts), listed(language, said))
 
 
-def _curve(x: Axis, y: Axis, curve: PolarCurve, dash: str) -> Iterator[Part]:
+def _curve(x: Axis, y: Axis, curve: PolarCurve) -> Iterator[Part]:
     """Yield a polar with its points, and its tangent."""
     points = list(zip(curve.tas, curve.sink, strict=True))
     speed, sink = points[curve.best]
     past = min(_PAST, x.last / speed)
     tangent = polyline(x, y, [(0.0, 0.0), (past * speed, past * sink)])
     yield Shape("tangent", tangent, width=1.0, dash="2.5 2.5")
-    yield Shape("curve", polyline(x, y, points), width=1.6, dash=dash)
+    yield Shape("curve", polyline(x, y, points), width=1.6)
     dotted = "".join(f"M{pair(x.at(a), y.at(b))}h0" for a, b in points)
     yield Shape("dots", dotted, width=4.6, round=True)
 

@@ -704,7 +704,7 @@ def weights(craft: Craft, at: Place) -> Expected:
     if at.column == "weight":
         page = craft.definition.weight_page
         return entered(craft.definition.names[name], page, craft.definition.units["weight"])
-    return words(name if at.column == "limit" else craft.definition.weight_page)
+    return words(name)
 
 
 # -- the polar -----------------------------------------------------------------------------------

@@ -284,9 +284,15 @@ class _Maker:
         if self.maybe(4):
             table["when"] = self.draw(st.sampled_from(_REMARKS))
         table |= self.page()
-        table["ias"] = self.rising(self.slow * self.whole(80, 105) / 100, self.draw(steps))
-        table["cas"] = self.rising(self.slow * self.whole(85, 110) / 100, self.draw(steps))
-        return table
+        ias = self.rising(self.slow * self.whole(80, 105) / 100, self.draw(steps))
+        cas = self.rising(self.slow * self.whole(85, 110) / 100, self.draw(steps))
+        off = [Decimal(b) - Decimal(a) for a, b in zip(ias, cas, strict=True)]
+        if max(map(abs, off)) > 50:
+            return {**table, "ias": ias, "cas": cas}
+        less = [-one for one in off]
+        rows = {"ias": [*map(Decimal, ias)], "cas": [*map(Decimal, cas)]}
+        add, take = {"add to ias": off, "subtract from ias": less}, {"add to cas": less}
+        return {**table, **self.printed(rows, add, {**take, "subtract from cas": off})}
 
     def speeds(self) -> dict[str, Any]:
         known = [name for name, speed in SPEEDS.items() if self.kind in speed.kinds]
@@ -368,9 +374,10 @@ class _Maker:
             row: dict[str, Any] = {} if flaps == self.flaps[0] else {"flaps": flaps}
             if self.maybe(4):
                 row["weight"] = self.text(min(self.weights, default=self.maximum))
-            if self.maybe():
-                row["ias"] = [self.speed(0.8, 0.7) for _ in banks]
-            row["cas"] = [self.speed(0.8, 0.7) for _ in banks]
+            if self.maybe(6):
+                row["gear"] = self.draw(st.sampled_from(("up", "down")))
+            for key in self.draw(st.sampled_from((("ias", "cas"), ("ias",), ("cas",)))):
+                row[key] = [self.speed(0.8, 0.7) for _ in banks]
             rows.append(row)
         weight = self.text(self.maximum)
         banks_said = [self.text(bank) for bank in banks]
@@ -412,7 +419,7 @@ class _Maker:
         if "CHT" in results:
             said["results"] = ["CHT"]
         if self.maybe(4):
-            said["tas unit"] = self.unit if self.maybe() else "kt"
+            said["tas unit"] = self.unit if self.maybe() else "km/h"
         columns = self.draw(st.permutations([*axes, *results]))
         lines: list[dict[str, str]] = [{}]
         for name, values in axes.items():
@@ -462,8 +469,35 @@ class _Maker:
         return {
             **self.page(),
             **({"date": "2025-01-20"} if self.maybe() else {}),
-            "indicated": [f"{Decimal(one) / 10}" for one in shown],
-            "correction": [f"{one:+}" if one else "0" for one in off],
+            **self.printed(
+                {
+                    "indicated": [Decimal(one) / 10 for one in shown],
+                    "true": [Decimal(one) / 10 for one in right],
+                },
+                {
+                    "correction": off,
+                    "add to indicated": off,
+                    "subtract from indicated": [-one for one in off],
+                },
+                {"add to true": [-one for one in off], "subtract from true": off},
+            ),
+        }
+
+    def printed(
+        self,
+        rows: dict[str, list[Decimal]],
+        of_first: dict[str, list[Decimal]],
+        of_second: dict[str, list[Decimal]],
+    ) -> dict[str, Any]:
+        """Return two rows as they are, or one of them with what is to be added or subtracted."""
+        first, second = ({name: rows[name]} for name in rows)
+        forms = [rows]
+        forms += [{**first, name: row} for name, row in of_first.items()]
+        forms += [{**second, name: row} for name, row in of_second.items()]
+        form = self.draw(st.sampled_from(forms))
+        return {
+            name: [f"{one}" if name in rows else f"{one:+}" if one else "0" for one in row]
+            for name, row in form.items()
         }
 
     def supplement(self) -> dict[str, Any]:

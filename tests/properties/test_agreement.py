@@ -70,7 +70,9 @@ def test_a_computed_stall_is_what_reckoning_indicates_for_its_cas(sample):
     for name, flaps in (("stall", ""), ("manoeuvring", document.basis.flaps[0])):
         table = document.table(name)
         for block in table.blocks if table else ():
-            at = flaps or flaps_by_id(document, block.id.removeprefix("flaps-"))
+            at = flaps or flaps_by_id(
+                document, block.id.removeprefix("flaps-").partition("/gear-")[0]
+            )
             for row in block.rows:
                 for shown, cas in pairs(row):
                     if computed(shown) and shown.origin.formula != "indicated-airspeed":
@@ -244,11 +246,17 @@ def hold_at_its_own_rows(sample: Sample, at: int, cruise: Cruise) -> None:
     table = cruise_at_tables(other.aircraft, other.school)[at]
     if not isinstance(table, Table):
         return
-    given = [row[cruise.columns.index("tas")] for row in cruise.rows]
+    rows = [dict(zip(cruise.columns, row, strict=True)) for row in cruise.rows]
     for row, column, cell in cells(table):
-        if column.id != "altitude" and cell.quantity is not None:
+        given = [
+            one["tas"]
+            for one in rows
+            if row.id.endswith(f"altitude-{one['altitude']:g}")
+            and column.id in ("held", f"{air}-{one.get(air, 0):g}")
+        ]
+        if given and column.id != "altitude" and cell.quantity is not None:
             near = [abs(cell.quantity.value - one) < 1e-5 for one in given if one is not None]
-            assert any(near), row.id
+            assert any(near), (row.id, column.id)
 
 
 # -- marks ---------------------------------------------------------------------------------------
@@ -307,16 +315,17 @@ def test_without_an_altitude_what_is_above_the_highest_limit_is_marked(sample):
             assert cell.beyond == _above(aircraft, shown, flaps), (row.id, column.id)
     table = document.table("stall")
     for block in table.blocks if table else ():
-        flaps = flaps_by_id(document, block.id.removeprefix("flaps-"))
+        flaps = flaps_by_id(document, block.id.removeprefix("flaps-").partition("/gear-")[0])
         for row in block.rows:
             for shown, _ in pairs(row):
                 if shown.quantity is not None:
                     value = shown.quantity.value
-                    assert shown.beyond == _above(aircraft, value, flaps), row.id
+                    gear = block.id.partition("/gear-")[2]
+                    assert shown.beyond == _above(aircraft, value, flaps, gear), row.id
 
 
-def _above(aircraft: Aircraft, shown: float, flaps: str) -> bool:
-    """Worked apart from the cards: the greatest of VNE and VMO, and each VFE of the setting."""
+def _above(aircraft: Aircraft, shown: float, flaps: str, gear: str = "") -> bool:
+    """Worked apart from the cards: the greatest of VNE and VMO, and each VFE or VLE in force."""
     highest = -math.inf
     for name in ("VNE", "VMO", "MMO"):
         for entry in aircraft.definition.speeds.get(name, []):
@@ -327,6 +336,8 @@ def _above(aircraft: Aircraft, shown: float, flaps: str) -> bool:
     if flaps != aircraft.flaps[0]:
         for entry in aircraft.definition.speeds.get("VFE", []):
             over |= entry.flaps == flaps and shown > _most(aircraft, entry) + 1e-9
+    for entry in aircraft.definition.speeds.get("VLE", []) if gear == "down" else ():
+        over |= shown > _most(aircraft, entry) + 1e-9
     return over
 
 

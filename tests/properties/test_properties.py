@@ -16,6 +16,7 @@ from hypothesis import assume, given, note
 from hypothesis import strategies as st
 
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
+from cardgen.airframe.stalling import of_gear
 from cardgen.cards.air import levels, occurs, warmths
 from cardgen.cards.card import make_document
 from cardgen.definition.cruise import Cruise, Row, settings, temperature
@@ -81,9 +82,9 @@ class Exact:
         self.aircraft = aircraft
         self.unit, self.own = aircraft.units.speed, aircraft.indicator_unit
         given = aircraft.definition.airframe.instrument_correction
-        self.shown: list[Fraction] = [exact(x) for x in given.indicated] if given else []
-        off = [exact(x) for x in given.correction] if given else []
-        self.right = [a + b for a, b in zip(self.shown, off, strict=True)]
+        readings = given.readings if given else []
+        self.shown = [exact(shown) for shown, _ in readings]
+        self.right = [exact(right) for _, right in readings]
 
     def ias_of(self, shown: Fraction) -> Fraction | None:
         right = between(shown, self.shown, self.right) if self.shown else shown
@@ -102,7 +103,8 @@ class Exact:
     def _table(self, flaps: str, source: str) -> tuple[list[Fraction], list[Fraction]] | None:
         for table in self.aircraft.definition.calibration:
             if (table.flaps or self.aircraft.flaps[0], table.static_source) == (flaps, source):
-                return [exact(x) for x in table.ias], [exact(x) for x in table.cas]
+                ias, cas = zip(*table.readings, strict=True)
+                return [*map(exact, ias)], [*map(exact, cas)]
         return None
 
     def settings(self) -> list[tuple[str, str]]:
@@ -200,12 +202,12 @@ def sense_of(table: Table, row: tuple[Cell, ...], column: int) -> Sense:
         return dict(zip(("from", "to"), MARKINGS.get(row[0].text, ()), strict=False)).get(
             end, "target"
         )
-    name = table.columns[column].name
-    if table.name in DOWN or name in ("ratio", "best-glide-ratio"):
+    column_name, of = table.columns[column].name, table.name.partition("-for-")[0]
+    if of in DOWN or column_name in ("ratio", "best-glide-ratio"):
         return "maximum"
-    if name == "least-sink-sink":
+    if column_name == "least-sink-sink":
         return "minimum"
-    return "minimum" if table.name in UP else "target"
+    return "minimum" if of in UP else "target"
 
 
 def computed_numbers(card: Card) -> Iterator[tuple[str, Cell, Sense]]:
@@ -300,7 +302,7 @@ def test_a_bench_card_only_tightens_a_limit_and_moves_all_else(sample):
 def test_true_airspeed_grows_with_altitude_and_temperature(sample, data):
     aircraft = sample.aircraft
     metric, celsius = aircraft.units.altitude == "m", aircraft.units.temperature == "C"
-    table = aircraft.definition.calibration[0]
+    table = aircraft.calibrations[0]
     cas = data.draw(st.floats(float(table.cas[0]), float(table.cas[-1])))
     altitudes = st.floats(-300.0, 9000.0) if metric else st.floats(-1000.0, 30000.0)
     temperatures = st.floats(-60.0, 45.0) if celsius else st.floats(-76.0, 113.0)
@@ -348,20 +350,22 @@ def test_calibrated_airspeed_is_a_dash_outside_the_manuals_table_only(sample):
             assert is_gap(cell) == (real.shown_at(real.ias_at(cas, *setting)) is None)
 
 
-def stall_ias(
-    card: Card, flaps: str, weight: Figure, bank: float
+def stall_given(
+    card: Card, flaps: str, gear: str, weight: float, bank: float
 ) -> tuple[Figure | None, Figure | None]:
     """Return the IAS and the CAS that the manual itself gives for a stall."""
     aircraft, stall = card.aircraft, card.aircraft.definition.stall
     for row in stall.rows if stall else ():
-        if (row.flaps or aircraft.flaps[0], row.weight or stall.weight) == (flaps, weight):
-            banks = [float(one) for one in stall.bank]
-            if bank in banks:
-                column = banks.index(bank)
-                return (row.ias[column] if row.ias else None), row.cas[column]
-    entry = aircraft.stall_entries.get(flaps)
-    if entry and bank == 0 and (entry.weight or aircraft.maximum_weight) == weight:
-        return entry.ias, entry.cas
+        at = row.flaps or aircraft.flaps[0], row.gear or "", float(stall.weight_of(row))
+        banks = [float(one) for one in stall.bank]
+        if at == (flaps, gear, weight) and bank in banks:
+            column = banks.index(bank)
+            return tuple(figures[column] if figures else None for figures in (row.ias, row.cas))
+    known = of_gear([one for one in aircraft.stall_speeds if one.flaps == flaps], gear,
+                    aircraft.usual_gear(flaps))  # fmt: skip
+    for one in known if bank == 0 else ():
+        if float(one.weight) == weight:
+            return one.ias, one.cas
     return None, None
 
 
@@ -371,30 +375,30 @@ def test_a_stall_is_blank_outside_the_manuals_tables_only(sample):
     card = card_of(sample)
     table, real = card.table("stall"), Exact(card.aircraft)
     assume(table)
-    settings = {f"flaps-{slug(flaps)}": flaps for flaps in card.aircraft.flaps}
+    settings = {
+        f"flaps-{slug(flaps)}" + (f"/gear-{gear}" if gear else ""): (flaps, gear)
+        for flaps in card.aircraft.flaps
+        for gear in ("", "up", "down")
+    }
     banks = [float(c.name.split("-")[1]) for c in table.columns[1::2]]
     for of, block in zip(table.of.blocks, table.blocks, strict=True):
-        flaps = settings[of.id]
+        flaps, gear = settings[of.id]
         for row in block.rows:
+            weight = row[0].value
             for bank, cell, cas_cell in zip(banks, row[1::2], row[2::2], strict=True):
                 note(f"{block.heading} {row[0]} {bank} {cell} {cas_cell}")
-                ias, cas = stall_ias(card, flaps, row[0].value, bank)
+                ias, cas = stall_given(card, flaps, gear, weight, bank)
                 if ias is not None:
                     shown = real.shown_at(exact(ias))
-                elif cas is None and not has_stall_cas(card, flaps):
+                elif cas is None and card.aircraft.stall_anchor(flaps, weight, gear) is None:
                     assert is_gap(cas_cell)
-                    shown = None  # a setting that only the manual's own table has
+                    shown = None  # above the heaviest weight, or only in the manual's own table
                 else:
                     found = exact(cas) if cas is not None else Fraction(cas_cell.value)
                     shown = real.shown_at(real.ias_at(found, flaps))
                 assert (cell.value is None) == (shown is None)
                 if cell.value is None:
                     assert is_gap(cell) if cas_cell.value is None else cell.text == ""
-
-
-def has_stall_cas(card: Card, flaps: str) -> bool:
-    entry = card.aircraft.stall_entries.get(flaps)
-    return entry is not None and not math.isnan(card.aircraft.entry_cas(entry, flaps))
 
 
 def reaches(cruise: Cruise, at: dict[str, Fraction]) -> bool:

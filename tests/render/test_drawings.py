@@ -76,13 +76,15 @@ def dial_of(card: Document, grey: bool = False):
 def test_each_drawing_says_in_words_what_it_shows(cards, name):
     card = cards[name]
     made = geometry(ENGLISH, card)
-    assert list(made) == sorted(made, key=["calibration", "true-airspeed", "dial", "ladder"].index)
-    assert set(made) == set(NAMES)
+    order = ["calibration", "true-airspeed", "polar", "dial", "ladder"]
+    assert list(made) == sorted(made, key=order.index)
+    assert set(made) == {*NAMES, *(["polar"] if card.table("polar") else [])}
     titles = {
         "dial": "Airspeed indicator of",
         "ladder": "Airspeed scale of",
         "calibration": "Calibration curve of",
         "true-airspeed": "True airspeed of",
+        "polar": "Polar of",
     }
     for drawing, tree in drawn(card).items():
         assert tree.get("role") == "img"
@@ -93,6 +95,30 @@ def test_each_drawing_says_in_words_what_it_shows(cards, name):
     for drawing, tree in drawn(card, alone=True).items():
         said = f"{titles[drawing]} {card.head.registration}: {made[drawing].description}"
         assert tree.find(f"{SVG}title").text == said
+
+
+def test_the_polar_is_drawn_by_its_points_and_its_tangent_from_nothing(cards):
+    """Least sink is 0.69 m/s at IAS 83 and best glide 0.76 at 103, whose CAS is 103.7."""
+    card = cards["ZZ-WTR"]
+    drawing = geometry(ENGLISH, card)["polar"]
+    (curve,), (tangent,) = drawing.named("curve"), drawing.named("tangent")
+    drawn, straight = points(curve.path), points(tangent.path)
+    assert len(drawn) == len(list(card.table("polar").rows)) == 16
+    (left, top), (right, foot) = straight
+    slope = (foot - top) / (right - left)
+    # how far the tangent lies below each point: nowhere, and not at all where it touches
+    over = [top + (x - left) * slope - y for x, y in drawn]
+    assert max(over) < 0.4
+    touches = drawn[5]
+    assert over[5] == pytest.approx(0.0, abs=0.4)
+    assert min(drawn, key=lambda point: point[1]) == drawn[2]
+    number = {one.text: one.x for one in words(drawing, "number")}
+    scale = (number["250"] - number["100"]) / 150
+    assert touches[0] == pytest.approx(number["100"] + 3.7 * scale, abs=0.3)
+    assert drawing.description.endswith(
+        "least 0.69 m/s at 85 km/h, best glide 0.76 m/s at 104 km/h"
+    )
+    assert [one.text for one in words(drawing, "what")] == ["525 kg"]
 
 
 def test_the_description_has_every_marking(cards):
@@ -226,7 +252,7 @@ def test_no_markings_no_dial_and_no_ladder(fleet, definitions):
     bare = Aircraft(read_fleet(definitions).aircraft[-1])
     assert bare.registration == "ZZ-WTR"
     found = drawings(Templates(), make_document(bare, fleet.school))
-    assert set(found) == {"calibration", "true-airspeed"}
+    assert set(found) == {"calibration", "true-airspeed", "polar"}
 
 
 # -- black and white -----------------------------------------------------------------------------

@@ -3,6 +3,7 @@
 WORDINGS: dict[str, str] = {
     "title-weights": "Weight limits",
     "how-weights": "The weights that the manual limits, by its own names, as it gives them.",
+    "note-weights-page": "Weight limits as the manual gives them, page {page}.",
     "weight-maximum": "maximum",
     "column-limit": "Limit",
     "title-gliding": "Glide as given",
@@ -13,7 +14,7 @@ WORDINGS: dict[str, str] = {
         "Find the height above the ground, or the next lower, at the left; read how far the "
         "aircraft glides in still air in each case, at the speed for it."
     ),
-    "note-still-air": "Still air.",
+    "note-still-air": "The glides that the manual gives are in still air.",
     "glide-any": "glide",
     "column-glide-when": "When",
     "column-glide-ratio": "Ratio",
@@ -23,6 +24,7 @@ WORDINGS: dict[str, str] = {
     "group-glide": "Glide, {unit}",
     "title-polar": "Polar",
     "how-polar": "Find the speed at the left; read how fast the aircraft sinks at it.",
+    "note-polar-page": "The polar as the manual gives it, page {page}.",
     "title-polar-best": "Least sink and best glide",
     "how-polar-best": (
         "Find the weight at the left; read the speed of least sink and the sink, the speed of the "
@@ -40,8 +42,8 @@ WORDINGS: dict[str, str] = {
     "column-no-wind": "0",
     "group-no-wind": "No wind",
     "air-still": "still",
-    "air-rising": "up {speed}",
-    "air-sinking": "down {speed}",
+    "air-rising": "up\N{NO-BREAK SPACE}{speed}",
+    "air-sinking": "down\N{NO-BREAK SPACE}{speed}",
     "polar-end": "end",
     "polar-end-column": "end of the polar",
     "note-polar-points": (

@@ -17,7 +17,6 @@ WORDINGS: dict[str, str] = {
     "sheet-night": "Night · {title}",
     "sheet-number": "{number} of {of}",
     "sheet-indicator": "Indicator reads {unit}",
-    "sheet-manual": "{title} {number}, revision {revision}, {date}",
     "sheet-shared-source": "Standard atmosphere, ICAO Doc 7488. For every aircraft.",
     "sheet-unsigned": "NOT SIGNED",
     "sheet-outdated": "OUT OF DATE",

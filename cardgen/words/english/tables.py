@@ -106,6 +106,8 @@ WORDINGS: dict[str, str] = {
     "gear-up-only": "up",
     "gear-down-only": "down",
     "from": "from {altitude}",
+    "sink": "sink {sink}",
+    "less-above": "above that {less} less for each {each}",
     "times-VS0-short": "{times} VS0",
     "given-times-VS0": "{times} times VS0",
     "given-ias": "{speed} IAS",
@@ -495,6 +497,7 @@ WORDINGS: dict[str, str] = {
     "note-all-computed": "Computed throughout: {tables}.",
     "note-computed": "Figures in italics are computed, upright ones as the paper gives them.",
     "note-cas-only": "Blank: only CAS is known, as the calibration table does not reach so far.",
+    "note-stall-when": "The manual's stall table: {when}.",
     "note-ias-only": (
         "A dash under CAS: the manual gives IAS only, and its calibration table does not reach so "
         "far."
