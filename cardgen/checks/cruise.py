@@ -42,8 +42,9 @@ def no_row_stands_twice(aircraft: Aircraft) -> Iterator[Told]:
     """No two rows are for the same altitude, temperature and setting."""
     for cruise in aircraft.definition.cruise:
         seen: set[tuple[Figure, ...]] = set()
+        entered_by = axes(cruise)
         for row in cruise.rows:
-            key = tuple(set_at(cruise, row, name) for name in axes(cruise))
+            key = tuple(set_at(cruise, row, name) for name in entered_by)
             if key in seen:
                 first = next(one for one in row if one is not None)
                 yield tell(first.place, "finding-cruise-row-twice")
