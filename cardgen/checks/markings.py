@@ -42,7 +42,7 @@ class _End(NamedTuple):
     "markings-match",
     Severity.WARNING,
     _PAGE,
-    "14 CFR 23.1545, before 23-64, and CS-22.1545 (both from memory)",
+    "14 CFR 23.1545, before 23-64 (from memory); CS-22.1545",
 )
 def markings_stand_for_the_speeds(aircraft: Aircraft) -> Iterator[Told]:
     """Each end of an arc, and each line, is at its speed, where the manual gives that.

@@ -26,7 +26,6 @@ from cardgen.units import convert
 
 _LIMITS_PAGE = "look-limitations"
 _FLOWN = ("VR", "VX", "VY", "VXSE", "VYSE", "VSSE", "best glide", "minimum sink", "approach")
-_RISING = ("VS1", "VFE", "VNE")
 
 
 def _not_below(aircraft: Aircraft, low: str, high: str, *, equal: bool = False) -> Iterator[Told]:
@@ -63,10 +62,23 @@ def _wrong(
     *,
     equal: bool,
 ) -> tuple[Given, Given] | None:
-    """Return two speeds where the first is not below the second, however they are compared."""
+    """Return two speeds where the first is not below the second.
+
+    Where they were read in two calibration tables, however they are compared: IAS of one table
+    may honestly be above that of another though CAS is not.
+    """
     known = list(measures(aircraft, low, high))
     wrong = [pair for pair in known if not _is_below(*pair, equal=equal)]
-    return wrong[0] if wrong and len(wrong) == len(known) else None
+    needed = 1 if _of_one_table(aircraft, low, high) else len(known)
+    return wrong[0] if wrong and len(wrong) >= needed else None
+
+
+def _of_one_table(
+    aircraft: Aircraft, low: tuple[str, SpeedEntry], high: tuple[str, SpeedEntry]
+) -> bool:
+    flaps = {settings(aircraft, *one) for one in (low, high)}
+    gear = any(one.gear for one in aircraft.calibrations) and {"VLO", "VLE"} & {low[0], high[0]}
+    return len(flaps) == 1 and not gear
 
 
 def _is_below(a: Given, b: Given, *, equal: bool) -> bool:
