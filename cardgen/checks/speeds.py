@@ -28,13 +28,16 @@ _LIMITS_PAGE = "look-limitations"
 _FLOWN = ("VR", "VX", "VY", "VXSE", "VYSE", "VSSE", "best glide", "minimum sink", "approach")
 
 
-def _not_below(aircraft: Aircraft, low: str, high: str, *, equal: bool = False) -> Iterator[Told]:
-    """Find where a speed is not below another in any measure of both, under like conditions."""
+def _not_below(
+    aircraft: Aircraft, low: str, high: str, *, equal: bool = False, slack: float = 0.0
+) -> Iterator[Told]:
+    """Find where a speed is not below another, but for a slack, under like conditions."""
     found = [
         pair
         for a, b in itertools.product(plain(aircraft, low), plain(aircraft, high))
         if _meet(a, b) and (pair := _wrong(aircraft, (low, a), (high, b), equal=equal)) is not None
     ]
+    found = [(a, b) for a, b in found if a.value >= b.value + slack]
     if found:
         a, b = max(found, key=lambda pair: pair[0].value - pair[1].value)
         yield tell(
@@ -150,10 +153,14 @@ def flap_limits_fall_as_flaps_extend(aircraft: Aircraft) -> Iterator[Told]:
 
 @rule("manoeuvring-below-cruise", Severity.WARNING, _LIMITS_PAGE, "14 CFR 23.335(c), before 23-64")
 def manoeuvring_speed_is_not_above_vno(aircraft: Aircraft) -> Iterator[Told]:
-    """VA and VO are at or below VNO, VRA or VMO."""
+    """VA and VO are at or below VNO or VMO, a glider's below VNE.
+
+    They may be one speed, which is rounded up for the one and down for the other.
+    """
     for name in ("VA", "VO"):
         for above in ("VNO", "VMO"):
-            yield from _not_below(aircraft, name, above, equal=True)
+            rounding = 2 * habit(aircraft, name)
+            yield from _not_below(aircraft, name, above, equal=True, slack=rounding)
         if aircraft.kind == "glider":
             yield from _not_below(aircraft, name, "VNE")
 
@@ -380,7 +387,7 @@ def vno_leaves_a_margin_to_vne(aircraft: Aircraft) -> Iterator[Told]:
 
 @rule("approach-margin", Severity.WARNING, "look-approach-speeds", COMMON_PRACTICE)
 def approach_is_about_1_3_vs0(aircraft: Aircraft) -> Iterator[Told]:
-    """VREF in CAS is between 1.25 and 1.4 times the stall of its flaps and weight, or VMC."""
+    """VREF in CAS is between 1.25 and 1.5 times the stall of its flaps and weight, or VMC."""
     for entry in plain(aircraft, "VREF"):
         known = in_cas(aircraft, "VREF", entry)
         flaps, gear = aircraft.usual_flaps("VREF", entry), aircraft.gear_of("VREF", entry)
@@ -388,7 +395,7 @@ def approach_is_about_1_3_vs0(aircraft: Aircraft) -> Iterator[Told]:
         if known is None or math.isnan(stall):
             continue
         slack = known.slack + habit(aircraft, "VREF") + 1 if entry.times_VS0 is None else 0.0
-        most = max(1.4 * stall, aircraft.control_cas)
+        most = max(1.5 * stall, aircraft.control_cas)
         if not 1.25 * stall - known.slack - 1 <= known.value <= most + slack:
             yield tell(known.place, "finding-approach-margin", times=about(known.value / stall, 2))
 
