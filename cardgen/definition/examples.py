@@ -63,6 +63,8 @@ _KEYS = {
     "ratio": "9.1",
     "Glide.distance": "1.5",
     "for height": "1000",
+    "less": "4",
+    "for each": "1000",
     "demonstrated": "15",
     "registration": "ZZ-DUB",
     "type": "dunlin-160",
@@ -97,6 +99,7 @@ NAMES = {
 
 # The keys that a group usually has, where none must stand in it, or beside those that must.
 USUAL = {
+    "Manual": ("title", "number", "revision", "date"),
     "SpeedEntry": ("ias", "cas", "page"),
     "NamedEntry": ("ias", "page", "sense"),
     "VSpeeds": ("VNE", "VNO"),

@@ -28,6 +28,7 @@ from pydantic import (
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from cardgen.definition.places import (
+    LONGEST_RANGE,
     RANGE,
     Block,
     DefinitionError,
@@ -66,7 +67,7 @@ class _IsFigureOrRange(_IsFigure):
 
     def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, Any]:
         words = {"type": "string", "format": "range", "pattern": f"^{RANGE}$"}
-        return {"anyOf": [{"type": "number"}, words]}
+        return {"anyOf": [{"type": "number"}, {**words, "maxLength": LONGEST_RANGE}]}
 
 
 def _figure_or_range(value: object) -> Figure:

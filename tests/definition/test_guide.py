@@ -124,10 +124,15 @@ def test_a_number_says_its_unit(file, group, alias):
 
 # What a key needs beside it, and what it stands in place of.
 WITH = {
-    "Glide.distance": "for height",
-    "Glide.for height": "distance",
-    "Calibration.normal ias": "static source",
-    "Calibration.gives": "add to ias",
+    "Glide.distance": {"for height"},
+    "Glide.for height": {"distance"},
+    "Calibration.normal ias": {"static source"},
+    "Calibration.gives": {"add to ias"},
+    **{
+        f"{group}.{key}": {"altitude", "less", "for each"}
+        for group in ("SpeedEntry", "NamedEntry")
+        for key in ("less", "for each")
+    },
 }
 INSTEAD_OF = {"Cruise.oat": "isa"}
 
@@ -148,7 +153,7 @@ def beside_a_key(group: type[BaseModel], alias: str) -> set[str]:
     usual = {*USUAL.get(group.__name__, ()), "flaps" if group is TypeDefinition else ""}
     usual -= {INSTEAD_OF.get(name, "")}
     forms = [{row.replace("_", " ") for row in form} for form in getattr(group, "FORMS", ())]
-    own = {alias, WITH.get(name, "")}
+    own = {alias, *WITH.get(name, ())}
     rows = set().union(*forms)
     meant = own & rows or usual & rows
     return usual - rows | next((form for form in forms if meant <= form), set()) | own
