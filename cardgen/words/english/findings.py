@@ -52,6 +52,14 @@ _FINDINGS = {
     "finding-cruise-row-twice": "a row for these conditions stands above already",
     "finding-cruise-smooth": "{column} is {here:typed}; the rows on either side make it about "
     "{expected:typed}",
+    "finding-cruise-axis": "{column} {here:typed} stands in this row only, and {likely:typed} lacks "
+    "such a row: was {likely:typed} read as {here:typed}?",
+    "finding-cruise-row-missing": "no row for {row}, and the rows beside it are there; was one "
+    "left out?",
+    "finding-cruise-surface": "{column} is {here:typed}; the rest of the table makes it about "
+    "{expected:typed}",
+    "finding-cruise-surface-meant": "{column} is {here:typed}; the rest of the table makes it about "
+    "{expected:typed}: was {meant} read as {here:typed}?",
     "finding-date-in-future": "dated {date}, which is in the future",
     "finding-definition": "{said}",
     "finding-flap-limits-fall": "VFE is {more_limit} with flaps {more} and {less_limit} with "
