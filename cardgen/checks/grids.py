@@ -2,11 +2,12 @@
 
 import itertools
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
 import numpy as np
 
+from cardgen.air import airspeed
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.fitting import stand_off
 from cardgen.checks.likely import likeliest, meant, step_of
@@ -22,7 +23,7 @@ from cardgen.definition.cruise import (
     settings,
 )
 from cardgen.definition.places import Figure
-from cardgen.units import Array, convert
+from cardgen.units import Array, convert, from_si, to_si
 
 _PAGE = "look-cruise"
 _FALLING = ("tas", "ias", "range")  # what falls away where an aircraft nears its ceiling
@@ -94,11 +95,23 @@ def _doubts(points: list[Point], cruise: Cruise) -> Iterator[_Doubt]:
         step = step_of(figures)
         y = np.array(figures, dtype=float)
         bases = _bases([points[n] for n, _ in there])
-        for off in stand_off(bases, np.log(y), step / y, min(3, max(1, len(figures) // 10))):
+        shares = step / y + _of_others(cruise, name, [n for n, _ in there])
+        for off in stand_off(bases, np.log(y), shares, min(3, max(1, len(figures) // 10))):
             n, figure = there[off.index]
             expected = float(np.exp(off.expected))
             if not (name in _FALLING and _falls_away(points, n, figure / expected)):
                 yield _Doubt(n, name, figure, expected, step)
+
+
+def _of_others(cruise: Cruise, name: str, there: list[int]) -> Array | float:
+    """Return what rounding of fuel flow and TAS does to what was computed from them, in parts."""
+    share: Array | float = 0.0
+    for other in {"endurance": ["fuel flow"], "range": ["fuel flow", "tas"]}.get(name, []):
+        cells = [cell_at(cruise, cruise.rows[n], other) for n in there] if other in cruise.columns else []
+        known = [cell for cell in cells if cell is not None and cell > 0]
+        if known and len(known) == len(cells):
+            share = share + step_of(known) / np.array(known, dtype=float)
+    return share
 
 
 def _falls_away(points: list[Point], n: int, share: float) -> bool:
@@ -142,28 +155,33 @@ def altitudes_and_settings_recur(aircraft: Aircraft) -> Iterator[Told]:
     """An altitude, temperature or setting of one row only is not another, of which a row lacks."""
     for cruise in aircraft.definition.cruise:
         names = _entries(cruise)
+        split = len(names) - len(settings(cruise))
         rows = [tuple(set_at(cruise, row, name) for name in names) for row in cruise.rows]
-        there = set(rows)
+        there, known = set(rows), Counter(row[split:] for row in rows)
         for at, name in enumerate(names):
             counts = Counter(row[at] for row in rows)
-            usual = sorted(counts.values())[len(counts) // 2]
-            for row in rows if usual > 1 else ():
-                if counts[row[at]] > 1:
-                    continue
-                lacking = [
-                    level
-                    for level, count in counts.items()
-                    if count > 1 and (*row[:at], level, *row[at + 1 :]) not in there
-                ]
-                likely = likeliest(row[at], lacking)
-                if likely is not None:
-                    yield tell(
-                        row[at].place,
-                        "finding-cruise-axis",
-                        column=name,
-                        here=entered(row[at]),
-                        likely=entered(likely),
-                    )
+            once = [row for row in rows if counts[row[at]] == 1]
+            if len(counts) < 2 or len(once) != 1 or (name == "oat" and len(counts) > 4):
+                continue
+            (row,) = once
+            others = [(*row[:at], one, *row[at + 1 :]) for one in counts if counts[one] > 1]
+            lacking = [one[at] for one in others if one not in there and known[one[split:]] > 1]
+            likely = likeliest(row[at], lacking)
+            if likely is not None and not _goes_on_evenly(row[at], counts):
+                yield tell(
+                    row[at].place,
+                    "finding-cruise-axis",
+                    column=name,
+                    here=entered(row[at]),
+                    likely=entered(likely),
+                )
+
+
+def _goes_on_evenly(end: Figure, levels: Iterable[Figure]) -> bool:
+    """Whether a figure goes on where others end, by a step that they have too."""
+    others = sorted(level for level in levels if level != end)
+    steps = {b - a for a, b in itertools.pairwise(others)}
+    return others[0] - end in steps or end - others[-1] in steps
 
 
 _Key = tuple[Any, ...]  # altitude, temperature where there are several, and the settings in one
@@ -173,34 +191,59 @@ _Key = tuple[Any, ...]  # altitude, temperature where there are several, and the
 def no_row_is_left_out(aircraft: Aircraft) -> Iterator[Told]:
     """A table has a row for each altitude, temperature and setting that it can be flown at."""
     for cruise in aircraft.definition.cruise:
-        names = _entries(cruise)
-        if "oat" in names or len(names) < 2:
-            continue  # temperatures differ from altitude to altitude
-        split = len(names) - len(settings(cruise))
-        rows: dict[_Key, Row] = {}
-        for row in cruise.rows:
-            key = [set_at(cruise, row, name) for name in names]
-            rows[(*key[:split], tuple(key[split:]))] = row
+        rows = _by_level(aircraft, cruise)
         levels = [sorted(set(column)) for column in zip(*rows, strict=True)]
-        lacking = [one for one in itertools.product(*levels) if one not in rows]
-        if len(lacking) > len(rows):
+        pairs_there = {(key[0], key[-1]) for key in rows} if len(levels[1]) > 1 else None
+        lacking = [
+            one
+            for one in itertools.product(*levels)
+            if one not in rows and (pairs_there is None or (one[0], one[-1]) in pairs_there)
+        ]
+        if len(lacking) > len(rows) or len(levels[1]) > 5:
             continue
         holes = [one for one in lacking if not _has_a_reason(aircraft, cruise, rows, one, levels)]
         for one in holes if len(holes) <= max(1, len(rows) // 15) else ():
-            beside = next(cell for cell in rows[_beside(rows, one, levels)] if cell is not None)
-            values = (*one[:split], *one[split])
-            said = ", ".join(
-                f"{name} {value.text}" for name, value in zip(names, values, strict=True)
-            )
-            yield tell(beside.place, "finding-cruise-row-missing", row=said)
+            beside = rows[_beside(rows, one, levels)]
+            first = next(cell for cell in beside if cell is not None)
+            yield tell(first.place, "finding-cruise-row-missing", row=_said(cruise, one))
+
+
+def _by_level(aircraft: Aircraft, cruise: Cruise) -> dict[_Key, Row]:
+    """Return the rows by altitude, temperature and settings.
+
+    Temperatures that differ from altitude to altitude are those of standard air, and so much more.
+    """
+    names, air = settings(cruise), air_column(cruise)
+    warmths: list[float] = [set_at(cruise, row, air) if air else 0.0 for row in cruise.rows]
+    if air == "oat" and len(set(warmths)) > 4:
+        warmths = [float(round(point.warmth)) for point in _points(aircraft, cruise)]
+    return {
+        (set_at(cruise, row, "altitude"), warmth, tuple(set_at(cruise, row, n) for n in names)): row
+        for row, warmth in zip(cruise.rows, warmths, strict=True)
+    }
+
+
+def _said(cruise: Cruise, lacking: _Key) -> str:
+    """Say which row is lacking, as its figures would be typed."""
+    altitude, warmth, chosen = lacking
+    air = air_column(cruise)
+    if isinstance(warmth, Figure):
+        told = [f"{air} {warmth.text}"]
+    else:
+        told = [f"isa {warmth:+g}"] if air else []
+    named = zip(settings(cruise), chosen, strict=True)
+    return ", ".join([f"altitude {altitude.text}", *told, *(f"{n} {v.text}" for n, v in named)])
 
 
 def _beside(rows: dict[_Key, Row], lacking: _Key, levels: list[list[Any]]) -> _Key:
-    """Return the row that is nearest to one that is lacking, by steps of the table."""
+    """Return the row nearest to one that is lacking: of its setting, if there is one."""
 
-    def apart(key: _Key) -> int:
-        both = zip(levels, key, lacking, strict=True)
-        return sum(abs(level.index(a) - level.index(b)) for level, a, b in both)
+    def apart(key: _Key) -> tuple[int, int]:
+        steps = [
+            abs(level.index(a) - level.index(b))
+            for level, a, b in zip(levels, key, lacking, strict=True)
+        ]
+        return steps[-1], sum(steps)
 
     return min(rows, key=apart)
 
@@ -216,14 +259,38 @@ def _has_a_reason(
     if not _goes_on(rows, lacking, higher=True, stronger=True):
         return True
     key = _beside(rows, lacking, levels)
-    cas = _cas(aircraft, cruise, rows[key])
-    fast = pairs(aircraft, "VNO") or pairs(aircraft, "VMO") or pairs(aircraft, "VRA")
-    if not _goes_on(rows, lacking, higher=False, stronger=True):
-        return cas is None or not fast or cas > 0.93 * aircraft.entry_cas(fast[0][1])
+    tas = cell_at(cruise, rows[key], "tas")
+    if tas is None:
+        return True
+    altitude = float(lacking[0])
+    standard = float(aircraft.standard_temperature(altitude))
+    by_oat = air_column(cruise) == "oat" and isinstance(lacking[1], Figure)
+    oat = float(lacking[1]) if by_oat else standard + float(lacking[1] or cruise.isa or 0)
+    own = float(convert(float(tas), cruise.tas_unit or aircraft.units.speed, aircraft.units.speed))
+    cas = float(aircraft.cas_from_tas(own, altitude, oat))
+    same = {key: row for key, row in rows.items() if key[0] == lacking[0]}
+    if not _goes_on(same, lacking, higher=False, stronger=True):
+        near = 0.95 if key[0] == lacking[0] else 0.9
+        return not cas < near * _fastest(aircraft, altitude, oat)
     clean = aircraft.stall_entries.get(aircraft.flaps[0])
     if not _goes_on(rows, lacking, higher=True, stronger=False):
-        return cas is None or clean is None or cas < 1.5 * aircraft.entry_cas(clean)
+        return clean is None or cas < 1.5 * aircraft.entry_cas(clean)
     return False
+
+
+def _fastest(aircraft: Aircraft, altitude: float, oat: float) -> float:
+    """Return the highest CAS in cruise: of VNO, VRA or VMO, and MMO in that air."""
+    limits = [
+        aircraft.entry_cas(entry)
+        for name in ("VNO", "VRA", "VMO")
+        for _, entry in pairs(aircraft, name)
+    ]
+    for entry in aircraft.definition.speeds.get("MMO", []):
+        if entry.mach is not None:
+            tas = airspeed.tas_from_mach(float(entry.mach), to_si(oat, aircraft.units.temperature))
+            own = from_si(tas, aircraft.units.speed)
+            limits.append(float(aircraft.cas_from_tas(own, altitude, oat)))
+    return min(limits, default=0.0)
 
 
 def _goes_on(rows: dict[_Key, Row], lacking: _Key, *, higher: bool, stronger: bool) -> bool:
@@ -238,12 +305,3 @@ def _goes_on(rows: dict[_Key, Row], lacking: _Key, *, higher: bool, stronger: bo
         return thinner and (setting[0] >= setting[1] if stronger else setting[0] <= setting[1])
 
     return any(map(beyond, rows))
-
-
-def _cas(aircraft: Aircraft, cruise: Cruise, row: Row) -> float | None:
-    """Return the CAS of a row, in standard air."""
-    tas, altitude = cell_at(cruise, row, "tas"), float(set_at(cruise, row, "altitude"))
-    if tas is None:
-        return None
-    own = convert(float(tas), cruise.tas_unit or aircraft.units.speed, aircraft.units.speed)
-    return float(aircraft.cas_from_tas(own, altitude, aircraft.standard_temperature(altitude)))

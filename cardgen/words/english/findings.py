@@ -60,6 +60,12 @@ _FINDINGS = {
     "{expected:typed}",
     "finding-cruise-surface-meant": "{column} is {here:typed}; the rest of the table makes it about "
     "{expected:typed}: was {meant} read as {here:typed}?",
+    "finding-curve": "{name} is {here:typed} at {at:typed}; the curve of the other points makes it "
+    "about {expected:typed}",
+    "finding-curve-at": "{here:typed} with {figure:typed} beside it stands off the curve of the "
+    "other points: was {meant} read as {here:typed}?",
+    "finding-curve-meant": "{name} is {here:typed} at {at:typed}; the curve of the other points "
+    "makes it about {expected:typed}: was {meant} read as {here:typed}?",
     "finding-date-in-future": "dated {date}, which is in the future",
     "finding-definition": "{said}",
     "finding-flap-limits-fall": "VFE is {more_limit} with flaps {more} and {less_limit} with "
