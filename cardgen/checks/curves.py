@@ -124,7 +124,7 @@ def polars_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
             at = np.array(row, dtype=float)
             y = np.array(polar.sink, dtype=float)
             bases = [_columns(at, 3, 1, -1), _columns(at, 3, 2, 1, 0, -1), _columns(at, 3, 2, 1, 0, -1, -3)]
-            steps = np.full(len(row), step_of(polar.sink))
+            steps = np.maximum(step_of(polar.sink), 0.01 * y)  # polars are drawn from flights
             yield from _told(Curve("sink", list(row), list(polar.sink), y, steps, bases))
 
 

@@ -1,6 +1,7 @@
 """A cruise table as a whole: whether its rows are all there, and its figures one smooth surface."""
 
 import itertools
+import math
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
@@ -11,9 +12,10 @@ from cardgen.air import airspeed
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.fitting import stand_off
 from cardgen.checks.likely import likeliest, meant, step_of
-from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, digits, entered, rule, tell
+from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
 from cardgen.checks.speeds import pairs
 from cardgen.definition.cruise import (
+    POWER,
     Cruise,
     Row,
     air_column,
@@ -26,6 +28,7 @@ from cardgen.definition.places import Figure
 from cardgen.units import Array, convert, from_si, to_si
 
 _PAGE = "look-cruise"
+_FINE = 0.0035  # of a figure; no finer do such functions follow an engine
 _FALLING = ("tas", "ias", "range")  # what falls away where an aircraft nears its ceiling
 
 
@@ -55,9 +58,9 @@ def _points(aircraft: Aircraft, cruise: Cruise) -> list[Point]:
 def _bases(points: list[Point]) -> list[Array]:
     """Return sets of smooth functions at the points, from the strictest to the loosest.
 
-    The first two are parabolas, then cubics, in altitude and temperature, other for each setting.
-    In the third any altitude and temperature may have what it likes, such as a limit of the engine
-    there, but does so for all settings alike.
+    In altitude and temperature they are parabolas, then cubics, other for each setting; of small
+    tables straight lines. In the last any altitude and temperature may have what it likes, such as
+    a limit of the engine there, but does so for all settings alike.
     """
     a, t = (_scaled([one[n] for one in points]) for n in (0, 1))
     known = sorted({one.setting for one in points})
@@ -67,7 +70,19 @@ def _bases(points: list[Point]) -> list[Array]:
     places = sorted({point[:2] for point in points})
     at = [np.array([point[:2] == place for point in points], dtype=float) for place in places]
     free = [*at, *each[1:], *(s * x for s in each[1:] for x in (a, t))]
-    return [np.column_stack(columns) for columns in (smooth, cubic, free)]
+    sets = [smooth, cubic, free]
+    if len(points) < len(smooth) + 3:
+        sets.insert(0, [*each, a, t])
+    return [np.column_stack(columns) for columns in sets]
+
+
+def _powered(points: list[Point], power: list[Figure]) -> Array:
+    """Return smooth functions of the power, altitude and temperature."""
+    a, t, p = (
+        *(_scaled([one[n] for one in points]) for n in (0, 1)),
+        _scaled([math.log(one) for one in power]),
+    )
+    return np.column_stack([np.ones(len(points)), a, t, p, a * a, p * p, a * p, a * t])
 
 
 def _scaled(values: list[float]) -> Array:
@@ -95,12 +110,26 @@ def _doubts(points: list[Point], cruise: Cruise) -> Iterator[_Doubt]:
         step = step_of(figures)
         y = np.array(figures, dtype=float)
         bases = _bases([points[n] for n, _ in there])
-        shares = step / y + _of_others(cruise, name, [n for n, _ in there])
+        power = _power(cruise, name, [n for n, _ in there])
+        if power:
+            bases.append(_powered([points[n] for n, _ in there], power))
+        shares = np.maximum(step / y, _FINE) + _of_others(cruise, name, [n for n, _ in there])
         for off in stand_off(bases, np.log(y), shares, min(3, max(1, len(figures) // 10))):
             n, figure = there[off.index]
             expected = float(np.exp(off.expected))
             if not (name in _FALLING and _falls_away(points, n, figure / expected)):
                 yield _Doubt(n, name, figure, expected, step)
+
+
+def _power(cruise: Cruise, name: str, there: list[int]) -> list[Figure]:
+    """Return what tells the power of the rows, other than the column itself; nothing if none does."""
+    for other in ("fuel flow", "power", "torque"):
+        if other in results(cruise) and name in ("tas", "ias"):
+            cells = [cell_at(cruise, cruise.rows[n], other) for n in there]
+            known = [cell for cell in cells if cell is not None and cell > 0]
+            if len(known) == len(cells) and len(set(known)) > 2:
+                return known
+    return []
 
 
 def _of_others(cruise: Cruise, name: str, there: list[int]) -> Array | float:
@@ -201,7 +230,8 @@ def no_row_is_left_out(aircraft: Aircraft) -> Iterator[Told]:
         ]
         if len(lacking) > len(rows) or len(levels[1]) > 5:
             continue
-        holes = [one for one in lacking if not _has_a_reason(aircraft, cruise, rows, one, levels)]
+        alone = len(lacking) == 1 and len(rows) == math.prod(map(len, levels)) - 1
+        holes = [one for one in lacking if alone or not _has_a_reason(aircraft, cruise, rows, one, levels)]
         for one in holes if len(holes) <= max(1, len(rows) // 15) else ():
             beside = rows[_beside(rows, one, levels)]
             first = next(cell for cell in beside if cell is not None)
@@ -305,3 +335,94 @@ def _goes_on(rows: dict[_Key, Row], lacking: _Key, *, higher: bool, stronger: bo
         return thinner and (setting[0] >= setting[1] if stronger else setting[0] <= setting[1])
 
     return any(map(beyond, rows))
+
+
+# -- columns against each other --------------------------------------------------------------------
+
+
+@rule("fuel-by-power", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def fuel_flow_goes_with_power(aircraft: Aircraft) -> Iterator[Told]:
+    """Fuel flow goes with power, or torque where that comes of the setting, within rounding."""
+    for cruise in aircraft.definition.cruise:
+        name = next((one for one in ("power", "torque") if one in results(cruise)), None)
+        if name is None or "fuel flow" not in results(cruise):
+            continue
+        cells = [(cell_at(cruise, r, name), cell_at(cruise, r, "fuel flow")) for r in cruise.rows]
+        both = [(p, f) for p, f in cells if p is not None and f is not None and min(p, f) > 0]
+        if len({p for p, _ in both}) < 4:
+            continue
+        power, flow = (list(row) for row in zip(*both, strict=True))
+        p, f = (np.array(row, dtype=float) for row in (power, flow))
+        shares = step_of(flow) / f + step_of(power) / p
+        bases = [np.column_stack([np.log(p) ** n for n in range(count)]) for count in (2, 3)]
+        for off in stand_off(bases, np.log(f), shares, max(1, len(f) // 10)):
+            expected = math.exp(off.expected)
+            yield tell(
+                flow[off.index].place,
+                "finding-fuel-by-power",
+                flow=entered(flow[off.index]),
+                expected=digits(expected, 3),
+                column=name,
+                power=entered(power[off.index]),
+            )
+
+
+@rule("cruise-round", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def figures_are_rounded_alike(aircraft: Aircraft) -> Iterator[Told]:
+    """No figure of a column is finer than all others, which are multiples of 5, 10, 50 or 100."""
+    for cruise in aircraft.definition.cruise:
+        for name in ("altitude", *results(cruise)):
+            cells = [cell for row in cruise.rows if (cell := cell_at(cruise, row, name)) is not None]
+            step = _round(cells)
+            counts = Counter(cells)
+            for cell in cells if step else ():
+                if cell % step and counts[cell] == 1:
+                    yield tell(
+                        cell.place,
+                        "finding-cruise-round",
+                        column=name,
+                        here=entered(cell),
+                        step=about(step),
+                    )
+
+
+def _round(cells: list[Figure]) -> int:
+    """Return what all figures but one or two are multiples of, the greatest; 0 for nothing."""
+    if len(set(cells)) < 6:
+        return 0
+    for step in (100, 50, 10, 5):
+        finer = sum(cell % step != 0 for cell in cells)
+        if finer <= len(cells) // 10:
+            return step if 0 < finer else 0
+    return 0
+
+
+@rule("settings-together", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def settings_change_together(aircraft: Aircraft) -> Iterator[Told]:
+    """Where one setting goes with another in all rows but one, it does so in that one too."""
+    for cruise in aircraft.definition.cruise:
+        for one, other in itertools.permutations([n for n in POWER if n in cruise.columns], 2):
+            groups: dict[Figure, list[Figure]] = {}
+            for row in cruise.rows:
+                a, b = cell_at(cruise, row, one), cell_at(cruise, row, other)
+                if a is not None and b is not None:
+                    groups.setdefault(a, []).append(b)
+            together = [Counter(group) for group in groups.values() if len(group) > 3]
+            odd = [
+                (a, b, Counter(group).most_common(1)[0][0])
+                for a, group in groups.items()
+                for b in group
+                if len(group) > 3 and max(Counter(group).values()) == len(group) - 1
+                and b != Counter(group).most_common(1)[0][0]
+            ]
+            if len(odd) == 1 and sum(len(counts) > 1 for counts in together) == 1:
+                a, b, usual = odd[0]
+                yield tell(
+                    b.place,
+                    "finding-settings-together",
+                    column=other,
+                    here=entered(b),
+                    usual=entered(usual),
+                    setting=one,
+                    at=entered(a),
+                )

@@ -24,6 +24,8 @@ _FINDINGS = {
     "finding-bench-card-age": "dated {date}, more than 24 months ago",
     "finding-bench-card-age-no-date": "the instrument correction has no date",
     "finding-bench-card-range": "{speed}, IAS {ias}, is outside the bench card",
+    "finding-bench-card-reach": "the bench card goes up to {last:typed}, and the aircraft to {top}; is "
+    "it of another indicator?",
     "finding-bench-card-size": "a correction of {correction:typed}; expected 10 at the most",
     "finding-by-weight": "{speed} at {weight:typed} is {cas} CAS; the square root of the weights "
     "makes it {expected}",
@@ -54,6 +56,8 @@ _FINDINGS = {
     "{expected:typed}",
     "finding-cruise-axis": "{column} {here:typed} stands in this row only, and {likely:typed} lacks "
     "such a row: was {likely:typed} read as {here:typed}?",
+    "finding-cruise-round": "{column} {here:typed} stands among multiples of {step:typed}; a "
+    "copying slip?",
     "finding-cruise-row-missing": "no row for {row}, and the rows beside it are there; was one "
     "left out?",
     "finding-cruise-surface": "{column} is {here:typed}; the rest of the table makes it about "
@@ -71,6 +75,8 @@ _FINDINGS = {
     "finding-flap-limits-fall": "VFE is {more_limit} with flaps {more} and {less_limit} with "
     "flaps {less}; expected it to fall as flaps extend",
     "finding-flown-speeds": "{speed} is {value}; expected between the stall at {stall} and {end}",
+    "finding-fuel-by-power": "fuel flow {flow:typed} stands beside {column} {power:typed}; the other "
+    "rows make it about {expected:typed}",
     "finding-fuel-unit": "fuel flow {flow:typed} at TAS {tas}; is the unit right?",
     "finding-largest-error-low": "the largest position error, {error}, stands at {ias} IAS; in "
     "most aircraft it stands at low speed",
@@ -85,6 +91,8 @@ _FINDINGS = {
     "{less}; expected it to fall as flaps extend",
     "finding-page-named": "no page; expected the page that the figures were read from",
     "finding-position-error": "CAS {cas} is {apart} from IAS {ias}; expected {most} at the most",
+    "finding-settings-together": "{column} is {here:typed} here, and {usual:typed} in every other row "
+    "with {setting} {at:typed}",
     "finding-sign-off-age": "signed on {signed}; {title} {number} is of {date}, expected a "
     "sign-off after it",
     "finding-speed-against-table": "{speed}: IAS {ias} is CAS {expected} by the calibration "
@@ -99,8 +107,33 @@ _FINDINGS = {
     "CAS {cas} here",
     "finding-stall-by-bank": "stall at {bank} of bank is {cas} CAS; the load factor makes it "
     "{expected}",
+    "finding-supplement-apart": "{speed} is {after:typed} by the supplement and {before:typed} by the "
+    "manual; is the supplement of another type?",
     "finding-tas-limit": "TAS {tas} from {altitude:typed} is CAS {cas} there, and VNE below is "
     "CAS {below}; expected about the same",
+    "finding-column-of-a-kind": "{column} is {here:typed}; expected {low:typed} to {high:typed}: were "
+    "columns exchanged, or a figure misread?",
+    "finding-cruise-altitude": "cruise at {highest:typed} in a {kind} aircraft; is the unit right?",
+    "finding-cruise-range": "a range of {far:typed} at TAS {tas} in {hours:typed} h; is the unit right?",
+    "finding-crosswind-of-a-kind": "a crosswind of {wind:typed} is {share} of the stall speed; "
+    "expected 0.15 to 0.6: is the unit right?",
+    "finding-fuel-by-weight": "fuel flow {flow:typed} at a weight of {weight:typed}; are both units "
+    "right?",
+    "finding-glide-of-a-kind": "a glide of {ratio:typed} in a {kind} aircraft; expected {low} to {high}",
+    "finding-glide-sink": "a sink of {sink:typed} makes a glide of {ratio:typed}, and {given:typed} is "
+    "given; is the unit right?",
+    "finding-load-factor": "{speed} is {cas} CAS; the stall speed and a load factor of {factor} make "
+    "it {expected}",
+    "finding-polar-glide": "the polar makes the best glide {best:typed}, and {given:typed} is given; are "
+    "the units right?",
+    "finding-rotation": "{speed} is {cas} CAS and VMC {control}; expected it above VMC",
+    "finding-speed-of-a-kind": "{speed} is {times} times the stall speed; expected {low:typed} to "
+    "{high:typed}",
+    "finding-speed-of-a-kind-unit": "{speed} is {times} times the stall speed; expected {low:typed} to "
+    "{high:typed}: it looks like {unit}",
+    "finding-stall-of-a-kind": "a stall speed of {knots} kt in a {kind} aircraft; expected {low} to "
+    "{high}: is the unit right?",
+    "finding-temperature-unit": "{oat:typed} where standard air has {standard}; is the unit right?",
     "finding-type-unused": "no airframe is a {type}",
     "finding-weight-unit": "a maximum weight of {weight:typed} is unusual for a {kind} aircraft; "
     "is the unit right?",
