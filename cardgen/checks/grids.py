@@ -230,8 +230,7 @@ def no_row_is_left_out(aircraft: Aircraft) -> Iterator[Told]:
         ]
         if len(lacking) > len(rows) or len(levels[1]) > 5:
             continue
-        alone = len(lacking) == 1 and len(rows) == math.prod(map(len, levels)) - 1
-        holes = [one for one in lacking if alone or not _has_a_reason(aircraft, cruise, rows, one, levels)]
+        holes = [one for one in lacking if not _has_a_reason(aircraft, cruise, rows, one, levels)]
         for one in holes if len(holes) <= max(1, len(rows) // 15) else ():
             beside = rows[_beside(rows, one, levels)]
             first = next(cell for cell in beside if cell is not None)
@@ -286,8 +285,9 @@ def _has_a_reason(
     levels: list[list[Any]],
 ) -> bool:
     """Whether a row may be lacking for want of power, or as too fast or too slow a flight."""
-    if not _goes_on(rows, lacking, higher=True, stronger=True):
-        return True
+    by_pressure = "manifold pressure" in settings(cruise) and len(levels[1]) > 1
+    if not by_pressure and not _goes_on(rows, lacking, higher=True, stronger=True):
+        return True  # but the pressure that is to be had is the same in all warmths
     key = _beside(rows, lacking, levels)
     tas = cell_at(cruise, rows[key], "tas")
     if tas is None:

@@ -107,6 +107,9 @@ _FINDINGS = {
     "CAS {cas} here",
     "finding-stall-by-bank": "stall at {bank} of bank is {cas} CAS; the load factor makes it "
     "{expected}",
+    "finding-stall-by-weight": "stall at {weight:typed} is {stall} {measure}; the square root of the "
+    "weights makes it {expected}",
+    "finding-stall-row": "stall is {cas} CAS; the load factor and the other banks make it {expected}",
     "finding-supplement-apart": "{speed} is {after:typed} by the supplement and {before:typed} by the "
     "manual; is the supplement of another type?",
     "finding-tas-limit": "TAS {tas} from {altitude:typed} is CAS {cas} there, and VNE below is "
@@ -117,8 +120,10 @@ _FINDINGS = {
     "finding-cruise-range": "a range of {far:typed} at TAS {tas} in {hours:typed} h; is the unit right?",
     "finding-crosswind-of-a-kind": "a crosswind of {wind:typed} is {share} of the stall speed; "
     "expected 0.15 to 0.6: is the unit right?",
-    "finding-fuel-by-weight": "fuel flow {flow:typed} at a weight of {weight:typed}; are both units "
-    "right?",
+    "finding-fuel-by-weight": "fuel flow {flow:typed} at TAS {tas} and a weight of {weight:typed}; are "
+    "the units right?",
+    "finding-fuel-by-weight-unit": "fuel flow {flow:typed} at TAS {tas} and a weight of {weight:typed}: "
+    "was one copied in {unit}?",
     "finding-glide-of-a-kind": "a glide of {ratio:typed} in a {kind} aircraft; expected {low} to {high}",
     "finding-glide-sink": "a sink of {sink:typed} makes a glide of {ratio:typed}, and {given:typed} is "
     "given; is the unit right?",
