@@ -32,13 +32,13 @@ def _columns(x: Array, *powers: float) -> Array:
     return np.column_stack([scaled**power for power in powers])
 
 
-def _told(curve: Curve, look: float = 1.5) -> Iterator[Told]:
+def _told(curve: Curve, free: int = 3) -> Iterator[Told]:
     """Tell of figures that stand off the curve of the others, and what they were misread for."""
     y, steps = curve.y, curve.steps
-    for off in stand_off(curve.bases, y, steps, max(1, len(y) // 8)):
+    for off in stand_off(curve.bases, y, steps, max(1, len(y) // 8), free):
         figure, step = curve.printed[off.index], float(steps[off.index])
         expected = float(figure) + off.expected - float(y[off.index])
-        likely = meant(figure, expected, look * step)
+        likely = meant(figure, expected, 1.5 * step)
         at = curve.x[off.index]
         misread = None if likely else _at_meant(curve, off.index)
         if misread:
@@ -149,5 +149,5 @@ def speeds_by_altitude_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
             middle = float(np.abs(at).max()) or 1.0
             basis = np.column_stack([(at / middle) ** power for power in (0, 1, 2)])
             bases = [basis[:, :2], basis] if len(rows) > 5 else [basis[:, :2]]
-            yield from _told(Curve(name, x, printed, y, np.full(len(y), 1.0), bases))
+            yield from _told(Curve(name, x, printed, y, np.full(len(y), 1.0), bases), free=2)
 

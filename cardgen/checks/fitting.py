@@ -14,7 +14,6 @@ from cardgen.units import Array
 
 SMOOTH = 0.95  # of a figure's rounding step, studentized: half a step, and what curves take
 _OFF = 1.3  # the same of a figure in doubt
-_FREE = 3  # figures more than functions, at the least
 
 
 class Off(NamedTuple):
@@ -46,13 +45,14 @@ class _Fit:
         """Whether nothing but rounding is left."""
         return bool(np.abs(self.residuals).max() <= SMOOTH)
 
-    @property
-    def says_something(self) -> bool:
+    def says_something(self, free: int) -> bool:
         """Whether there are so many figures that not every one could be taken up."""
-        return self.freedom >= max(_FREE, 0.2 * len(self.residuals))
+        return self.freedom >= max(free, 0.2 * len(self.residuals))
 
 
-def stand_off(bases: Sequence[Array], y: Array, steps: Array | float, most: int) -> list[Off]:
+def stand_off(
+    bases: Sequence[Array], y: Array, steps: Array | float, most: int, free: int = 3
+) -> list[Off]:
     """Return the figures of a table in doubt; none where it is smooth, or smooth in no known way.
 
     Parameters
@@ -65,20 +65,24 @@ def stand_off(bases: Sequence[Array], y: Array, steps: Array | float, most: int)
         What they are rounded to.
     most : int
         How many at the most may be in doubt.
+    free : int
+        How many more figures there must be than functions.
     """
     weights = np.broadcast_to(1 / np.asarray(steps), y.shape)
     fits = [(basis, _Fit(basis * weights[:, None], y * weights)) for basis in bases]
-    fits = [(basis, fit) for basis, fit in fits if fit.says_something]
+    fits = [(basis, fit) for basis, fit in fits if fit.says_something(free)]
     if any(fit.is_smooth for _, fit in fits):
         return []
     for basis, fit in fits:
-        found = _left_out(basis * weights[:, None], y * weights, fit, most)
+        found = _left_out(basis * weights[:, None], y * weights, fit, most, free)
         if found:
             return [Off(k, value / float(weights[k])) for k, value in found]
     return []
 
 
-def _left_out(basis: Array, y: Array, fit: _Fit, most: int) -> list[tuple[int, float]]:
+def _left_out(
+    basis: Array, y: Array, fit: _Fit, most: int, free: int
+) -> list[tuple[int, float]]:
     """Leave out the worst figures, one after another, until the rest is smooth."""
     kept, out = np.arange(len(y)), []
     for _ in range(most):
@@ -86,7 +90,7 @@ def _left_out(basis: Array, y: Array, fit: _Fit, most: int) -> list[tuple[int, f
         out.append(int(kept[worst]))
         kept = np.delete(kept, worst)
         fit = _Fit(basis[kept], y[kept])
-        if not fit.says_something:
+        if not fit.says_something(free):
             return []
         if fit.is_smooth:
             found = [(k, *fit.at(basis[k])) for k in out]

@@ -222,11 +222,12 @@ def no_row_is_left_out(aircraft: Aircraft) -> Iterator[Told]:
     for cruise in aircraft.definition.cruise:
         rows = _by_level(aircraft, cruise)
         levels = [sorted(set(column)) for column in zip(*rows, strict=True)]
-        pairs_there = {(key[0], key[-1]) for key in rows} if len(levels[1]) > 1 else None
+        counts = Counter((key[0], key[-1]) for key in rows)
+        enough = min(2, len(levels[1]) - 1)  # of the temperatures of an altitude and setting
         lacking = [
             one
             for one in itertools.product(*levels)
-            if one not in rows and (pairs_there is None or (one[0], one[-1]) in pairs_there)
+            if one not in rows and counts[one[0], one[-1]] >= enough
         ]
         if len(lacking) > len(rows) or len(levels[1]) > 5:
             continue

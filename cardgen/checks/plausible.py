@@ -96,6 +96,8 @@ def speeds_are_plausible_against_the_stall(aircraft: Aircraft) -> Iterator[Told]
 
 def _unit_that_fits(aircraft: Aircraft, times: float, low: float, high: float) -> str | None:
     """Return the unit in which a figure would be plausible: nearest to the middle."""
+    if 0.92 * low < times < 1.08 * high:
+        return None
     own = aircraft.units.speed
     fitting = {
         unit: value
@@ -142,6 +144,7 @@ def manoeuvring_speed_meets_the_load_factor(aircraft: Aircraft) -> Iterator[Told
                     expected=about(wanted),
                     factor=about(factor, 1),
                 )
+                break  # the others follow from it
 
 
 @rule("rotation", Severity.WARNING, "look-speeds", "14 CFR 23.51, before 23-64 (from memory)")
