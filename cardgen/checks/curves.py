@@ -148,6 +148,7 @@ def speeds_by_altitude_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
             y = np.array(printed, dtype=float)
             middle = float(np.abs(at).max()) or 1.0
             basis = np.column_stack([(at / middle) ** power for power in (0, 1, 2)])
-            bases = [basis[:, :2], basis] if len(rows) > 5 else [basis[:, :2]]
-            yield from _told(Curve(name, x, printed, y, np.full(len(y), 1.0), bases), free=2)
+            many = len(rows) > 5
+            bases, free = ([basis[:, :2], basis], 2) if many else ([basis[:, :2]], 3)
+            yield from _told(Curve(name, x, printed, y, np.full(len(y), 1.0), bases), free)
 

@@ -13,6 +13,7 @@ from cardgen.checks import (
     calibration,
     cruise,
     curves,
+    exchanged,
     grids,
     markings,
     paper,
@@ -40,7 +41,7 @@ from cardgen.document.record import Message
 
 SUBJECTS = (
     *(speeds, markings, calibration, stall, cruise, units, paper),
-    *(curves, grids, plausible, bench),
+    *(curves, grids, plausible, bench, exchanged),
 )
 
 

@@ -15,6 +15,8 @@ _FINDINGS = {
     "write instead: {lines}",
     "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
     "the card with the manual, then sign for figures: {mark}",
+    "finding-alternate-side": "IAS {ias} is CAS {cas} on the alternate source and {normal} on the "
+    "normal one; expected less: were IAS and CAS exchanged?",
     "finding-alternate-static": "IAS {ias} to CAS {cas} on the alternate source is far from what "
     "the normal source's table gives; a copying slip?",
     "finding-altitude-unit-high": "cruise reaches {highest:typed}; are the altitudes in feet?",
@@ -34,6 +36,8 @@ _FINDINGS = {
     "finding-calibration-range-start": "begins at {start} CAS; expected 1.3 times the stall "
     "speed, {expected}, or less",
     "finding-calibration-round": "{figure} among multiples of 5; a copying slip?",
+    "finding-calibration-side": "begins with IAS {ias} and CAS {cas}, and the table for flaps up with "
+    "IAS {clean_ias} and CAS {clean_cas}; were IAS and CAS exchanged?",
     "finding-calibration-smooth": "IAS {ias} to CAS {cas} stands off the curve of the points "
     "beside it; a copying slip?",
     "finding-calibration-steps": "CAS {cas} at IAS {ias} is {apart} from CAS {clean} with flaps "
@@ -47,6 +51,8 @@ _FINDINGS = {
     "finding-climb-speeds-part": "{slow} is given at altitudes that {fast} is not",
     "finding-crossover": "VMO and MMO meet at {level:typed}; expected between 5,000 and 40,000 ft",
     "finding-crossover-nowhere": "VMO and MMO meet outside the standard atmosphere",
+    "finding-cruise-ias": "IAS {ias} stands beside TAS {tas}, which makes it {expected:typed} in that "
+    "air",
     "finding-cruise-in-green": "TAS {tas} is CAS {cas} here; expected between {low} and {high}",
     "finding-cruise-margin": "VNO is {share} of VNE; expected 0.89 at the most",
     "finding-cruise-power": "{column} is {here:typed} here and {less:typed} at less {setting}; "
