@@ -10,6 +10,7 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.definition.fleet import Fleet, read_fleet
 from tests.plain import make
 from tests.sampling import (
+    is_long,
     pytest_collection_modifyitems,
     pytest_configure,
     pytest_terminal_summary,
@@ -26,6 +27,7 @@ __all__ = [
 
 ROOT = Path(__file__).parents[1]
 DEMO = ROOT / "aircraft"
+PRINTED = ["zz-dua", "zz-phn", "zz-tua", "zz-whb", "zz-wtr"]  # one of each type
 
 
 @pytest.fixture(scope="session")
@@ -76,14 +78,18 @@ def made_once(factory: pytest.TempPathFactory, name: str, make: Callable[[Path],
 
 @pytest.fixture(scope="session")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo site with its PDFs."""
+    """The demo site with its PDFs: of an airframe of each type, or of all in a long run."""
     from cardgen.publish.build import build
 
-    return (
-        made_once(
-            tmp_path_factory,
-            "built",
-            lambda folder: build(DEMO, folder / "site", lambda done, total, what: None),
-        )
-        / "site"
-    )
+    def make(folder: Path) -> None:
+        definitions = Path(shutil.copytree(DEMO, folder / "aircraft"))
+        if not is_long():
+            keep(definitions, *PRINTED)
+        build(definitions, folder / "site", lambda done, total, what: None)
+
+    return made_once(tmp_path_factory, "built", make) / "site"
+
+
+def printed(built: Path) -> list[str]:
+    """The aircraft that have PDFs."""
+    return sorted(path.parent.name for path in built.glob("*/card.json"))

@@ -75,7 +75,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         held = item.get_closest_marker("examples")
         if held:
             item.user_properties.append(("sampled", ("random examples", *held.args)))
-        if is_long() and (held or "sample" in getattr(item, "fixturenames", ())):
+        if is_long() and (held or {"sample", "built"} & set(getattr(item, "fixturenames", ()))):
             item.add_marker("long")
 
 

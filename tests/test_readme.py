@@ -57,9 +57,8 @@ def test_the_definitions_shown_are_the_demos():
 
 def test_what_is_shown_to_be_read_again_is_printed(monkeypatch, capsys):
     text = (ROOT / "README.md").read_text()
-    ((command, lines),) = re.findall(
-        r"\$ cardgen (reread [^\n]*)\n(.*?)    \.\.\.\n", text, re.DOTALL
-    )
+    shown = r"\$ cardgen (reread [^\n]*)\n(.*?)    \.\.\.\n"
+    ((command, lines),) = re.findall(shown, text, re.DOTALL)
     monkeypatch.chdir(ROOT)
     main(shlex.split(command))
     assert capsys.readouterr().out.startswith(lines)

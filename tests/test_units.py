@@ -4,22 +4,22 @@ from itertools import permutations, product
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from cardgen.units import SI, UNITS, convert, convert_difference, from_si, to_si, units_of
+from tests.sampling import examples
 
 ALIKE = [(a, b) for a, b in permutations(UNITS, 2) if UNITS[a].quantity == UNITS[b].quantity]
 UNLIKE = [(a, b) for a, b in permutations(UNITS, 2) if UNITS[a].quantity != UNITS[b].quantity]
 # The largest shift of a temperature scale, 459.67, is what rounding is measured against near zero.
 NEAR_ZERO = 1e-12
 
-unhurried = settings(deadline=None, max_examples=25)
 values = st.floats(-1e6, 1e6)
 
 
 @pytest.mark.parametrize(("a", "b"), ALIKE)
-@unhurried
+@examples(5, 25)
 @given(value=values)
 def test_there_and_back(a, b, value):
     assert convert(convert(value, a, b), b, a) == pytest.approx(value, rel=1e-12, abs=NEAR_ZERO)
@@ -40,7 +40,7 @@ def test_arrays_are_many_scalars(a, b):
 
 
 @pytest.mark.parametrize("unit", [u for u in UNITS if UNITS[u].quantity in SI])
-@unhurried
+@examples(5, 25)
 @given(value=values)
 def test_si_and_back(unit, value):
     assert from_si(to_si(value, unit), unit) == pytest.approx(value, rel=1e-12, abs=NEAR_ZERO)

@@ -60,7 +60,8 @@ def last_row(aircraft: Aircraft) -> SpeedEntry | None:
         for name in LIMITS
         if (rows := [one for one in aircraft.definition.speeds.get(name, []) if _is_row(one)])
     ]
-    return min(ends, key=lambda one: float(one.altitude or 0.0), default=None)
+    found = [one for one in ends if one.less is None]
+    return min(found, key=lambda one: float(one.altitude or 0.0), default=None)
 
 
 def _is_row(entry: SpeedEntry) -> bool:
@@ -89,7 +90,8 @@ def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> L
     A limit in TAS or Mach number becomes CAS by NASA RP-1046 at the pressure
     of ICAO Doc 7488. Of limits by rows of altitude the first row holds below
     itself too, between two rows the lower holds, and above the last there is
-    none; they are linear where the manual says so, and where they are a TAS.
+    none unless it falls from there on; they are linear where the manual says
+    so, and where they are a TAS.
     """
     air = float(aircraft.standard_temperature(altitude)) if oat is None else oat
     limits = [
@@ -200,7 +202,8 @@ def _by_rows(
     """Read rows of altitude: the first holds below itself, and above the last there is none."""
     after = next((n for n, row in enumerate(rows) if row[0] >= altitude), None)
     if after is None:
-        return rows[-1][2], quantity, math.nan
+        level, value, entry = rows[-1]
+        return entry, quantity, falling(entry, value, altitude - level)
     level, value, entry = rows[after]
     if after == 0 or level == altitude:
         return entry, quantity, value
@@ -211,6 +214,13 @@ def _by_rows(
         return nearest[2], quantity, float(between.at(altitude))
     _, value, entry = min(below, rows[after], key=lambda row: row[1])
     return entry, quantity, value
+
+
+def falling(entry: SpeedEntry, value: float, above: float) -> float:
+    """Return what is left of a figure above its altitude; not a number where none is said."""
+    if entry.less is None or entry.for_each is None:
+        return math.nan
+    return value - float(entry.less) * above / float(entry.for_each)
 
 
 def _quantities(entry: SpeedEntry) -> Iterator[tuple[str, float]]:

@@ -109,6 +109,7 @@ def _bound(name: str, quantity: str, value: float, cas: float, entry: SpeedEntry
         _plain(entry.altitude),
         _plain(entry.from_altitude),
         entry.between is not None,
+        kept(float(entry.less) / float(entry.for_each)) if entry.less and entry.for_each else 0.0,
     )
 
 

@@ -1,5 +1,7 @@
 """The keys of the definitions, as the page of them tells newcomers."""
 
+import functools
+
 from cardgen.cards.cells import heading
 from cardgen.definition.guide import Form, Key, Section, guide
 from cardgen.definition.schema import FILES
@@ -46,6 +48,13 @@ def _key(key: Key) -> DefinitionKey:
     )
 
 
+def _any(forms: tuple[Form, ...]) -> Message:
+    """Say that any of some forms may stand there."""
+    return functools.reduce(
+        lambda one, other: heading("key-either", one=one, other=other), map(_said, forms)
+    )
+
+
 def _said(form: Form) -> Message:
     """Say what may stand under a key."""
     match form.what:
@@ -54,7 +63,7 @@ def _said(form: Form) -> Message:
         case "choice":
             return heading("key-choice", choices=form.choices)
         case "list":
-            return heading("key-list", of=tuple(map(_said, form.of)))
+            return heading("key-list", of=_any(form.of))
         case "names":
-            return heading("key-names", of=tuple(map(_said, form.of)))
+            return heading("key-names", of=_any(form.of))
     return Message(f"key-{form.what}")

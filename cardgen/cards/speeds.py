@@ -194,6 +194,10 @@ def condition(aircraft: Aircraft, name: str, entry: SpeedEntry, shown: Cell) -> 
         parts.append(as_entered(weight, units.weight))
     if entry.altitude is not None:
         parts.append(as_entered(entry.altitude, units.altitude))
+    if entry.less is not None and entry.for_each is not None:
+        less = as_entered(entry.less, units.speed)
+        each = as_entered(entry.for_each, units.altitude)
+        parts.append(heading("less-above", less=less, each=each))
     if entry.from_altitude:
         parts.append(heading("from", altitude=as_entered(entry.from_altitude, units.altitude)))
     if entry.times_VS0 is not None:

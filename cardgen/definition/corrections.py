@@ -4,7 +4,6 @@ A table has two rows: what it is entered with, and beside it the right figures,
 or what to add or to subtract. The key says which, so that no sign is guessed.
 """
 
-import datetime
 import itertools
 from collections.abc import Sequence
 from decimal import Decimal
@@ -12,7 +11,15 @@ from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, ValidationInfo, model_validator
 
-from cardgen.definition.group import Group, Label, Number, OneOrMoreSettings, Phrase, fault
+from cardgen.definition.group import (
+    Date,
+    Group,
+    Label,
+    Number,
+    OneOrMoreSettings,
+    Phrase,
+    fault,
+)
 from cardgen.definition.lists import rising, same_length
 from cardgen.definition.places import Figure
 
@@ -86,7 +93,7 @@ class Rows:
 
 
 class Calibration(Rows, Group):
-    """What the airspeed system reads wrong, for one flap setting, gear and static source."""
+    """How the airspeed system errs at one setting: a row of IAS or CAS, and one beside it."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (
         ("ias", "cas"),
@@ -112,15 +119,15 @@ class Calibration(Rows, Group):
     cas: Row | None = None
     """The row of calibrated airspeeds, one under each IAS, in the unit of speed."""
     add_to_ias: Row | None = None
-    """What the manual says to add to each IAS, where it does not print CAS."""
+    """What the manual says to add to each IAS, in the unit of speed, where it prints no CAS."""
     subtract_from_ias: Row | None = None
-    """What the manual says to subtract from each IAS, where it does not print CAS."""
+    """What it says to subtract from each IAS, in the unit of speed, where it prints no CAS."""
     normal_ias: Row | None = None
-    """On the alternate source: the IAS of the normal source, one under each IAS."""
+    """On the alternate source: the normal source's IAS, in the unit of speed, under each IAS."""
     add_to_cas: Row | None = None
-    """What the manual says to add to each CAS, which gives IAS."""
+    """What the manual says to add to each CAS, in the unit of speed, which gives IAS."""
     subtract_from_cas: Row | None = None
-    """What the manual says to subtract from each CAS, which gives IAS."""
+    """What the manual says to subtract from each CAS, in the unit of speed, which gives IAS."""
     gives: Literal["CAS", "normal IAS"] | None = None
     """What IAS and correction give: CAS where left out, or the IAS of the normal source."""
 
@@ -148,7 +155,7 @@ class Calibration(Rows, Group):
 
 
 class InstrumentCorrection(Rows, Group):
-    """What a bench test found of the airspeed indicator, in the indicator's unit."""
+    """What a bench test found of the airspeed indicator: a row of speeds, and one beside it."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (
         ("indicated", "true"),
@@ -163,7 +170,7 @@ class InstrumentCorrection(Rows, Group):
 
     page: Label | None = None
     """Where the correction was found."""
-    date: datetime.date | None = None
+    date: Date | None = None
     """The date of the bench test, as 2025-02-03."""
     indicated: Row | None = None
     """What the indicator shows, rising, in its own unit."""
@@ -174,9 +181,9 @@ class InstrumentCorrection(Rows, Group):
     subtract_from_indicated: Row | None = None
     """What the card says to subtract from what is shown, in the indicator's unit."""
     add_to_true: Row | None = None
-    """What to add to the speed wanted, which gives what is to be shown."""
+    """What to add to the speed wanted, in the indicator's unit: the sum is to be shown."""
     subtract_from_true: Row | None = None
-    """What to subtract from the speed wanted, which gives what is to be shown."""
+    """What to subtract from the speed wanted, in the indicator's unit: the rest is to be shown."""
 
     @model_validator(mode="after")
     def _two_rows(self, info: ValidationInfo) -> Self:
@@ -186,7 +193,7 @@ class InstrumentCorrection(Rows, Group):
 
 
 class AltimeterCard(Rows, Group):
-    """What a bench test found of the altimeter, in the unit of altitude."""
+    """What a bench test found of the altimeter: a row of altitudes shown, and one beside it."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (
         ("indicated", "true"),
@@ -196,7 +203,7 @@ class AltimeterCard(Rows, Group):
 
     page: Label | None = None
     """Where the correction was found."""
-    date: datetime.date | None = None
+    date: Date | None = None
     """The date of the bench test, as 2025-02-03."""
     indicated: Row | None = None
     """What the altimeter shows, rising, in the unit of altitude."""
@@ -215,7 +222,7 @@ class AltimeterCard(Rows, Group):
 
 
 class AltimeterCorrection(Rows, Group):
-    """What the altimeter reads wrong in flight, for a flap setting and static source."""
+    """What the altimeter reads wrong in flight: a row of IAS, and what to add or to subtract."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (
         ("ias", "add_to_indicated"),
@@ -227,7 +234,7 @@ class AltimeterCorrection(Rows, Group):
     static_source: Source = "normal"
     """The static source: normal where left out."""
     altitude: Number | None = None
-    """The altitude that the table is printed for; every altitude where left out."""
+    """The altitude that the table is for, in the unit of altitude; every one where left out."""
     page: Label | None = None
     """The page of the table."""
     when: Phrase | None = None
@@ -235,9 +242,9 @@ class AltimeterCorrection(Rows, Group):
     ias: Row
     """The row of indicated airspeeds, rising, in the unit of speed."""
     add_to_indicated: Row | None = None
-    """What the manual says to add to the altitude shown, one under each IAS."""
+    """What to add to the altitude shown, in the unit of altitude, one under each IAS."""
     subtract_from_indicated: Row | None = None
-    """What the manual says to subtract from the altitude shown, one under each IAS."""
+    """What to subtract from the altitude shown, in the unit of altitude, under each IAS."""
 
     @property
     def setting(self) -> tuple[str, str, float | None]:

@@ -59,7 +59,7 @@ class Cruise(Group):
     results: list[Heading] = Field(default_factory=list)
     """Columns of the manual's own name, or usual settings, that come of the others."""
     isa: Number | None = None
-    """The difference from standard temperature that all rows hold for."""
+    """The difference from standard that all rows hold for, in the unit of temperature."""
     oat: Number | None = None
     """The outside air temperature that all rows hold for, in the unit of temperature."""
     tas_unit: SpeedUnit | None = None

@@ -5,6 +5,7 @@ the file. Faults that pydantic has no place for, such as an unknown key, are
 noted beside its own, so that all of a run are reported together.
 """
 
+import datetime
 import functools
 import re
 from collections.abc import Iterator, Sequence
@@ -27,6 +28,8 @@ from pydantic import (
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from cardgen.definition.places import (
+    LONGEST_RANGE,
+    RANGE,
     Block,
     DefinitionError,
     Fault,
@@ -63,7 +66,8 @@ class _IsFigureOrRange(_IsFigure):
         return core_schema.no_info_plain_validator_function(_figure_or_range)
 
     def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, Any]:
-        return {"type": ["number", "string"], "maxLength": 40}
+        words = {"type": "string", "format": "range", "pattern": f"^{RANGE}$"}
+        return {"anyOf": [{"type": "number"}, {**words, "maxLength": LONGEST_RANGE}]}
 
 
 def _figure_or_range(value: object) -> Figure:
@@ -99,6 +103,13 @@ def _words(value: object) -> object:
     return value.text if isinstance(value, Figure) else value
 
 
+def _date(value: object) -> object:
+    """Take a date as it is written in full; pydantic would take seconds since 1970 too."""
+    if isinstance(value, str) and re.fullmatch(r"\d{4}-\d\d-\d\d", value, re.ASCII):
+        return value
+    raise PydanticCustomError("date", "no date")
+
+
 def _text(most: int, pattern: str | None = None) -> tuple[object, ...]:
     """Return what makes words no longer than a sheet has room for."""
     told = {"type": ["string", "number"], "maxLength": most}
@@ -111,6 +122,7 @@ def _text(most: int, pattern: str | None = None) -> tuple[object, ...]:
 
 Number = Annotated[Figure, _IsFigure()]
 NumberOrRange = Annotated[Figure, _IsFigureOrRange()]
+Date = Annotated[datetime.date, BeforeValidator(_date)]
 Setting = Annotated[str, *_text(16)]  # of flaps
 OneOrMoreSettings = Annotated[  # a list is for whoever lays them out; the first stands for it
     str,

@@ -21,8 +21,8 @@ class Form(NamedTuple):
     Attributes
     ----------
     what : str
-        ``number``, ``words``, ``date``, ``choice``, ``list``, ``names`` (keys of one's own, or of
-        `choices`) or ``group``.
+        ``number``, ``range``, ``words``, ``date``, ``choice``, ``list``, ``names`` (keys of one's
+        own, or of `choices`) or ``group``.
     most : int
         The characters that words may have.
     choices : tuple of str
@@ -153,15 +153,18 @@ def _plain(about: dict[str, Any]) -> Iterator[Form]:
             yield Form("names", choices=names, of=tuple(_forms(about["additionalProperties"])))
         case "number" | "integer":
             yield Form("number")
-        case "string" if about.get("format") == "date":
-            yield Form("date")
+        case "string" if about.get("format") in ("date", "range"):
+            yield Form(about["format"])
         case "null":
             return
         case _:
             yield Form("words", most=about.get("maxLength", 0))
 
 
-_UNIT = re.compile(r"\bin (?:the |its )?(unit of \w+(?: flow)?|indicator's unit|own unit|degrees)")
+_UNIT = re.compile(
+    r"\bin (?:the |its )?"
+    r"(unit of (?:the )?\w+(?: flow)?|indicator's unit|own unit|degrees)"
+)
 
 
 def _unit(meaning: str) -> str:

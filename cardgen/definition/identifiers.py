@@ -33,7 +33,7 @@ from cardgen.definition.names import slug
 from cardgen.definition.places import Block, Figure, Place, Rows
 from cardgen.definition.stalling import Stall
 
-_FIGURES = ("ias", "cas", "tas", "mach", "times_VS0", "sink")
+_FIGURES = ("ias", "cas", "tas", "mach", "times_VS0", "sink", "less", "for_each")
 
 
 class Copied(NamedTuple):
@@ -212,7 +212,7 @@ def _weights(weights: Weights, unit: str) -> Iterator[Copied]:
 
 
 def _speed(case: str, entry: SpeedEntry, units: Units) -> Iterator[Copied]:
-    of = {"mach": "", "times_VS0": "", "sink": units.sink or ""}
+    of = {"mach": "", "times_VS0": "", "sink": units.sink or "", "for_each": units.altitude}
     for key in _FIGURES:
         figure: Figure | None = getattr(entry, key)
         if figure is not None:

@@ -4,7 +4,6 @@ One class for each group of keys; a key's name is the field's name with spaces.
 The sentence under a field is its help, which the JSON Schema hands to editors.
 """
 
-import datetime
 from collections.abc import Iterator, Sequence
 from typing import Annotated, Any, ClassVar, Literal, Self, TypeVar
 
@@ -28,6 +27,7 @@ from cardgen.definition.corrections import (
 from cardgen.definition.cruise import Cruise, alike
 from cardgen.definition.gliding import Glide, Polar, SinkUnit
 from cardgen.definition.group import (
+    Date,
     Group,
     Label,
     Mark,
@@ -72,7 +72,7 @@ class Manual(Group):
     """The manual's document or part number, where it has one."""
     revision: Label | None = None
     """The revision that the figures were read from, where the manual names one."""
-    date: datetime.date | None = None
+    date: Date | None = None
     """The date of that revision, as 2024-05-31, where the manual is dated."""
 
     @property
@@ -125,7 +125,7 @@ class Weights(Group):
     others: list[Number] = Field(default_factory=list)
     """Other weights, in the unit of weight, that speeds are tabulated for."""
     names: dict[Phrase, Number] = Field(default_factory=dict)
-    """Further limits by the manual's own names, such as ramp, landing or least pilot."""
+    """Further limits, in the unit of weight, by the manual's own names, such as ramp or landing."""
     page: Label | None = None
     """The page of the weight limits."""
 
@@ -153,6 +153,10 @@ class SpeedEntry(Group):
     """The pressure altitude that the figure holds at, in the unit of altitude."""
     from_altitude: Number | None = None
     """The pressure altitude from which the limit holds upward, in the unit of altitude."""
+    less: Number | None = None
+    """How much less it is, in the unit of speed, for each so much of altitude above its own."""
+    for_each: Number | None = None
+    """The height, in the unit of altitude, that it is so much less for each of."""
     between: Literal["interpolate"] | None = None
     """That the manual says to interpolate between its altitudes; else the lower row holds."""
     sink: Number | None = None
@@ -176,6 +180,9 @@ class SpeedEntry(Group):
         speeds = ("ias", "cas", "tas", "mach", "times_VS0")
         if all(getattr(self, name) is None for name in speeds):
             fault(info, self.place, "found no speed, expected ias, cas, tas, mach or times VS0")
+        falling = [self.less, self.for_each]
+        if any(falling) and (None in falling or self.altitude is None):
+            fault(info, self.place, "less goes with for each and altitude, expected all three")
         return self
 
 
@@ -183,7 +190,7 @@ class NamedEntry(SpeedEntry):
     """One figure of a speed that has no symbol, by the manual's own name."""
 
     sense: Sense = "target"
-    """Whether it is a maximum, a minimum, or flown: target, where left out."""
+    """Whether it is a maximum, a minimum, or a target, which is flown: target where left out."""
 
 
 class StallEntry(SpeedEntry):
@@ -348,9 +355,9 @@ class Crosswind(Group):
     """The maximum demonstrated crosswind."""
 
     demonstrated: Number
-    """The maximum demonstrated crosswind."""
+    """The maximum demonstrated crosswind, in the unit of speed or in its own."""
     unit: Literal["kt", "mph", "km/h", "m/s"] | None = None
-    """Its unit: kt, mph, km/h or m/s; the unit of speed where left out."""
+    """Its own unit: kt, mph, km/h or m/s; the unit of speed where left out."""
     page: Label | None = None
     """The page of the figure."""
 
@@ -386,7 +393,7 @@ class TypeDefinition(Group):
     speeds: KnownSpeeds
     """The V-speeds by name; more than one figure as a list."""
     other_speeds: NamedSpeeds = Field(default_factory=dict)
-    """Speeds by the manual's own name, such as airbrakes, or engine failure after take-off."""
+    """Speeds by the manual's own name, each with the keys of a V-speed and a sense."""
     markings: Markings | None = None
     """What the manual prints for the airspeed indicator."""
     calibration: Annotated[Calibrations, Field(min_length=1)]
@@ -565,7 +572,7 @@ class Supplement(Group):
     """The supplement's number."""
     revision: Label | None = None
     """The revision of the supplement."""
-    date: datetime.date | None = None
+    date: Date | None = None
     """The date of the supplement, as 2022-11-04."""
     speeds: KnownSpeeds = Field(default_factory=dict)
     """The V-speeds that it changes."""
@@ -588,7 +595,7 @@ class SignOff(Group):
 
     by: Label
     """Who compared the card with the manual."""
-    date: datetime.date
+    date: Date
     """The date of that, as 2026-01-31."""
     figures: Mark
     """The mark of the figures that were copied, from the card's page; others are not signed."""

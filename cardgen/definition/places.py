@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 _END, _TO = r"\d+(?:\.\d+)?", r"\s+to\s+|\s*[–-]\s*"
+RANGE, LONGEST_RANGE = rf"({_END})(?:{_TO})({_END})", 40
 
 
 class Place(NamedTuple):
@@ -88,7 +89,7 @@ class Span(Figure):
     @staticmethod
     def is_range(text: str) -> bool:
         """Whether a text is a range of two numbers that rise."""
-        ends = re.fullmatch(rf"({_END})(?:{_TO})({_END})", text)
+        ends = re.fullmatch(RANGE, text) if len(text) <= LONGEST_RANGE else None
         return ends is not None and float(ends[1]) < float(ends[2])
 
 

@@ -201,6 +201,8 @@ def _of_speed(entry: SpeedEntry) -> Iterator[Named]:
         "altitude": "altitude",
         "from_altitude": "altitude",
         "sink": "sink",
+        "less": "correction",
+        "for_each": "height",
     }
     for name, quantity in quantities.items():
         figure = getattr(entry, name)

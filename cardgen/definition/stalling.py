@@ -25,7 +25,7 @@ class StallRow(Group):
     gear: Literal["up", "down"] | None = None
     """Whether the landing gear is up or down."""
     weight: Number | None = None
-    """The weight of the row, where it is not the table's."""
+    """The weight of the row, in the unit of weight, where it is not the table's."""
     ias: list[Number] | None = None
     """Indicated airspeeds at the stall, in the unit of speed, one for each bank."""
     cas: list[Number] | None = None

@@ -425,6 +425,8 @@ class Bound:
     weight, altitude, from_altitude : float, optional
     interpolate : bool
         Whether the manual says to interpolate between its rows of altitude.
+    less_per_altitude : float
+        How much less it is for each unit of altitude above its own.
     """
 
     speed: str
@@ -438,6 +440,7 @@ class Bound:
     altitude: float | None = None
     from_altitude: float | None = None
     interpolate: bool = False
+    less_per_altitude: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""The sizes of type and the spaces of a sheet, in mm; ``card.css`` takes them from here.
+"""The sizes of type and the spaces of a sheet, in mm; ``measures.css`` takes them from here.
 
 A character is read at 1/200 of its distance (FAA human factors guidance), and a card on a knee is
 600 mm away: digits of a table are at least 3.0 mm high, those of limits higher. A pocket card is

@@ -125,7 +125,7 @@ def above_the_last_row(chain: Chain, altitude: float | None) -> Bound | None:
         levels = [(one.altitude, one) for one in rows if one.altitude is not None]
         if altitude is not None and levels:
             last, bound = max(levels, key=lambda level: level[0])
-            if altitude > last:
+            if altitude > last and not bound.less_per_altitude:
                 return bound
     return None
 
@@ -146,7 +146,12 @@ def _by_altitude(chain: Chain, name: str, flying: Flying) -> Iterator[tuple[Boun
         if here is None and rows:
             bound = max((row[2] for row in rows), key=lambda one: one.value)
             yield bound, _cas(chain, bound, flying)
-        if here is None or not rows or here > rows[-1][0]:
+        if here is None or not rows:
+            continue
+        if here > rows[-1][0]:
+            if rows[-1][2].less_per_altitude:
+                bound = _fallen(chain, rows[-1][2], here)
+                yield bound, _cas(chain, bound, flying)
             continue
         after = next(n for n, row in enumerate(rows) if row[0] >= here)
         around = [row[2] for row in rows[max(after - 1, 0) : after + 1]]
@@ -159,17 +164,26 @@ def _by_altitude(chain: Chain, name: str, flying: Flying) -> Iterator[tuple[Boun
         yield bound, _cas(chain, bound, flying)
 
 
+def _fallen(chain: Chain, last: Bound, here: float) -> Bound:
+    """Return what is left of the last row's figure above its altitude."""
+    value = last.value - last.less_per_altitude * (here - (last.altitude or 0.0))
+    return _at(chain, last, value, here)
+
+
+def _at(chain: Chain, bound: Bound, value: float, here: float) -> Bound:
+    """Return a bound with another value, which holds at an altitude."""
+    cas = value
+    if bound.quantity == "ias":
+        cas = read(chain.table(bound.flaps, gear=_gear(bound)), value)
+    return replace(bound, value=value, cas=cas, altitude=here)
+
+
 def _between(chain: Chain, around: Sequence[Bound], here: float) -> Bound:
     """Return what lies between two rows, as a bound of the nearer."""
     levels = [one.altitude or 0.0 for one in around]
     value = float(np.interp(here, levels, [one.value for one in around]))
     nearest = min(around, key=lambda one: abs((one.altitude or 0.0) - here))
-    if value == nearest.value:
-        return nearest
-    cas = value
-    if nearest.quantity == "ias":
-        cas = read(chain.table(nearest.flaps, gear=_gear(nearest)), value)
-    return replace(nearest, value=value, cas=cas, altitude=here)
+    return nearest if value == nearest.value else _at(chain, nearest, value, here)
 
 
 def _cas(chain: Chain, bound: Bound, flying: Flying) -> float:

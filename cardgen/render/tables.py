@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from markupsafe import Markup, escape
 
-from cardgen.document.record import BLANK, Cell, Column, Document, Row, Table
+from cardgen.document.record import BLANK, Cell, Column, Document, Message, Row, Table
 from cardgen.render.origins import Told, told
 from cardgen.render.sentences import SPEED_UNITS, quoted
 from cardgen.words.language import Language
@@ -154,7 +154,8 @@ def _bodies(
         said = _cell(language, cell, table.columns[0])
         if table.id == "markings":
             return swatches(row.subject) + Markup(" ") + said
-        return term(said, row.subject) if table.id == "speeds" else said
+        is_term = table.id == "speeds" and isinstance(cell.said, Message)  # not the manual's own
+        return term(said, row.subject) if is_term else said
 
     def drawn(row: Row) -> Iterator[Markup]:
         for at, (cell, column) in enumerate(zip(row.cells, table.columns, strict=True)):

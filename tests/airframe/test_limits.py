@@ -14,6 +14,7 @@ from cardgen.airframe.limits import (
     most_shown,
     shown_limit,
 )
+from cardgen.definition.places import DefinitionError
 from cardgen.units import from_si, to_si
 
 TURBINE = {"VNO": None, "VNE": None, "VMO": {"ias": 190}, "MMO": {"mach": 0.4}}
@@ -351,3 +352,22 @@ def test_the_highest_limit_is_the_highest_of_those_that_hold_from_the_ground(mak
     assert highest_limit(make(speeds=tas)) == pytest.approx(150.0)
     turbine = make(speeds=TURBINE, kind="turbine")
     assert highest_limit(turbine) == pytest.approx(190.0)
+
+
+def test_a_limit_may_fall_from_its_last_row_on(make):
+    """160 kt up to 4,000 ft, then 4 kt less for each 1,000 ft; so there is no last altitude."""
+    rows = [{"altitude": 4000, "ias": 160, "less": 4, "for each": 1000}]
+    plain = make(speeds={"VNE": rows})
+    for altitude, ias in ((0, 160), (4000, 160), (6500, 150), (14_000, 120)):
+        limit = limit_at(plain, float(altitude))
+        assert limit.value == pytest.approx(ias)
+        assert limit.cas == pytest.approx(100 + (ias - 100) * 0.96)
+    assert last_row(plain) is None
+
+
+@pytest.mark.parametrize("lacking", ["altitude", "less", "for each"])
+def test_a_limit_falls_by_what_from_where(make, lacking):
+    row = {"altitude": 4000, "ias": 160, "less": 4, "for each": 1000}
+    del row[lacking]
+    with pytest.raises(DefinitionError, match="less goes with for each and altitude"):
+        make(speeds={"VNE": row})

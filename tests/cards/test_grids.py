@@ -45,7 +45,8 @@ SPEEDS = {
 
 
 def school(grid: str, types: str = "{}") -> School:
-    text = f"name: A\nreference speeds: {{single-engine: {{{grid}}}}}\nreference speeds by type: {types}\n"
+    text = f"name: A\nreference speeds: {{single-engine: {{{grid}}}}}\n"
+    text += f"reference speeds by type: {types}\n"
     return validated(School, parse_yaml(text.encode(), "school.yaml"))
 
 
@@ -140,7 +141,8 @@ def test_the_grid_of_a_type_stands_in_for_its_kinds(definitions, fleet):
     spoil(
         definitions / "school.yaml",
         "reference speeds:",
-        "reference speeds by type: {dunlin-160: {ias: [77], altitude: [500], oat: [3]}}\nreference speeds:",
+        "reference speeds by type: {dunlin-160: {ias: [77], altitude: [500], oat: [3]}}\n"
+        "reference speeds:",
     )
     changed = read_fleet(definitions)
     own = changed.school.grid("dunlin-160", "single-engine")
@@ -156,7 +158,7 @@ def test_a_grid_for_a_type_that_there_is_not_is_told(definitions):
     )
     (found,) = faults(definitions)
     assert found.startswith(
-        "school.yaml:10:9: reference speeds by type: found dunlin-16, expected one of dunlin-160,"
+        "school.yaml:10:28: reference speeds by type: found dunlin-16, expected one of dunlin-160,"
     )
     assert found.endswith("did you mean dunlin-160?")
 

@@ -138,7 +138,10 @@ def test_an_error_cannot_be_accepted(definitions):
         ("{rule: a, figure: b, reason: c}", "found figure and no value, expected both"),
         ("{rule: a, value: 1, reason: c}", "found value and no figure, expected both"),
         ("{rule: a, figure: b, value: 1}", "missing key reason"),
-        ("{rule: a, figure: b, value: 1, reason: ___}", "reason: still blank"),
+        (
+            "{rule: a, figure: b, value: 1, reason: ___}",
+            "found a blank, ___; fill in, or take the key out:\n      accepted: reason",
+        ),
         ("{figure: b, value: 1, reason: c}", "missing key rule"),
     ],
 )

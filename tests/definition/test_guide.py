@@ -30,6 +30,15 @@ KEYS = [
 ]
 # Numbers without a unit: ratios, Mach numbers, versions, and rows whose columns say it.
 PURE = {"mach", "times VS0", "ratio", "format", "Cruise.rows"}
+# What may stand where a number may.
+BESIDE_NUMBERS = {
+    **{
+        f"{group}.{key}": "range"
+        for group in ("SpeedEntry", "NamedEntry")
+        for key in ("ias", "cas")
+    },
+    "Cruise.rows": "n/a",
+}
 
 
 def field_of(group: type[BaseModel], alias: str):
@@ -69,7 +78,8 @@ def test_a_key_says_what_it_means_and_what_it_takes(file, group, alias):
     field, key = field_of(group, alias), key_of(file, group, alias)
     assert key.meaning == field.description
     assert key.meaning.endswith(".")
-    assert _kinds(key.forms) == set(_takes(field.annotation)), alias
+    beside = {BESIDE_NUMBERS.get(f"{group.__name__}.{alias}", "")} - {""}
+    assert _kinds(key.forms) == {*_takes(field.annotation), *beside}
 
 
 def _kinds(forms: tuple[Form, ...]) -> set[str]:
@@ -112,14 +122,41 @@ def test_a_number_says_its_unit(file, group, alias):
 # -- examples --------------------------------------------------------------------------------------
 
 
+# What a key needs beside it, and what it stands in place of.
+WITH = {
+    "Glide.distance": {"for height"},
+    "Glide.for height": {"distance"},
+    "Calibration.normal ias": {"static source"},
+    "Calibration.gives": {"add to ias"},
+    **{
+        f"{group}.{key}": {"altitude", "less", "for each"}
+        for group in ("SpeedEntry", "NamedEntry")
+        for key in ("less", "for each")
+    },
+}
+INSTEAD_OF = {"Cruise.oat": "isa"}
+
+
 @pytest.mark.parametrize(("file", "group", "alias"), KEYS)
 def test_an_example_loads(file, group, alias):
     """With the examples of the keys that its group cannot be without, or usually has."""
     keys = guide(file)[group.__name__].keys
-    beside = {*USUAL.get(group.__name__, ()), "flaps" if group is TypeDefinition else ""}
+    beside = beside_a_key(group, alias)
     wanted = [key for key in keys if key.needed or key.name in beside or key.name == alias]
     assert all(key.example for key in wanted)
     assert faults_of(group, "\n".join(f"{key.name}: {key.example}" for key in wanted)) == []
+
+
+def beside_a_key(group: type[BaseModel], alias: str) -> set[str]:
+    """The keys that stand beside one; of a table's rows only two that go together."""
+    name = f"{group.__name__}.{alias}"
+    usual = {*USUAL.get(group.__name__, ()), "flaps" if group is TypeDefinition else ""}
+    usual -= {INSTEAD_OF.get(name, "")}
+    forms = [{row.replace("_", " ") for row in form} for form in getattr(group, "FORMS", ())]
+    own = {alias, *WITH.get(name, ())}
+    rows = set().union(*forms)
+    meant = own & rows or usual & rows
+    return usual - rows | next((form for form in forms if meant <= form), set()) | own
 
 
 @pytest.mark.parametrize("speed", SPEEDS)

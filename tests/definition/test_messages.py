@@ -49,6 +49,25 @@ def test_a_number_that_is_none_is_answered_once(definitions, around, written, me
     assert re.match(r"types/dunlin-160.yaml:(8:20|9:12): maximum: found the words '", found)
 
 
+@pytest.mark.parametrize(
+    ("written", "found"),
+    [
+        ("86400", "the number 86400"),
+        ("20230512", "the number 20230512"),
+        ("'86400'", "the words '86400'"),
+        ("2023-5-12", "the words '2023-5-12'"),
+        ("2023-02-30", "the words '2023-02-30'"),
+        ("12 May 2023", "the words '12 May 2023'"),
+        ("2023-05-12T00:00:00", "the words '2023-05-12T00:00:00'"),
+        ("[2023-05-12]", "a list"),
+    ],
+)
+def test_a_date_is_written_in_full(definitions, written, found):
+    spoil(definitions / DUNLIN, "date: 2023-05-12", f"date: {written}")
+    (said,) = faults(definitions)
+    assert said.endswith(f": date: found {found}, expected a date such as 2024-05-31"), said
+
+
 @pytest.mark.parametrize("word", ["no", "1e5", "0x1F", "007", "12", "ON", "null-1", "1-2-3"])
 def test_a_registration_needs_no_quotation_marks(definitions, word):
     spoil(definitions / "fleet/zz-dua.yaml", "ZZ-DUA", word)
@@ -65,7 +84,7 @@ def test_words_are_what_was_typed(definitions, word):
     ("old", "new", "said"),
     [
         # an unknown key, that of a group that must be there too
-        ("\ncalibration:", "\ncalibraton:", r":41:1: unknown key calibraton, .*did you mean cal"),
+        ("\ncalibration:", "\ncalibraton:", r":46:1: unknown key calibraton, .*did you mean cal"),
         ("{demonstrated: 15,", "{demonstated: 15,", "unknown key demonstated, .*demonstrated\\?$"),
         ("ias: 151,", "ias:151,", "found ias:151, expected ias: 151; put a space behind the"),
         ("VNE:", "Vne:", "unknown speed Vne, .*; did you mean VNE\\?$"),
@@ -75,6 +94,7 @@ def test_words_are_what_was_typed(definitions, word):
         ("name: Dunlin 160", "name: @Dunlin", "that begin with a sign stand in quotation marks"),
         ("name: Dunlin 160", "name: 'Dunlin", "or a quotation mark missing"),
         (VNO, VNO.replace(", cas", " cas"), "is a comma or a bracket missing"),
+        ("ias: 60 to 65,", "ias: 60 to " + "0" * 40 + "65,", "ias: found the words '60 to 000"),
         # what a type or a kind has not
         ("{flaps: 35, ias: 79", "{flaps: 30, ias: 79", "found 30, .*type's, 0, 10, 35$"),
         ("{flaps: 35, ias: 79", "{flaps: 35 deg, ias: 79", "0, 10, 35; did you mean 35\\?$"),

@@ -131,6 +131,17 @@ def test_above_the_last_row_it_is_said_that_there_is_no_limit(make, fleet, altit
     assert all(one.values["altitude"].value == 10000.0 for one in said)
 
 
+def test_a_limit_that_falls_from_its_last_row_on_is_said(make, fleet):
+    """160 kt up to 4,000 ft, then 4 kt less for each 1,000 ft: 150 kt at 6,500 ft."""
+    rows = [{"altitude": 4000, "ias": 160, "less": 4, "for each": 1000}]
+    document = reckonable(make({"VNE": rows}), fleet.school)
+    for altitude, most in ((0.0, 160.0), (6500.0, 150.0)):
+        assert "VNE" not in named(document, most, "0", pressure_altitude=altitude)
+        assert "VNE" in named(document, most + 0.01, "0", pressure_altitude=altitude)
+    assert not any("last-row" in one.id for one in reckon(
+        document, Case("ias", 100.0, "0", pressure_altitude=9000.0)).notes)  # fmt: skip
+
+
 def test_vno_by_altitude_is_that_of_the_altitude(make, fleet):
     speeds = {"VNO": [{"altitude": 0, "ias": 140}, {"altitude": 10000, "ias": 120}]}
     document = reckonable(make(speeds), fleet.school)
@@ -179,7 +190,8 @@ def test_the_limit_by_altitude_is_the_tables(documents, aircraft, registration, 
 
 def test_limits_in_force_are_named_first_and_told_apart(documents):
     worked = reckon(documents["ZZ-DUA"], Case("ias", 175.0, "10", "normal", 2000.0, 10.0))
-    assert [one.binding for one in worked.passed] == [True, True, False, False]
+    assert [one.binding for one in worked.passed] == [True, True, False, False, False]
+    assert [one.speed for one in worked.passed][-1] == "storm window"
     said = [limit_passed(ENGLISH, one) for one in worked.passed]
     assert "Above VNE, 173 mph: never to be exceeded." in said
     assert "Above VFE for flaps 10, 113 mph." in said

@@ -419,7 +419,7 @@ class _Maker:
         if "CHT" in results:
             said["results"] = ["CHT"]
         if self.maybe(4):
-            said["tas unit"] = self.unit if self.maybe() else "kt"
+            said["tas unit"] = self.unit if self.maybe() else "km/h"
         columns = self.draw(st.permutations([*axes, *results]))
         lines: list[dict[str, str]] = [{}]
         for name, values in axes.items():

@@ -246,11 +246,17 @@ def hold_at_its_own_rows(sample: Sample, at: int, cruise: Cruise) -> None:
     table = cruise_at_tables(other.aircraft, other.school)[at]
     if not isinstance(table, Table):
         return
-    given = [row[cruise.columns.index("tas")] for row in cruise.rows]
+    rows = [dict(zip(cruise.columns, row, strict=True)) for row in cruise.rows]
     for row, column, cell in cells(table):
-        if column.id != "altitude" and cell.quantity is not None:
+        given = [
+            one["tas"]
+            for one in rows
+            if row.id.endswith(f"altitude-{one['altitude']:g}")
+            and column.id in ("held", f"{air}-{one.get(air, 0):g}")
+        ]
+        if given and column.id != "altitude" and cell.quantity is not None:
             near = [abs(cell.quantity.value - one) < 1e-5 for one in given if one is not None]
-            assert any(near), row.id
+            assert any(near), (row.id, column.id)
 
 
 # -- marks ---------------------------------------------------------------------------------------

@@ -202,12 +202,12 @@ def sense_of(table: Table, row: tuple[Cell, ...], column: int) -> Sense:
         return dict(zip(("from", "to"), MARKINGS.get(row[0].text, ()), strict=False)).get(
             end, "target"
         )
-    name = table.columns[column].name
-    if table.name in DOWN or name in ("ratio", "best-glide-ratio"):
+    column_name, of = table.columns[column].name, table.name.partition("-for-")[0]
+    if of in DOWN or column_name in ("ratio", "best-glide-ratio"):
         return "maximum"
-    if name == "least-sink-sink":
+    if column_name == "least-sink-sink":
         return "minimum"
-    return "minimum" if table.name in UP else "target"
+    return "minimum" if of in UP else "target"
 
 
 def computed_numbers(card: Card) -> Iterator[tuple[str, Cell, Sense]]:

@@ -112,7 +112,7 @@ def test_a_school_restyles_with_one_file_of_tokens_its_name_and_its_picture(one_
 
 def test_a_sign_off_holds_for_the_figures_that_were_signed_only(definitions, tmp_path):
     """Copied from the card's foot it takes the warning away; a changed figure brings one back."""
-    keep(definitions, "zz-dua", "zz-dub", "zz-tua")
+    keep(definitions, "zz-dua", "zz-wtr")
     site, file = tmp_path / "site", definitions / "fleet/zz-dua.yaml"
 
     def status(page: str) -> str:
@@ -128,7 +128,7 @@ def test_a_sign_off_holds_for_the_figures_that_were_signed_only(definitions, tmp
         "Signed by An instructor on 2026-01-31, for these figures."
     )
     assert "ZZ-DUA" not in status("index.html")
-    assert status("index.html").startswith("<strong>Not signed, or out of date:</strong> ZZ-DUB,")
+    assert status("index.html").startswith("<strong>Not signed, or out of date:</strong> ZZ-WTR.")
     kind = definitions / "types/dunlin-160.yaml"
     kind.write_text(kind.read_text().replace("VREF: {ias: 59", "VREF: {ias: 60"))
     assert status("ZZ-DUA/index.html").startswith(
@@ -174,9 +174,10 @@ def test_an_error_of_the_checks_forbids_the_site(definitions, tmp_path):
     assert not (tmp_path / "site").exists()
 
 
-def test_folder_time_zone_locale_and_workers_change_no_byte(one_aircraft, tmp_path, monkeypatch):
+def test_folder_time_zone_locale_and_workers_change_no_byte(definitions, tmp_path, monkeypatch):
     """With the PDFs; of one format, since all are laid out alike."""
-    wanted = [one for one in FORMATS if one.file == "pocket.pdf"]
+    keep(definitions, "zz-wtr")
+    wanted = [one for one in FORMATS if one.file == "strip.pdf"]
     monkeypatch.setattr("cardgen.render.pdf.FORMATS", wanted)
     monkeypatch.setattr("cardgen.publish.build.joined", lambda *_: None)
     trees = []
@@ -189,7 +190,7 @@ def test_folder_time_zone_locale_and_workers_change_no_byte(one_aircraft, tmp_pa
         locale.setlocale(locale.LC_ALL, words)
         out = tmp_path / folder / "site"
         out.parent.mkdir(parents=True)
-        build(one_aircraft, out, quiet, workers=workers)
+        build(definitions, out, quiet, workers=workers)
         trees.append(hashed(out))
     monkeypatch.undo()
     time.tzset()

@@ -1,6 +1,8 @@
 """What stands on printed pages, read back from the PDFs."""
 
 import math
+import os
+import pickle
 import re
 import subprocess
 from collections.abc import Iterator
@@ -93,7 +95,16 @@ def texts(path: Path) -> list[str]:
 
 @cache
 def sheets(path: Path) -> list[Sheet]:
-    """Read a PDF of one page to a side."""
+    """Read a PDF of one page to a side, or what another process has read of it."""
+    kept = path.with_name(f"{path.name}.read")
+    if not kept.exists():
+        half = kept.with_suffix(f".{os.getpid()}")
+        half.write_bytes(pickle.dumps(_read(path)))
+        half.replace(kept)
+    return pickle.loads(kept.read_bytes())
+
+
+def _read(path: Path) -> list[Sheet]:
     with pikepdf.open(path) as pdf:
         tags = _tags(pdf)
     with pdfplumber.open(path) as pdf:

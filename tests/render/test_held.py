@@ -8,7 +8,9 @@ import pytest
 from cardgen.document.data import from_json
 from cardgen.document.record import Document
 from cardgen.words.english import ENGLISH
+from tests.conftest import PRINTED
 from tests.render.printed import texts
+from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
 
@@ -69,7 +71,9 @@ COLUMNS = {  # of figures, of the V-speeds; the manual's IAS only where the indi
 }
 
 
-@pytest.mark.parametrize("name", CARDS)
+@pytest.mark.parametrize(
+    "name", some("aircraft's sheets", list(CARDS), [one.upper() for one in PRINTED])
+)
 @pytest.mark.parametrize("kind", HELD)
 def test_each_sheet_holds_its_tables(built, name, kind):
     document = from_json((built / name / "card.json").read_text("utf-8"), Document)

@@ -51,9 +51,13 @@ def test_the_page_names_every_key_that_the_model_knows(text):
 def test_a_key_says_what_it_takes_and_in_which_unit(text):
     entries = told(text)
     for place, said in (
-        ("speed-entry--ias", "a number, in the unit of speed"),
+        ("speed-entry--ias", "a number or a range such as 70 to 80, in the unit of speed"),
+        ("arc--to", "a number, in the unit of the markings"),
+        ("cruise--rows", "a list: a list: a number or one of: n/a, -"),
+        ("type-definition--cruise", "a group of keys or a list: a group of keys"),
+        ("type-definition--other-speeds", "by name: a group of keys or a list: a group of keys"),
         ("stall--bank", "a list: a number, in degrees"),
-        ("instrument-correction--correction", "a list: a number, in the indicator's unit"),
+        ("instrument-correction--add-to-true", "a list: a number, in the indicator's unit"),
         ("type-definition--kind", "one of: single-engine, multi-engine, glider, turbine"),
         ("manual--date", "a date"),
         ("manual--title", "words, 100 characters at most"),

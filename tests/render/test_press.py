@@ -1,5 +1,6 @@
 """How PDFs are made: pages laid out once, and the same bytes from run to run."""
 
+import io
 import time
 from dataclasses import dataclass
 
@@ -17,51 +18,58 @@ from cardgen.render.drawings import drawings
 from cardgen.render.pdf import write_aircraft_pdfs, write_tables_pdf
 from cardgen.render.press import Press
 from cardgen.render.templates import Templates
-from tests.render.printed import sheets
-from tests.render.test_print import DEMO, document_of
+from tests.conftest import printed
+from tests.render.printed import sheets, texts
+from tests.render.test_print import document_of
+from tests.sampling import is_long
 
 pytestmark = pytest.mark.xdist_group("press")  # so that a PDF is read once
 
 
 @pytest.fixture(scope="session")
 def again(built, tmp_path_factory):
-    """One aircraft's PDFs made again, in another folder, process and time zone; and the count."""
+    """One aircraft's PDFs made again, in another folder, process and time zone; and the count.
+
+    In a long run all of them: by night a card has the sheets that it has by day.
+    """
     folder = tmp_path_factory.mktemp("again")
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("TZ", "Pacific/Auckland")
         time.tzset()
+        made = [one for one in FORMATS if is_long() or not one.night]
+        patch.setattr("cardgen.render.pdf.FORMATS", made)
         press = write_aircraft_pdfs(folder, Templates(), document_of(built, "ZZ-WTR"))
     time.tzset()
-    return folder, press
+    return folder, press, made
 
 
 def test_pdfs_are_the_same_from_run_to_run(built, again):
-    folder, _ = again
-    for one in FORMATS:
+    folder, _, made = again
+    for one in made:
         assert (folder / one.file).read_bytes() == (built / "ZZ-WTR" / one.file).read_bytes(), one
 
 
 def test_each_sheet_is_laid_out_once(again):
-    folder, press = again
-    files = [one.file for one in FORMATS if not one.two_up_of]
-    printed = sum(len(sheets(folder / file)) for file in files)
-    assert press.layouts == press.pages == printed >= sum(len(one.sheets) for one in FORMATS)
+    folder, press, made = again
+    files = [one.file for one in made if not one.two_up_of]
+    count = sum(len(texts(folder / file)) for file in files)
+    assert press.layouts == press.pages == count >= sum(len(one.sheets) for one in made)
 
 
 def test_sheets_are_printed_as_they_are_planned_at_first(built, sample):
     """Who was laid out twice has smaller type than the first plan; one in twenty, at the most."""
     count, others = 0, []
     templates = Templates()
-    for name in sample("cards", DEMO, 2):
+    for name in sample("cards", printed(built), 2):
         document = document_of(built, name)
         content = Content(document, templates.language, drawings(templates, document).keys())
         for form in FORMATS:
             if form.two_up_of:
                 continue
             pages = [page for plan in planned(form, content, Sizes()) for page in plan]
-            printed = sheets(built / name / form.file)
-            assert len(pages) == len(printed)
-            for page, sheet in zip(pages, printed, strict=True):
+            found = sheets(built / name / form.file)
+            assert len(pages) == len(found)
+            for page, sheet in zip(pages, found, strict=True):
                 count += 1
                 sizes = {letter.size for letter in sheet.letters}
                 wanted = {page.measures.type, page.measures.title}
@@ -102,6 +110,31 @@ def test_only_a_sheet_that_is_too_high_is_planned_smaller():
     press.printed(html, plan)
     assert asked == [("one", 0), ("two", 0), ("two", 1), ("two", 2)]
     assert (press.pages, press.layouts) == (2, 4)
+
+
+def test_a_page_is_drawn_as_weasyprint_by_itself_draws_it(monkeypatch):
+    """By the style that it has for all HTML; and a style that pages share is parsed once."""
+    import weasyprint
+
+    parsed = []
+    css = weasyprint.CSS
+    monkeypatch.setattr(
+        weasyprint,
+        "CSS",
+        lambda string, **rest: parsed.append(string) or css(string=string, **rest),
+    )
+    shared, own = "p, li, td { color: #123456; margin: 1mm }", "p { font-size: 3mm; margin: 2mm }"
+    html = (
+        f"<html lang=en><title>-</title><style>{shared}</style><style>{own}</style>"
+        "<p>One<ul><li>two</ul><ol><li>three</ol><table><tr><th>four<td>five</table>"
+    )
+    made = Press().printed(lambda page: html, lambda misses: [["first", "second"]])
+    assert [parsed.count(style) for style in (shared, own)] == [1, 1]
+    itself = weasyprint.HTML(string=html).write_pdf(pdf_variant="pdf/ua-1")
+    with pikepdf.open(io.BytesIO(made)) as one, pikepdf.open(io.BytesIO(itself)) as other:
+        drawn = [page.Contents.read_bytes() for page in (*one.pages, *other.pages)]
+    assert len(drawn) == 3
+    assert drawn[0] == drawn[2]
 
 
 def test_a_pdf_names_its_maker_and_a_date_that_is_set(built, tmp_path, monkeypatch):

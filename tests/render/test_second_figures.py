@@ -1,5 +1,6 @@
 """A second figure has a heading of its own, and none stands beside a dash: on page and in print."""
 
+import itertools
 import re
 
 import pytest
@@ -9,10 +10,12 @@ from cardgen.document.record import Document, Shared
 from cardgen.words.english import ENGLISH
 from tests.render.conftest import REGISTRATIONS
 from tests.render.printed import sheets
+from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
 
 UNITS = {"kt", "mph", "km/h", "gal/h", "L/h", "lb/h", "kg/h", "cross", "head"}
+KINDS = ["card.pdf", "strip.pdf", "pocket.pdf"]
 CELL = re.compile(r"<t([dh])\b[^>]*>(.*?)</t[dh]>", re.S)
 TAG = re.compile(r"<[^>]*>")
 
@@ -28,10 +31,10 @@ def tables(folder, name: str):
 
 
 @pytest.mark.parametrize("name", [*REGISTRATIONS, "conversions"])
-def test_a_column_of_two_figures_says_what_each_is(built, name):
+def test_a_column_of_two_figures_says_what_each_is(pages, name):
     """In the documents: both headings, and never a figure beside a dash."""
     seen = 0
-    for table in tables(built, name):
+    for table in tables(pages, name):
         for at, column in enumerate(table.columns):
             seconds = [row.cells[at] for row in table.rows if row.cells[at].beside]
             seen += bool(seconds)
@@ -45,8 +48,8 @@ def test_a_column_of_two_figures_says_what_each_is(built, name):
 
 
 @pytest.mark.parametrize("name", [*REGISTRATIONS, "conversions"])
-def test_on_pages_no_small_figure_is_without_a_heading_or_beside_a_dash(built, name):
-    text = (built / name / "index.html").read_text("utf-8")
+def test_on_pages_no_small_figure_is_without_a_heading_or_beside_a_dash(pages, name):
+    text = (pages / name / "index.html").read_text("utf-8")
     for table in re.findall(r'<table class="figures.*?</table>', text, re.S):
         if re.search(r'id="(?:speeds|markings)-table"', table):  # what is small there is words
             continue
@@ -60,11 +63,17 @@ def test_on_pages_no_small_figure_is_without_a_heading_or_beside_a_dash(built, n
             assert table.partition("</thead>")[0].count('class="pair"') > 1, plain(table)[:60]
 
 
-@pytest.mark.parametrize("name", REGISTRATIONS)
-@pytest.mark.parametrize("kind", ["card.pdf", "strip.pdf", "pocket.pdf"])
-def test_in_print_no_figure_stands_beside_a_dash_or_another_without_units(built, name, kind):
+@pytest.mark.parametrize(
+    "which",
+    some(
+        "sheets with two figures",
+        [" ".join(one) for one in itertools.product(REGISTRATIONS, KINDS)],
+        ["ZZ-TUA card.pdf", "ZZ-WTR card.pdf", "ZZ-PHN pocket.pdf", "ZZ-WHB strip.pdf"],
+    ),
+)
+def test_in_print_no_figure_stands_beside_a_dash_or_another_without_units(built, which):
     """Two figures in one cell only where its heading names two; else each has a cell to itself."""
-    for page in sheets(built / name / kind):
+    for page in sheets(built / which.replace(" ", "/")):
         cells = list(page.cells())
         pairs = [cell for cell in cells if not cell.heading and two_figures(cell)]
         assert not any(cell.text.startswith("–") for cell in pairs), page.text[:60]

@@ -101,12 +101,12 @@ def test_templates_of_sheets_are_given_documents_and_plans(built, shared, tmp_pa
     rooms = {record.__name__, placed.__name__, measures.__name__}
     assert {one.__module__ for one in others} == rooms
     count = sum(
-        len(sheets(built / name / one.file))
+        len(texts(built / name / one.file))
         for name in ("ZZ-TUA", "ZZ-WTR")
         for one in formats.FORMATS
         if not one.two_up_of
     )
-    assert len(given) == count + len(sheets(built / "conversions" / "conversions.pdf"))
+    assert len(given) == count + len(texts(built / "conversions" / "conversions.pdf"))
 
 
 def test_a_flap_settings_name_is_never_recased(definitions, tmp_path, monkeypatch):

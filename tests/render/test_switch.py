@@ -163,7 +163,9 @@ def heading(column: Column, to: str, grouped_columns: bool) -> str:
     return f"{said} {to if converted else symbol(column.unit)}"
 
 
-@pytest.mark.parametrize("registration", ["ZZ-DUA", "ZZ-DUC", "ZZ-WTR"])
+@pytest.mark.parametrize(
+    "registration", some("sentences in other units", ["ZZ-DUA", "ZZ-DUC", "ZZ-WTR"], ["ZZ-WTR"])
+)
 def test_sentences_and_headings_follow_and_what_the_indicator_shows_stays(
     opened, documents, registration
 ):

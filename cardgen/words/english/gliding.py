@@ -42,8 +42,8 @@ WORDINGS: dict[str, str] = {
     "column-no-wind": "0",
     "group-no-wind": "No wind",
     "air-still": "still",
-    "air-rising": "up {speed}",
-    "air-sinking": "down {speed}",
+    "air-rising": "up\N{NO-BREAK SPACE}{speed}",
+    "air-sinking": "down\N{NO-BREAK SPACE}{speed}",
     "polar-end": "end",
     "polar-end-column": "end of the polar",
     "note-polar-points": (

@@ -107,6 +107,7 @@ WORDINGS: dict[str, str] = {
     "gear-down-only": "down",
     "from": "from {altitude}",
     "sink": "sink {sink}",
+    "less-above": "above that {less} less for each {each}",
     "times-VS0-short": "{times} VS0",
     "given-times-VS0": "{times} times VS0",
     "given-ias": "{speed} IAS",
