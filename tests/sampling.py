@@ -82,17 +82,20 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     tried: Counter[str] = Counter()
     whole: dict[str, float] = {}
-    for what, some, all_of_them in _sampled(terminalreporter):
+    for what, some, all_of_them in _properties(terminalreporter, "sampled"):
         tried[what] += some
         whole[what] = whole.get(what, 0) + all_of_them
     if whole:
         said = "; ".join(f"{what} {tried[what]:,} of {whole[what]:,.0f}" for what in whole)
         terminalreporter.write_line(f"sampled: {said} (pytest -m long runs all)")
+    figures = [f"{name} {figure}" for name, figure in _properties(terminalreporter, "figure")]
+    if figures:
+        terminalreporter.write_line(f"figures: {'; '.join(figures)}")
 
 
-def _sampled(reporter: pytest.TerminalReporter) -> Iterator[tuple[str, int, float]]:
+def _properties(reporter: pytest.TerminalReporter, wanted: str) -> Iterator[Any]:
     for outcome in ("passed", "failed"):
         for report in reporter.getreports(outcome):
             for name, value in report.user_properties:
-                if name == "sampled" and report.when == "call":
+                if name == wanted and report.when == "call":
                     yield value

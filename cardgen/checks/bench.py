@@ -31,23 +31,20 @@ def bench_cards_are_smooth(aircraft: Aircraft, today: datetime.date) -> Iterator
     for card in (airframe.instrument_correction, airframe.altimeter_correction):
         if card is None or len(card.pairs) < 5:
             continue
-        start, _ = card.form
         at = np.array([one for one, _ in card.pairs], dtype=float)
         y = np.array(card.differences, dtype=float)
         scaled = (at - at.mean()) / (at[-1] - at[0])
-        bases = [
-            np.column_stack([scaled**power for power in range(count)]) for count in (2, 3)
-        ]
+        bases = [np.column_stack([scaled**power for power in range(count)]) for count in (2, 3)]
         step = max(1.0, step_of(card.differences))
         for off in stand_off(bases, y, step, max(1, len(y) // 4)):
-            figure = card.pairs[off.index][1]
-            beside = float(figure) + off.expected - float(y[off.index])
+            figure = card.pairs[off.number][1]
+            beside = float(figure) + off.expected - float(y[off.number])
             likely = meant(figure, beside, 1.2 * step)
             yield tell(
                 figure.place,
                 "finding-curve-meant" if likely else "finding-curve",
                 name=card.form[1].replace("_", " "),
-                at=entered(card.pairs[off.index][0]),
+                at=entered(card.pairs[off.number][0]),
                 here=entered(figure),
                 expected=digits(beside, 2),
                 **({"meant": likely} if likely else {}),
@@ -65,14 +62,12 @@ def a_bench_card_is_of_this_indicator(aircraft: Aircraft, today: datetime.date) 
     last = card.readings[-1][0]
     top = max(float(aircraft.indicated_from_ias(float(e.ias))) for e in tops if e.ias is not None)
     if last > 1.5 * top:
-        yield tell(
-            last.place, "finding-bench-card-reach", last=entered(last), top=about(top)
-        )
+        yield tell(last.place, "finding-bench-card-reach", last=entered(last), top=about(top))
 
 
 @rule("supplement-apart", Severity.WARNING, "look-revisions", COMMON_PRACTICE, OF_AIRFRAME)
 def supplements_change_little(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
-    """A supplement changes a speed by a fifth at the most; if not, is it of another type?"""
+    """A supplement changes a speed by a fifth at the most; by more it is of another type."""
     for change in aircraft.definition.changes:
         for old, new in zip(change.before, change.after, strict=False):
             for key in ("ias", "cas"):

@@ -36,14 +36,18 @@ def _told(curve: Curve, free: int = 3) -> Iterator[Told]:
     """Tell of figures that stand off the curve of the others, and what they were misread for."""
     y, steps = curve.y, curve.steps
     for off in stand_off(curve.bases, y, steps, max(1, len(y) // 8), free):
-        figure, step = curve.printed[off.index], float(steps[off.index])
-        expected = float(figure) + off.expected - float(y[off.index])
+        figure, step = curve.printed[off.number], float(steps[off.number])
+        expected = float(figure) + off.expected - float(y[off.number])
         likely = meant(figure, expected, 1.5 * step)
-        at = curve.x[off.index]
-        misread = None if likely else _at_meant(curve, off.index)
+        at = curve.x[off.number]
+        misread = None if likely else _at_meant(curve, off.number)
         if misread:
             yield tell(
-                at.place, "finding-curve-at", here=entered(at), meant=misread, figure=entered(figure)
+                at.place,
+                "finding-curve-at",
+                here=entered(at),
+                meant=misread,
+                figure=entered(figure),
             )
             continue
         yield tell(
@@ -76,7 +80,7 @@ def _calibration(table: Calibration) -> Curve:
     A static source errs by a part of the dynamic pressure that is linear in the lift coefficient
     (NASA RP-1046), so by a V + b / V, about; the second set lets it bend once more.
     """
-    start, beside = table.form
+    _, beside = table.form
     x = [one for one, _ in table.pairs]
     printed = [other for _, other in table.pairs]
     y = np.array([corrected(one, beside, other) for one, other in table.pairs], dtype=float)
@@ -87,7 +91,12 @@ def _calibration(table: Calibration) -> Curve:
     return Curve(beside.replace("_", " "), x, printed, y, steps, bases)
 
 
-@rule("calibration-curve", Severity.WARNING, "look-calibration", "NASA RP-1046, chapter 5 (from memory)")
+@rule(
+    "calibration-curve",
+    Severity.WARNING,
+    "look-calibration",
+    "NASA RP-1046, chapter 5 (from memory)",
+)
 def calibrations_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
     """A calibration table lies on a curve, within the rounding of its figures."""
     seen = set()
@@ -123,7 +132,11 @@ def polars_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
                 continue
             at = np.array(row, dtype=float)
             y = np.array(polar.sink, dtype=float)
-            bases = [_columns(at, 3, 1, -1), _columns(at, 3, 2, 1, 0, -1), _columns(at, 3, 2, 1, 0, -1, -3)]
+            bases = [
+                _columns(at, 3, 1, -1),
+                _columns(at, 3, 2, 1, 0, -1),
+                _columns(at, 3, 2, 1, 0, -1, -3),
+            ]
             steps = np.maximum(step_of(polar.sink), 0.01 * y)  # polars are drawn from flights
             yield from _told(Curve("sink", list(row), list(polar.sink), y, steps, bases))
 
@@ -151,4 +164,3 @@ def speeds_by_altitude_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
             many = len(rows) > 5
             bases, free = ([basis[:, :2], basis], 2) if many else ([basis[:, :2]], 3)
             yield from _told(Curve(name, x, printed, y, np.full(len(y), 1.0), bases), free)
-

@@ -19,7 +19,7 @@ _OFF = 1.3  # the same of a figure in doubt
 class Off(NamedTuple):
     """A figure that stands off: its number, and what the others make of it."""
 
-    index: int
+    number: int
     expected: float
 
 
@@ -80,9 +80,7 @@ def stand_off(
     return []
 
 
-def _left_out(
-    basis: Array, y: Array, fit: _Fit, most: int, free: int
-) -> list[tuple[int, float]]:
+def _left_out(basis: Array, y: Array, fit: _Fit, most: int, free: int) -> list[tuple[int, float]]:
     """Leave out the worst figures, one after another, until the rest is smooth."""
     kept, out = np.arange(len(y)), []
     for _ in range(most):

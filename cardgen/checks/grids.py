@@ -62,7 +62,7 @@ def _bases(points: list[Point]) -> list[Array]:
     tables straight lines. In the last any altitude and temperature may have what it likes, such as
     a limit of the engine there, but does so for all settings alike.
     """
-    a, t = (_scaled([one[n] for one in points]) for n in (0, 1))
+    a, t = _scaled([one.altitude for one in points]), _scaled([one.warmth for one in points])
     known = sorted({one.setting for one in points})
     each = [np.array([one.setting == which for one in points], dtype=float) for which in known]
     smooth = [*each, a, t, a * a, t * t, a * t, *(s * x for s in each[1:] for x in (a, t))]
@@ -78,10 +78,8 @@ def _bases(points: list[Point]) -> list[Array]:
 
 def _powered(points: list[Point], power: list[Figure]) -> Array:
     """Return smooth functions of the power, altitude and temperature."""
-    a, t, p = (
-        *(_scaled([one[n] for one in points]) for n in (0, 1)),
-        _scaled([math.log(one) for one in power]),
-    )
+    a, t = _scaled([one.altitude for one in points]), _scaled([one.warmth for one in points])
+    p = _scaled([math.log(one) for one in power])
     return np.column_stack([np.ones(len(points)), a, t, p, a * a, p * p, a * p, a * t])
 
 
@@ -115,7 +113,7 @@ def _doubts(points: list[Point], cruise: Cruise) -> Iterator[_Doubt]:
             bases.append(_powered([points[n] for n, _ in there], power))
         shares = np.maximum(step / y, _FINE) + _of_others(cruise, name, [n for n, _ in there])
         for off in stand_off(bases, np.log(y), shares, min(3, max(1, len(figures) // 10))):
-            n, figure = there[off.index]
+            n, figure = there[off.number]
             expected = float(np.exp(off.expected))
             if not (name in _FALLING and _falls_away(points, n, figure / expected)):
                 yield _Doubt(n, name, figure, expected, step)
@@ -136,7 +134,11 @@ def _of_others(cruise: Cruise, name: str, there: list[int]) -> Array | float:
     """Return what rounding of fuel flow and TAS does to what was computed from them, in parts."""
     share: Array | float = 0.0
     for other in {"endurance": ["fuel flow"], "range": ["fuel flow", "tas"]}.get(name, []):
-        cells = [cell_at(cruise, cruise.rows[n], other) for n in there] if other in cruise.columns else []
+        cells = (
+            [cell_at(cruise, cruise.rows[n], other) for n in there]
+            if other in cruise.columns
+            else []
+        )
         known = [cell for cell in cells if cell is not None and cell > 0]
         if known and len(known) == len(cells):
             share = share + step_of(known) / np.array(known, dtype=float)
@@ -359,12 +361,12 @@ def fuel_flow_goes_with_power(aircraft: Aircraft) -> Iterator[Told]:
         for off in stand_off(bases, np.log(f), shares, max(1, len(f) // 10)):
             expected = math.exp(off.expected)
             yield tell(
-                flow[off.index].place,
+                flow[off.number].place,
                 "finding-fuel-by-power",
-                flow=entered(flow[off.index]),
+                flow=entered(flow[off.number]),
                 expected=digits(expected, 3),
                 column=name,
-                power=entered(power[off.index]),
+                power=entered(power[off.number]),
             )
 
 
@@ -373,7 +375,9 @@ def figures_are_rounded_alike(aircraft: Aircraft) -> Iterator[Told]:
     """No figure of a column is finer than all others, which are multiples of 5, 10, 50 or 100."""
     for cruise in aircraft.definition.cruise:
         for name in ("altitude", *results(cruise)):
-            cells = [cell for row in cruise.rows if (cell := cell_at(cruise, row, name)) is not None]
+            cells = [
+                cell for row in cruise.rows if (cell := cell_at(cruise, row, name)) is not None
+            ]
             step = _round(cells)
             counts = Counter(cells)
             for cell in cells if step else ():
@@ -394,7 +398,7 @@ def _round(cells: list[Figure]) -> int:
     for step in (100, 50, 10, 5):
         finer = sum(cell % step != 0 for cell in cells)
         if finer <= len(cells) // 10:
-            return step if 0 < finer else 0
+            return step if finer > 0 else 0
     return 0
 
 
@@ -413,7 +417,8 @@ def settings_change_together(aircraft: Aircraft) -> Iterator[Told]:
                 (a, b, Counter(group).most_common(1)[0][0])
                 for a, group in groups.items()
                 for b in group
-                if len(group) > 3 and max(Counter(group).values()) == len(group) - 1
+                if len(group) > 3
+                and max(Counter(group).values()) == len(group) - 1
                 and b != Counter(group).most_common(1)[0][0]
             ]
             if len(odd) == 1 and sum(len(counts) > 1 for counts in together) == 1:

@@ -64,9 +64,7 @@ def _reckoned(aircraft: Aircraft, name: str, entry: SpeedEntry) -> float:
     """Return a speed in CAS, or where its table does not reach in IAS, at the maximum weight."""
     if entry.tas is not None or entry.mach is not None:
         return math.nan
-    speed = aircraft.entry_cas(
-        entry, aircraft.flaps_of(name, entry), aircraft.gear_of(name, entry)
-    )
+    speed = aircraft.entry_cas(entry, aircraft.flaps_of(name, entry), aircraft.gear_of(name, entry))
     if speed != speed and entry.ias is not None:
         speed = float(entry.ias)
     return speed / math.sqrt(aircraft.weight_of(entry) / aircraft.maximum_weight)
@@ -74,7 +72,7 @@ def _reckoned(aircraft: Aircraft, name: str, entry: SpeedEntry) -> float:
 
 @rule("speed-of-a-kind", Severity.WARNING, "look-speeds", COMMON_PRACTICE)
 def speeds_are_plausible_against_the_stall(aircraft: Aircraft) -> Iterator[Told]:
-    """A speed is as many times the stall speed as such speeds are; if not, in another unit?"""
+    """A speed is as many times the stall speed as such speeds are, or in another unit."""
     clean = _clean(aircraft)
     for name, (low, high) in _TIMES.items():
         entries = aircraft.definition.speeds.get(name, [])
@@ -124,7 +122,9 @@ def the_stall_speed_fits_the_kind(aircraft: Aircraft) -> Iterator[Told]:
         )
 
 
-@rule("load-factor", Severity.WARNING, "look-limitations", "14 CFR 23.335(c) and 23.337, before 23-64")
+@rule(
+    "load-factor", Severity.WARNING, "look-limitations", "14 CFR 23.335(c) and 23.337, before 23-64"
+)
 def manoeuvring_speed_meets_the_load_factor(aircraft: Aircraft) -> Iterator[Told]:
     """VA and VO are not far below the stall speed times the root of the limit load factor."""
     # 3.8 in the normal category up to 4,118 lb, less above; 5.3 in the utility one for gliders
@@ -212,7 +212,9 @@ def a_glide_and_its_sink_agree(aircraft: Aircraft) -> Iterator[Told]:
             )
 
 
-@rule("polar-glide", Severity.WARNING, "look-glide-speeds", "the best glide is where V over sink is")
+@rule(
+    "polar-glide", Severity.WARNING, "look-glide-speeds", "the best glide is where V over sink is"
+)
 def a_polar_gives_the_glide(aircraft: Aircraft) -> Iterator[Told]:
     """The best ratio of airspeed to sink in a polar is the glide ratio, within 15 %."""
     given = [ratio_of(aircraft, glide) for glide in aircraft.definition.type.glide]

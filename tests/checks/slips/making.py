@@ -9,7 +9,6 @@ from collections.abc import Callable, Iterator
 from typing import Any, NamedTuple
 
 from cardgen.definition.places import Block, Figure, Rows, Span
-
 from tests.sound.air import UNITS
 
 ALIKE = {"1": "7", "7": "1", "5": "6", "6": "5", "3": "8", "8": "30", "0": "8"}
@@ -214,7 +213,10 @@ def shifted(block: Block) -> Iterator[Slip]:
         rows = table["rows"]
         for at in range(len(table["columns"])):
             column = [row[at] for row in rows]
-            for way, new in (("down", [column[0], *column[:-1]]), ("up", [*column[1:], column[-1]])):
+            for way, new in (
+                ("down", [column[0], *column[:-1]]),
+                ("up", [*column[1:], column[-1]]),
+            ):
                 edits = tuple(
                     Edit(row, at, one) for row, old, one in zip(rows, column, new, strict=True)
                     if old != one

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from cardgen.checks.rule import Severity
 from cardgen.checks.run import check_type
 from cardgen.definition.fleet import unphysical
 from cardgen.definition.group import validated
@@ -21,14 +22,18 @@ def read(path: Path) -> Block:
 
 
 def found(block: Block) -> Found | None:
-    """What is said of a type: rules and lines, or None where it cannot be read."""
+    """What a type is warned of: rules and lines, or None where it cannot be read."""
     try:
         definition = validated(TypeDefinition, block)
     except DefinitionError:
         return None
     if next(iter(unphysical(definition)), None):
         return None
-    return {(one.rule.name, one.place.line) for one in check_type("type", definition)}
+    return {
+        (one.rule.name, one.place.line)
+        for one in check_type("type", definition)
+        if one.severity is not Severity.NOTE
+    }
 
 
 def is_caught(slip: Slip, block: Block, before: Found) -> bool:
