@@ -69,10 +69,13 @@ def stand_off(
         How many more figures there must be than functions.
     """
     weights = np.broadcast_to(1 / np.asarray(steps), y.shape)
-    fits = [(basis, _Fit(basis * weights[:, None], y * weights)) for basis in bases]
-    fits = [(basis, fit) for basis, fit in fits if fit.says_something(free)]
-    if any(fit.is_smooth for _, fit in fits):
-        return []
+    fits = []
+    for basis in bases:
+        fit = _Fit(basis * weights[:, None], y * weights)
+        if fit.says_something(free):
+            if fit.is_smooth:
+                return []
+            fits.append((basis, fit))
     for basis, fit in fits:
         found = _left_out(basis * weights[:, None], y * weights, fit, most, free)
         if found:

@@ -120,7 +120,7 @@ def _doubts(points: list[Point], cruise: Cruise) -> Iterator[_Doubt]:
 
 
 def _power(cruise: Cruise, name: str, there: list[int]) -> list[Figure]:
-    """Return what tells the power of the rows, other than the column itself; nothing if none does."""
+    """Return what tells the power of the rows, for a column of airspeeds; nothing if none does."""
     for other in ("fuel flow", "power", "torque"):
         if other in results(cruise) and name in ("tas", "ias"):
             cells = [cell_at(cruise, cruise.rows[n], other) for n in there]
