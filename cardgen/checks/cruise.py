@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.checks.figures import habit, in_cas, last_place
+from cardgen.checks.figures import chosen_to, in_cas, last_place
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
 from cardgen.definition.cruise import (
     POWER,
@@ -146,7 +146,7 @@ def _least(aircraft: Aircraft) -> float:
 def _most(aircraft: Aircraft) -> float:
     """Return the highest of VNE or VMO in CAS, at any altitude, before it was rounded down."""
     known = [
-        one.value + one.slack + habit(aircraft, name)
+        one.value + one.slack + chosen_to(aircraft, name, entry)
         for name in ("VNE", "VMO")
         for entry in aircraft.definition.speeds.get(name, [])
         if (one := in_cas(aircraft, name, entry)) is not None

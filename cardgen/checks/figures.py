@@ -81,6 +81,14 @@ def habit(aircraft: Aircraft, name: str) -> float:
     return 5.0 if len(found) >= _MANY and rounded >= 0.8 * len(found) else finest
 
 
+def chosen_to(aircraft: Aircraft, name: str, entry: SpeedEntry) -> float:
+    """Return what a speed may have been rounded to when it was chosen.
+
+    What is printed as CAS alone may have been chosen as a multiple of 5 in IAS.
+    """
+    return habit(aircraft, name) if entry.ias is not None else 5.0
+
+
 def printed(entry: SpeedEntry) -> Figure | None:
     """Return an entry's airspeed as printed: its IAS, or where it has none its CAS."""
     return entry.ias if entry.ias is not None else entry.cas

@@ -10,6 +10,7 @@ from cardgen.airframe.stalling import StallSpeed
 from cardgen.checks.figures import (
     BY_TABLE,
     Given,
+    chosen_to,
     habit,
     in_cas,
     in_ias,
@@ -185,8 +186,7 @@ def _off_the_root(aircraft: Aircraft, name: str, share: float) -> Iterator[Told]
     """Find speeds that are not in the ratio of the roots of their weights to the first's.
 
     Each may be half a step off, or where it is rounded away from the stall a
-    whole one, the same way as the other; and half a unit more as CAS. What is
-    printed as CAS alone may have been chosen as a multiple of 5 in IAS.
+    whole one, the same way as the other; and half a unit more as CAS.
     """
     for entries in _alike(aircraft.definition.speeds.get(name, [])):
         known = [one for entry in entries if (one := in_cas(aircraft, name, entry)) is not None]
@@ -194,8 +194,11 @@ def _off_the_root(aircraft: Aircraft, name: str, share: float) -> Iterator[Told]
             first = known[0]
             ratio = math.sqrt(_weight(one) / _weight(first))
             wanted = first.value * ratio
-            steps = habit(aircraft, name) if one.entry.ias is not None else 5.0
-            slack = steps + (first.slack or 0.5) * ratio + (one.slack or 0.5)
+            slack = (
+                chosen_to(aircraft, name, one.entry)
+                + (first.slack or 0.5) * ratio
+                + (one.slack or 0.5)
+            )
             if abs(one.value - wanted) > slack + share * wanted:
                 assert one.entry.weight is not None
                 yield tell(

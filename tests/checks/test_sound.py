@@ -16,7 +16,9 @@ from cardgen.checks.rule import Finding, Severity
 from cardgen.checks.run import check, of_aircraft
 from cardgen.definition.fleet import read_fleet
 from cardgen.words.english import ENGLISH
+from tests.conftest import ROOT
 from tests.sound.aircraft import aircraft, write
+from tests.sound.ranges import CLASSES, ERRORS
 from tests.sound.test_manuals import MANUALS, NAMES
 
 TODAY = datetime.date(2026, 1, 1)
@@ -76,3 +78,15 @@ def of_seed(seed: int, new_styles: bool) -> tuple[str, list[Finding]]:
         fleet = read_fleet(write(aircraft(seed, new_styles), Path(folder)))
     (kind,) = (one.type.kind for one in fleet.aircraft)
     return kind, list(check(fleet, TODAY))
+
+
+def test_the_ranges_are_told_to_contributors():
+    text = (ROOT / "DEVELOPERS.md").read_text()
+    for quantity in dict.fromkeys(one for ranges in CLASSES.values() for one in ranges):
+        cells = [CLASSES[name].get(quantity) for name in CLASSES]
+        unit = next(one.unit for one in cells if one)
+        told = [f"{one.low:g} to {one.high:g}" if one else "" for one in cells]
+        unit = f", {unit}" if unit and ";" not in unit else ""
+        assert f"| {quantity}{unit} | {' | '.join(told)} |" in text
+    for name, one in ERRORS.items():
+        assert f"error {name} {one.low:.1%} to {one.high:.1%} {one.unit}".replace("%", " %") in text
