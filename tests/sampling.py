@@ -82,18 +82,20 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     tried: Counter[str] = Counter()
     whole: dict[str, float] = {}
-    for what, some, all_of_them in _properties(terminalreporter, "sampled"):
+    for what, some, all_of_them in _recorded(terminalreporter, "sampled"):
         tried[what] += some
         whole[what] = whole.get(what, 0) + all_of_them
     if whole:
         said = "; ".join(f"{what} {tried[what]:,} of {whole[what]:,.0f}" for what in whole)
         terminalreporter.write_line(f"sampled: {said} (pytest -m long runs all)")
-    figures = [f"{name} {figure}" for name, figure in _properties(terminalreporter, "figure")]
+    for said in _recorded(terminalreporter, "measured"):
+        terminalreporter.write_line(f"measured: {said}")
+    figures = [f"{name} {figure}" for name, figure in _recorded(terminalreporter, "figure")]
     if figures:
         terminalreporter.write_line(f"figures: {'; '.join(figures)}")
 
 
-def _properties(reporter: pytest.TerminalReporter, wanted: str) -> Iterator[Any]:
+def _recorded(reporter: pytest.TerminalReporter, wanted: str) -> Iterator[Any]:
     for outcome in ("passed", "failed"):
         for report in reporter.getreports(outcome):
             for name, value in report.user_properties:

@@ -46,7 +46,7 @@ ADDITIONS = {
     "a rule": [
         (
             "cardgen/checks/speeds.py",
-            "_RISING = (",
+            "_FLOWN = (",
             None,
         ),
         (
@@ -65,11 +65,11 @@ RULE = '''
 @rule("quiet", Severity.WARNING, "look-limitations", COMMON_PRACTICE)
 def quiet_is_below_manoeuvring(aircraft: Aircraft) -> Iterator[Told]:
     """VQ is below VA."""
-    for quiet, entry in pairs(aircraft, "VQ"):
-        for full, _ in pairs(aircraft, "VA"):
-            if quiet >= full:
-                said = {"quiet": about(quiet), "full": about(full)}
-                yield tell(place_of(entry), "finding-quiet", **said)
+    for a, b in itertools.product(plain(aircraft, "VQ"), plain(aircraft, "VA")):
+        for quiet, full in measures(aircraft, ("VQ", a), ("VA", b)):
+            if quiet.value >= full.value:
+                said = {"quiet": about(quiet.value), "full": about(full.value)}
+                yield tell(quiet.place, "finding-quiet", **said)
 '''
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
+from cardgen.checks.figures import place_of
 from cardgen.checks.fitting import stand_off
 from cardgen.checks.likely import meant, step_of
 from cardgen.checks.rule import (
@@ -19,7 +20,6 @@ from cardgen.checks.rule import (
     rule,
     tell,
 )
-from cardgen.checks.speeds import place_of
 
 _PAGE = "look-bench-card"
 

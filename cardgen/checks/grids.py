@@ -13,7 +13,6 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.fitting import stand_off
 from cardgen.checks.likely import likeliest, meant, step_of
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
-from cardgen.checks.speeds import pairs
 from cardgen.definition.cruise import (
     POWER,
     Cruise,
@@ -316,7 +315,7 @@ def _fastest(aircraft: Aircraft, altitude: float, oat: float) -> float:
     limits = [
         aircraft.entry_cas(entry)
         for name in ("VNO", "VRA", "VMO")
-        for _, entry in pairs(aircraft, name)
+        for entry in aircraft.definition.speeds.get(name, [])
     ]
     for entry in aircraft.definition.speeds.get("MMO", []):
         if entry.mach is not None:

@@ -1,12 +1,18 @@
 """The indicator's markings against the speeds that they stand for."""
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
-from cardgen.airframe.aircraft import Aircraft
+from cardgen.airframe.aircraft import NORMAL, Aircraft
+from cardgen.airframe.limits import limit_at
+from cardgen.airframe.stalling import StallSpeed
+from cardgen.checks.figures import BY_TABLE, last_place, step
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
-from cardgen.checks.speeds import pairs
+from cardgen.definition.model import Arc, Markings, SpeedEntry
 from cardgen.definition.places import Figure
-from cardgen.document.record import Message, Quantity
+from cardgen.document.record import Message
+from cardgen.units import convert
 
 _PAGE = "look-markings"
 _ARCS = {
@@ -16,28 +22,20 @@ _ARCS = {
 }
 
 
-def _compare(
-    aircraft: Aircraft, end: str, figure: Figure | None, name: str, *, least: bool
-) -> Iterator[Told]:
-    """Find where an end of a marking is not the speed that it stands for."""
-    found = [value for value, entry in pairs(aircraft, name) if not entry.from_altitude]
-    if figure is None or not found:
-        return
-    speed = min(found) if least else max(found)
-    if figure != speed:
-        yield _apart(end, figure, name, digits(speed))
+class _Stood(NamedTuple):
+    """A speed that a marking may stand for, in the measure and unit of the markings."""
+
+    name: str
+    value: float
+    slack: float  # by rounding, where it is not printed so
 
 
-def _apart(end: str, figure: Figure, speed: str, value: Quantity | Message) -> Told:
-    """Tell that an end of a marking, named by a message, is not at its speed."""
-    return tell(
-        figure.place,
-        "finding-markings-match",
-        end=Message(end),
-        painted=entered(figure),
-        speed=speed,
-        value=value,
-    )
+class _End(NamedTuple):
+    """An end of a marking, and the speeds that it may stand for."""
+
+    said: str
+    figure: Figure
+    speeds: list[_Stood]
 
 
 @rule(
@@ -47,55 +45,149 @@ def _apart(end: str, figure: Figure, speed: str, value: Quantity | Message) -> T
     "14 CFR 23.1545, before 23-64 (from memory); CS-22.1545",
 )
 def markings_stand_for_the_speeds(aircraft: Aircraft) -> Iterator[Told]:
-    """Each end of an arc, and each line, is at its speed."""
+    """Each end of an arc, and each line, is at its speed, where the manual gives that.
+
+    In the measure and unit of the markings. Marks may be at multiples of 5 though speeds are not.
+    """
     markings = aircraft.definition.markings
     if markings is None:
         return
-    top = "VMO" if aircraft.kind == "turbine" else "VNE"
-    if markings.white is not None:
-        bottom = "VS0" if "VS0" in aircraft.definition.speeds else "VS1"
-        yield from _compare(
-            aircraft, "finding-white-start", markings.white.from_, bottom, least=True
-        )
-        yield from _compare(aircraft, "finding-white-end", markings.white.to, "VFE", least=True)
-    if markings.yellow is not None:
-        start = "VRA" if aircraft.kind == "glider" else "VNO"
-        yield from _compare(
-            aircraft, "finding-yellow-start", markings.yellow.from_, start, least=True
-        )
-        yield from _compare(aircraft, "finding-yellow-end", markings.yellow.to, top, least=False)
-    if markings.red_line is not None:
-        yield from _compare(aircraft, "finding-red-line", markings.red_line.at, top, least=False)
-    if markings.blue_line is not None and aircraft.kind != "glider":
-        yield from _compare(
-            aircraft, "finding-blue-line", markings.blue_line.at, "VYSE", least=False
-        )
-    if markings.red_radial is not None:
-        yield from _compare(
-            aircraft, "finding-lower-red-line", markings.red_radial.at, "VMC", least=False
-        )
-    if markings.yellow_triangle is not None:
-        at = markings.yellow_triangle.at
-        yield from _compare(aircraft, "finding-yellow-triangle", at, "approach", least=False)
-    yield from _green(aircraft)
+    coarse = step(_painted(markings))
+    coarse = coarse / 2 if coarse > 1 else 0.0
+    for end in _ends(aircraft, markings):
+        known = [one for one in end.speeds if not math.isnan(one.value)]
+        off = [(abs(end.figure - one.value) - one.slack, one) for one in known]
+        least, near = min(off, key=lambda pair: pair[0], default=(0.0, None))
+        if near is not None and least > coarse + 1e-9:
+            yield tell(
+                end.figure.place,
+                "finding-markings-match",
+                end=Message(end.said),
+                painted=entered(end.figure),
+                speed=near.name,
+                value=about(near.value) if near.slack else digits(near.value),
+            )
 
 
-def _green(aircraft: Aircraft) -> Iterator[Told]:
-    """Hold the green arc against VS1 and VNO, in a glider 1.1 VS1 and VRA."""
-    green = aircraft.definition.markings.green if aircraft.definition.markings else None
-    if green is None:
+def _painted(markings: Markings) -> Iterator[Figure]:
+    for name in Markings.PAINTED:
+        mark = getattr(markings, name)
+        if mark is not None:
+            yield from (mark.from_, mark.to) if isinstance(mark, Arc) else (mark.at,)
+
+
+def _ends(aircraft: Aircraft, markings: Markings) -> Iterator[_End]:
+    """Yield each end of an arc, and each line, with the speeds that it may stand for."""
+    glider = aircraft.kind == "glider"
+    top = list(_tops(aircraft))
+    rough = "VRA" if glider or "VNO" not in aircraft.definition.speeds else "VNO"
+    normal = list(_speeds(aircraft, rough))
+    if (white := markings.white) is not None:
+        landing = aircraft.flaps[-1:] if len(aircraft.flaps) > 1 else aircraft.flaps
+        yield _End("finding-white-start", white.from_, list(_stalls(aircraft, "VS0", landing)))
+        yield _End("finding-white-end", white.to, list(_speeds(aircraft, "VFE")))
+    if (green := markings.green) is not None:
+        clean = aircraft.flaps if glider else aircraft.flaps[:1]
+        yield _End("finding-green-start", green.from_, list(_stalls(aircraft, "VS1", clean)))
+        yield _End("finding-green-end", green.to, normal or top)
+    if (yellow := markings.yellow) is not None:
+        yield _End("finding-yellow-start", yellow.from_, normal)
+        yield _End("finding-yellow-end", yellow.to, top)
+    for name, said, speeds in (
+        ("red_line", "finding-red-line", top),
+        ("blue_line", "finding-blue-line", [] if glider else list(_speeds(aircraft, "VYSE"))),
+        ("red_radial", "finding-lower-red-line", list(_speeds(aircraft, "VMC"))),
+        ("yellow_triangle", "finding-yellow-triangle", list(_speeds(aircraft, "approach"))),
+    ):
+        if (line := getattr(markings, name)) is not None:
+            yield _End(said, line.at, speeds)
+
+
+def _speeds(aircraft: Aircraft, name: str) -> Iterator[_Stood]:
+    """Yield each figure of a speed: an indicator is marked for one flap setting, or altitude."""
+    for entry in aircraft.definition.speeds.get(name, []):
+        if entry.from_altitude is None and entry.tas is None and entry.mach is None:
+            yield _stood(aircraft, name, entry)
+
+
+def _tops(aircraft: Aircraft) -> Iterator[_Stood]:
+    """Yield VNE, or VMO, which may stand at the lowest of VMO and MMO at any altitude.
+
+    14 CFR 23.1545(d) before 23-64, from memory: unless the indicator shows how it varies.
+    """
+    if aircraft.kind != "turbine":
+        yield from _speeds(aircraft, "VNE")
         return
-    if aircraft.kind == "glider":
-        stall = max((value for value, _ in pairs(aircraft, "VS1")), default=0.0)
-        if abs(green.from_ - 1.1 * stall) > 1.0:
-            yield _apart("finding-green-start", green.from_, "1.1 VS1", about(1.1 * stall))
-        yield from _compare(aircraft, "finding-green-end", green.to, "VRA", least=True)
-        return
-    clean = aircraft.stall_entries.get(aircraft.flaps[0])
-    if clean is not None and clean.ias is not None and green.from_ != clean.ias:
-        yield _apart("finding-green-start", green.from_, "VS1", entered(clean.ias))
-    end = "VMO" if aircraft.kind == "turbine" else "VNO"
-    yield from _compare(aircraft, "finding-green-end", green.to, end, least=True)
+    yield from _speeds(aircraft, "VMO")
+    most = aircraft.definition.type.maximum_operating_altitude
+    lowest = limit_at(aircraft, float(most.altitude)) if most is not None else None
+    if lowest is not None:
+        ias = float(aircraft.ias_from_cas(lowest.cas))
+        value = lowest.cas if aircraft.marked_in_cas else ias
+        yield _Stood(lowest.name, _as_marked(aircraft, value), 2 * BY_TABLE)
+
+
+def _stalls(aircraft: Aircraft, name: str, flaps: Iterable[str]) -> Iterator[_Stood]:
+    """Yield the stall speeds that an arc may begin at: at the maximum weight, by every gear.
+
+    In a glider at 1.1 times the stall in CAS. A turbine with a VMO need not have arcs by these
+    rules, and one that it has may begin at any of its stalls.
+    """
+    for one in aircraft.stall_speeds:
+        if one.flaps not in flaps:
+            continue
+        if one.weight != aircraft.maximum_weight and aircraft.kind != "turbine":
+            continue
+        yield from (
+            _above(aircraft, one)
+            if aircraft.kind == "glider"
+            else [_stood_for(aircraft, name, (one.ias, one.cas), one.flaps, one.gear)]
+        )
+
+
+def _above(aircraft: Aircraft, stall: StallSpeed) -> Iterator[_Stood]:
+    """Yield 1.1 times a glider's stall speed, by which it is marked."""
+    cas = 1.1 * stall.calibrated
+    ias = float(aircraft.ias_from_cas(cas, stall.flaps, NORMAL, stall.gear))
+    value = cas if aircraft.marked_in_cas else ias
+    figure = stall.cas if stall.cas is not None else stall.ias
+    rounding = last_place(figure) if figure is not None else 1.0
+    # Half a unit of the mark, and 1.1 times that of the stall and of the table.
+    name = "1.1 VS0" if stall.flaps == aircraft.flaps[-1] != aircraft.flaps[0] else "1.1 VS1"
+    yield _Stood(name, _as_marked(aircraft, value), (0.5 + 1.1 * 1.0) * rounding)
+
+
+def _stood(aircraft: Aircraft, name: str, entry: SpeedEntry) -> _Stood:
+    setting = aircraft.usual_flaps(name, entry), aircraft.gear_of(name, entry)
+    return _stood_for(aircraft, name, (entry.ias, entry.cas), *setting)
+
+
+def _stood_for(
+    aircraft: Aircraft,
+    name: str,
+    figures: tuple[Figure | None, Figure | None],
+    flaps: str,
+    gear: str,
+) -> _Stood:
+    """Return a speed as it is marked: as printed, or by the calibration table."""
+    ias, cas = figures
+    own, other = (cas, ias) if aircraft.marked_in_cas else (ias, cas)
+    if own is not None:
+        value, slack = _as_marked(aircraft, float(own)), 0.0
+        if aircraft.marked_unit != aircraft.units.speed:
+            slack = 0.5 + 0.5 * float(_as_marked(aircraft, last_place(own)))
+        return _Stood(name, value, slack)
+    if other is None:
+        return _Stood(name, math.nan, 0.0)
+    by_table = aircraft.cas_from_ias if aircraft.marked_in_cas else aircraft.ias_from_cas
+    value = float(by_table(float(other), flaps, NORMAL, gear))
+    slack = BY_TABLE * float(_as_marked(aircraft, last_place(other)))
+    return _Stood(name, _as_marked(aircraft, value), max(slack, BY_TABLE))
+
+
+def _as_marked(aircraft: Aircraft, speed: float) -> float:
+    """Return a speed of the manual's in the unit of the markings."""
+    return float(convert(speed, aircraft.units.speed, aircraft.marked_unit))
 
 
 @rule("markings-order", Severity.ERROR, _PAGE, COMMON_PRACTICE)

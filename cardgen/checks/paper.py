@@ -20,6 +20,7 @@ from cardgen.definition.fleet import Fleet
 from cardgen.definition.group import Group
 from cardgen.definition.model import Manual, Supplement
 from cardgen.definition.places import Place
+from cardgen.units import convert
 
 BENCH_CARD_AGE = datetime.timedelta(days=731)
 
@@ -89,10 +90,10 @@ def the_bench_card_is_recent(aircraft: Aircraft, today: datetime.date) -> Iterat
 
 @rule("bench-card-size", Severity.WARNING, "look-bench-card", COMMON_PRACTICE, OF_AIRFRAME)
 def the_bench_card_is_small(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
-    """An instrument correction is at most 10 of the indicator's units."""
+    """An instrument correction is at most 10 kt, in the indicator's unit."""
     bench = aircraft.definition.airframe.instrument_correction
     for figure in bench.differences if bench else ():
-        if abs(figure) > 10:
+        if abs(figure) > convert(10.0, "kt", aircraft.indicator_unit):
             yield tell(figure.place, "finding-bench-card-size", correction=entered(figure))
 
 
@@ -127,7 +128,7 @@ def every_type_is_used(fleet: Fleet) -> Iterator[Told]:
             yield tell(definition.place, "finding-type-unused", type=name)
 
 
-@rule("bench-card-range", Severity.WARNING, "look-bench-card", COMMON_PRACTICE, OF_AIRFRAME)
+@rule("bench-card-range", Severity.NOTE, "look-bench-card", COMMON_PRACTICE, OF_AIRFRAME)
 def the_bench_card_covers_the_limits(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
     """An instrument correction reaches each limit, which else has no indication."""
     bench = aircraft.definition.airframe.instrument_correction

@@ -8,8 +8,8 @@ import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.gliding import ratio_of
+from cardgen.checks.figures import place_of
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
-from cardgen.checks.speeds import place_of
 from cardgen.definition.cruise import Cruise, air_column, cell_at, set_at
 from cardgen.definition.model import SpeedEntry, distance_unit
 from cardgen.definition.places import Figure

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, entered, rule, tell
-from cardgen.checks.speeds import place_of
 from cardgen.definition.cruise import set_at
 from cardgen.document.record import Unit
 
@@ -20,13 +19,13 @@ def speeds_are_all_in_one_unit(aircraft: Aircraft) -> Iterator[Told]:
         for entry in entries:
             if entry.ias is None or entry.cas is None:
                 continue
-            flaps = aircraft.flaps_of(name, entry)
-            expected = float(aircraft.cas_from_ias(float(entry.ias), flaps))
+            flaps, gear = aircraft.flaps_of(name, entry), aircraft.gear_of(name, entry)
+            expected = float(aircraft.cas_from_ias(float(entry.ias), flaps, gear=gear))
             wrong = max(entry.cas / expected, expected / entry.cas)
             for (one, other), ratio in _RATIOS.items():
                 if abs(wrong / ratio - 1) < 0.012:
                     yield tell(
-                        place_of(entry),
+                        entry.cas.place,
                         "finding-speed-unit",
                         speed=name,
                         ias=entered(entry.ias),
@@ -36,26 +35,26 @@ def speeds_are_all_in_one_unit(aircraft: Aircraft) -> Iterator[Told]:
                     )
 
 
-@rule("altitude-unit", Severity.WARNING, _PAGE, "1 ft = 0.3048 m, NIST SP 811")
+@rule("altitude-unit", Severity.NOTE, _PAGE, "1 ft = 0.3048 m, NIST SP 811")
 def cruise_altitudes_fit_their_unit(aircraft: Aircraft) -> Iterator[Told]:
-    """Cruise altitudes reach above 4,000 ft, and stay below 16,000 m."""
-    highest = max(
-        (set_at(one, row, "altitude") for one in aircraft.definition.cruise for row in one.rows),
-        default=None,
-    )
+    """Cruise altitudes reach above 4,000 ft, if there are several, and stay below 16,000 m."""
+    altitudes = {
+        set_at(one, row, "altitude") for one in aircraft.definition.cruise for row in one.rows
+    }
+    highest = max(altitudes, default=None)
     if highest is None:
         return
-    if aircraft.units.altitude == "ft" and highest < 4_000:
+    if aircraft.units.altitude == "ft" and highest < 4_000 and len(altitudes) > 1:
         yield tell(highest.place, "finding-altitude-unit-low", highest=entered(highest, "ft"))
     if aircraft.units.altitude == "m" and highest > 16_000:
         yield tell(highest.place, "finding-altitude-unit-high", highest=entered(highest, "m"))
 
 
 _POUNDS = {  # maximum weights by kind, lb: common practice
-    "single-engine": (600, 9_000),
+    "single-engine": (500, 9_000),
     "multi-engine": (2_500, 19_000),
-    "glider": (500, 2_000),
-    "turbine": (2_500, 60_000),
+    "glider": (400, 2_000),
+    "turbine": (2_000, 60_000),
 }
 
 

@@ -772,7 +772,7 @@ def polar_best(craft: Craft, at: Place) -> Expected:
 def speed_to_fly(craft: Craft, at: Place) -> Expected:
     if at.column == "air":
         return words()
-    way, _, rate = at.row["air"].partition(" ")
+    way, _, rate = at.row["air"].partition("\N{NO-BREAK SPACE}")
     moves = {"still": 0, "up": -1, "down": 1}[way] * number(rate or "0")
     weight = numbers(at.block)[0]
     found = _flattest(

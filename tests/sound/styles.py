@@ -300,9 +300,9 @@ def _bench(chance: random.Random, airframe: Data) -> None:
 
 def _own_grid(seen: Printed, said: Data, name: str, school: Data) -> None:
     """A grid of the type's own, with its units, beside that of its kind."""
-    grids = school["reference speeds"]
     units = {"speed": seen.speed, "altitude": seen.altitude, "temperature": "C"}
-    grids["types"] = {name: {**grids[seen.craft.kind], "units": units}}
+    grid = school["reference speeds"][seen.craft.kind]
+    school["reference speeds by type"] = {name: {**grid, "units": units}}
 
 
 STYLES: tuple[Style, ...] = (

@@ -93,7 +93,7 @@ def test_each_new_style_is_that_of_some_manual():
         "add to ias", "subtract from ias", "subtract from cas", "normal ias", "gives", "gear",
         "speeds are", "other marks", "not marked", "other speeds", "between", "VB", "for height",
         "polar", "names", "endurance", "range", "oat", "unit", "add to true", "true",
-        "subtract from indicated", "types", " to ",
+        "subtract from indicated", "reference speeds by type", " to ",
     ):  # fmt: skip
         assert f"'{key}'" in told or key == " to ", key
     assert len(STYLES) == 16

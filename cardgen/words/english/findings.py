@@ -28,7 +28,7 @@ _FINDINGS = {
     "finding-bench-card-range": "{speed}, IAS {ias}, is outside the bench card",
     "finding-bench-card-reach": "the bench card goes up to {last:typed}, and the aircraft to "
     "{top}; is it of another indicator?",
-    "finding-bench-card-size": "a correction of {correction:typed}; expected 10 at the most",
+    "finding-bench-card-size": "a correction of {correction:typed}; expected 10 kt at the most",
     "finding-by-weight": "{speed} at {weight:typed} is {cas} CAS; the square root of the weights "
     "makes it {expected}",
     "finding-calibration-points": "only {count} points; expected 4 or more",
@@ -93,8 +93,6 @@ _FINDINGS = {
     "finding-not-at-or-below": "{low} is {greatest} and {high} {least}; expected {low} at or "
     "below {high}",
     "finding-not-below": "{low} is {greatest} and {high} {least}; expected {low} below {high}",
-    "finding-order-of-limits-stall": "the stall speed with flaps {more} is above that with flaps "
-    "{less}; expected it to fall as flaps extend",
     "finding-page-named": "no page; expected the page that the figures were read from",
     "finding-position-error": "CAS {cas} is {apart} from IAS {ias}; expected {most} at the most",
     "finding-settings-together": "{column} is {here:typed} here, and {usual:typed} in every other "
@@ -113,6 +111,8 @@ _FINDINGS = {
     "CAS {cas} here",
     "finding-stall-by-bank": "stall at {bank} of bank is {cas} CAS; the load factor makes it "
     "{expected}",
+    "finding-stall-order": "the stall speed with flaps {more} is above that with flaps {less}; "
+    "expected it to fall as flaps extend",
     "finding-stall-by-weight": "stall at {weight:typed} is {stall} {measure}; the square root of "
     "the weights makes it {expected}",
     "finding-stall-row": "stall is {cas} CAS; the load factor and the other banks make it "
