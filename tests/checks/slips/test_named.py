@@ -41,6 +41,6 @@ def test_a_misread_figure_is_named(sample, record_property):
                 pass
             finally:
                 take_back(back)
-    record_property("figure", ("misread figures named", f"{right} of {told} that a finding names"))
+    record_property("measured", f"misread figures named {right} of {told} that a finding names")
     assert told > 50
     assert right >= 0.78 * told  # else by one in the last place: 84 % in a sample of 525
