@@ -43,6 +43,7 @@ _TIMES = {
     "winch minimum": (1.10, 1.45),
     "aerotow minimum": (1.15, 1.60),
 }
+_ANY = (0.0, math.inf)  # of a kind that nothing is known of
 _STALLS = {  # kt CAS, flaps up
     "single-engine": (27, 80),
     "multi-engine": (42, 95),
@@ -108,7 +109,7 @@ def _unit_that_fits(aircraft: Aircraft, times: float, low: float, high: float) -
 @rule("stall-of-a-kind", Severity.WARNING, "look-units", COMMON_PRACTICE)
 def the_stall_speed_fits_the_kind(aircraft: Aircraft) -> Iterator[Told]:
     """The stall speed is one that the kind of aircraft has, in the manual's unit."""
-    low, high = _STALLS[aircraft.kind]
+    low, high = _STALLS.get(aircraft.kind, _ANY)
     knots = float(convert(_clean(aircraft), aircraft.units.speed, "kt"))
     entry = aircraft.stall_entries.get(aircraft.flaps[0])
     if entry is not None and knots == knots and not low <= knots <= high:
@@ -313,9 +314,9 @@ class _Fuel(NamedTuple):
         """
         kilograms = float(convert(self.weight, self.weight_unit, "kg"))
         hours = kilograms / (self.flow * _KILOGRAMS[self.flow_unit])
-        low, high = _HOURS[kind]
-        least, most = _ECONOMY[kind]
-        economy = self.speed * hours * 3600 / (1e6 * glide) if glide else (least + most) / 2
+        low, high = _HOURS.get(kind, _ANY)
+        least, most = _ECONOMY.get(kind, _ANY)
+        economy = self.speed * hours * 3600 / (1e6 * glide) if glide else least
         return low <= hours <= high and least <= economy <= most
 
     @property

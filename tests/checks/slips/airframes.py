@@ -29,14 +29,6 @@ def wrong_signs(fleet: Fleet) -> Iterator[Filed]:
                     yield _with(aircraft, card, {row: new}, f"{figure.text} turned")
 
 
-def all_signs(fleet: Fleet) -> Iterator[Filed]:
-    """All signs of a bench card others."""
-    for aircraft in fleet.aircraft:
-        card = aircraft.airframe.instrument_correction
-        for row, figures in _signed(card):
-            yield _with(aircraft, card, {row: [_turned(one) for one in figures]}, "all turned")
-
-
 def papers_of_another_type(fleet: Fleet) -> Iterator[Filed]:
     """A bench card or a supplement filed with an airframe of another type."""
     for aircraft in fleet.aircraft:

@@ -80,7 +80,7 @@ def test_slips_are_caught(name, sample, record_property):
         clear = [one for one, slip in zip(caught, tried, strict=True) if slip.beyond]
         every += of(caught, len(slips))
         beyond += of(clear, sum(slip.beyond for slip in slips))
-    record_property("figure", (name, f"{100 * every.part:.0f} % caught"))
+    record_property("measured", f"{name} {100 * every.part:.0f} % caught")
     all_held, beyond_held = HELD[name]
     at_least(every, all_held)
     at_least(beyond, beyond_held)
@@ -106,7 +106,7 @@ def test_each_class_has_slips_of_most_types():
 )
 def test_slips_of_airframes_are_caught(make, held, fleet, record_property):
     caught = [airframes.is_caught(one) for one in make(fleet)]
-    record_property("figure", (make.__name__, f"{100 * sum(caught) / len(caught):.0f} % caught"))
+    record_property("measured", f"{make.__name__} {100 * sum(caught) / len(caught):.0f} % caught")
     assert len(caught) > 5
     assert sum(caught) >= held * len(caught)
 
