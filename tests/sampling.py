@@ -90,6 +90,9 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
         terminalreporter.write_line(f"sampled: {said} (pytest -m long runs all)")
     for said in _recorded(terminalreporter, "measured"):
         terminalreporter.write_line(f"measured: {said}")
+    figures = [f"{name} {figure}" for name, figure in _recorded(terminalreporter, "figure")]
+    if figures:
+        terminalreporter.write_line(f"figures: {'; '.join(figures)}")
 
 
 def _recorded(reporter: pytest.TerminalReporter, wanted: str) -> Iterator[Any]:

@@ -8,7 +8,20 @@ from typing import Protocol
 
 # Importing a subject registers its rules.
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.checks import calibration, cruise, markings, paper, speeds, stall, units
+from cardgen.checks import (
+    bench,
+    calibration,
+    cruise,
+    curves,
+    exchanged,
+    grids,
+    markings,
+    paper,
+    plausible,
+    speeds,
+    stall,
+    units,
+)
 from cardgen.checks.accepting import accepting, doubtful
 from cardgen.checks.rule import (
     OF_AIRCRAFT,
@@ -26,7 +39,10 @@ from cardgen.definition.places import Fault, Place
 from cardgen.document import record
 from cardgen.document.record import Message
 
-SUBJECTS = (speeds, markings, calibration, stall, cruise, units, paper)
+SUBJECTS = (
+    *(speeds, markings, calibration, stall, cruise, units, paper),
+    *(curves, grids, plausible, bench, exchanged),
+)
 
 
 class Says(Protocol):

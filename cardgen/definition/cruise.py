@@ -1,5 +1,6 @@
 """A manual's cruise tables: their keys, which of their columns are set, and which come of them."""
 
+import functools
 import itertools
 from collections.abc import Iterator, Sequence
 from typing import Annotated, Any, Self
@@ -132,6 +133,11 @@ class Cruise(Group):
                     fault(info, at, f"{name}: found no figure, expected one: rows are found by it")
         return self
 
+    @functools.cached_property
+    def set_columns(self) -> list[str]:
+        """The columns that are set; see `settings`."""
+        return _settings(self)
+
     def _items_at(self, key: str) -> Sequence[Any]:
         return self._block[key].items_at if key in self._block else ()
 
@@ -197,6 +203,10 @@ def settings(cruise: Cruise) -> list[str]:
     values stand at the most altitudes is set; the fullest of those, with power
     itself only where nothing else serves.
     """
+    return cruise.set_columns
+
+
+def _settings(cruise: Cruise) -> list[str]:
     stated = tuple(cruise.settings)
     known = [name for name in (*POWER, "power") if _may_be_set(cruise, name)]
     sets = [

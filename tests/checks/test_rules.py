@@ -85,6 +85,9 @@ AIRFRAMES = {
     "bench-card-age": ("fleet/zz-dub.yaml", "2025-02-03", "2023-02-03"),
     "bench-card-size": ("fleet/zz-dub.yaml", "[+2, +2, +1,", "[+12, +9, +1,"),
     "bench-card-range": ("fleet/zz-dub.yaml", "130, 155]", "130, 140]"),
+    "bench-card-smooth": ("fleet/zz-dub.yaml", "[+2, +2, +1,", "[+2, -2, +1,"),
+    "bench-card-reach": ("fleet/zz-dub.yaml", "130, 155]", "130, 355]"),
+    "supplement-apart": ("fleet/zz-duc.yaml", "VS0: {ias: 36, cas: 44", "VS0: {ias: 26, cas: 30"),
     "sign-off-age": (
         "fleet/zz-tua.yaml",
         "serial:",

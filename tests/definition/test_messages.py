@@ -94,7 +94,7 @@ def test_words_are_what_was_typed(definitions, word):
         ("name: Dunlin 160", "name: @Dunlin", "that begin with a sign stand in quotation marks"),
         ("name: Dunlin 160", "name: 'Dunlin", "or a quotation mark missing"),
         (VNO, VNO.replace(", cas", " cas"), "is a comma or a bracket missing"),
-        ("ias: 60 to 65,", "ias: 60 to " + "0" * 40 + "65,", "ias: found the words '60 to 000"),
+        ("ias: 80 to 90,", "ias: 80 to " + "0" * 40 + "90,", "ias: found the words '80 to 000"),
         # what a type or a kind has not
         ("{flaps: 35, ias: 79", "{flaps: 30, ias: 79", "found 30, .*type's, 0, 10, 35$"),
         ("{flaps: 35, ias: 79", "{flaps: 35 deg, ias: 79", "0, 10, 35; did you mean 35\\?$"),

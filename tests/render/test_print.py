@@ -47,7 +47,7 @@ CLEAR = dict.fromkeys(SIZES, (PUNCHED, FREE, FREE, FREE))  # left, right, top, b
 CLEAR["pocket.pdf"] = (FREE, FREE, FREE, FREE)
 STRESS = ROOT / "tests" / "definitions" / "stress"
 DEMO = ["ZZ-DUA", "ZZ-DUB", "ZZ-DUC", "ZZ-PHN", "ZZ-TUA", "ZZ-WHA", "ZZ-WHB", "ZZ-WTR"]
-NUMBERS = re.compile(r"[-+−–().,°%:\d\s]*\d[-+−–().,°%:\d\s]*")
+NUMBERS = re.compile(r"[-+−–().,°%:\d\s]*\d(?:[-+−–().,°%:\d\s]|to)*")  # and ranges
 
 
 @pytest.fixture(scope="session")

@@ -36,7 +36,8 @@ def test_a_column_of_two_figures_says_what_each_is(pages, name):
     seen = 0
     for table in tables(pages, name):
         for at, column in enumerate(table.columns):
-            seconds = [row.cells[at] for row in table.rows if row.cells[at].beside]
+            cells = [row.cells[at] for row in table.rows]
+            seconds = [one for one in cells if one.beside and one.beside.quantity]
             seen += bool(seconds)
             assert bool(seconds) <= bool(column.large and column.beside), (table.id, column.id)
             assert not any(one.is_dash and one.beside.quantity for one in seconds), table.id

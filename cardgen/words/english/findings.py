@@ -15,6 +15,8 @@ _FINDINGS = {
     "write instead: {lines}",
     "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
     "the card with the manual, then sign for figures: {mark}",
+    "finding-alternate-side": "IAS {ias} is CAS {cas} on the alternate source and {normal} on the "
+    "normal one; expected less: were IAS and CAS exchanged?",
     "finding-alternate-static": "IAS {ias} to CAS {cas} on the alternate source is far from what "
     "the normal source's table gives; a copying slip?",
     "finding-altitude-unit-high": "cruise reaches {highest:typed}; are the altitudes in feet?",
@@ -24,6 +26,8 @@ _FINDINGS = {
     "finding-bench-card-age": "dated {date}, more than 24 months ago",
     "finding-bench-card-age-no-date": "the instrument correction has no date",
     "finding-bench-card-range": "{speed}, IAS {ias}, is outside the bench card",
+    "finding-bench-card-reach": "the bench card goes up to {last:typed}, and the aircraft to "
+    "{top}; is it of another indicator?",
     "finding-bench-card-size": "a correction of {correction:typed}; expected 10 kt at the most",
     "finding-by-weight": "{speed} at {weight:typed} is {cas} CAS; the square root of the weights "
     "makes it {expected}",
@@ -32,6 +36,8 @@ _FINDINGS = {
     "finding-calibration-range-start": "begins at {start} CAS; expected 1.3 times the stall "
     "speed, {expected}, or less",
     "finding-calibration-round": "{figure} among multiples of 5; a copying slip?",
+    "finding-calibration-side": "begins with IAS {ias} and CAS {cas}, and the table for flaps up "
+    "with IAS {clean_ias} and CAS {clean_cas}; were IAS and CAS exchanged?",
     "finding-calibration-smooth": "IAS {ias} to CAS {cas} stands off the curve of the points "
     "beside it; a copying slip?",
     "finding-calibration-steps": "CAS {cas} at IAS {ias} is {apart} from CAS {clean} with flaps "
@@ -45,6 +51,8 @@ _FINDINGS = {
     "finding-climb-speeds-part": "{slow} is given at altitudes that {fast} is not",
     "finding-crossover": "VMO and MMO meet at {level:typed}; expected between 5,000 and 40,000 ft",
     "finding-crossover-nowhere": "VMO and MMO meet outside the standard atmosphere",
+    "finding-cruise-ias": "IAS {ias} stands beside TAS {tas}, which makes it {expected:typed} in "
+    "that air",
     "finding-cruise-in-green": "TAS {tas} is CAS {cas} here; expected between {low} and {high}",
     "finding-cruise-margin": "VNO is {share} of VNE; expected 0.89 at the most",
     "finding-cruise-power": "{column} is {here:typed} here and {less:typed} at less {setting}; "
@@ -52,11 +60,29 @@ _FINDINGS = {
     "finding-cruise-row-twice": "a row for these conditions stands above already",
     "finding-cruise-smooth": "{column} is {here:typed}; the rows on either side make it about "
     "{expected:typed}",
+    "finding-cruise-axis": "{column} {here:typed} stands in this row only, and {likely:typed} "
+    "lacks such a row: was {likely:typed} read as {here:typed}?",
+    "finding-cruise-round": "{column} {here:typed} stands among multiples of {step:typed}; a "
+    "copying slip?",
+    "finding-cruise-row-missing": "no row for {row}, and the rows beside it are there; was one "
+    "left out?",
+    "finding-cruise-surface": "{column} is {here:typed}; the rest of the table makes it about "
+    "{expected:typed}",
+    "finding-cruise-surface-meant": "{column} is {here:typed}; the rest of the table makes it "
+    "about {expected:typed}: was {meant} read as {here:typed}?",
+    "finding-curve": "{name} is {here:typed} at {at:typed}; the curve of the other points makes it "
+    "about {expected:typed}",
+    "finding-curve-at": "{here:typed} with {figure:typed} beside it stands off the curve of the "
+    "other points: was {meant} read as {here:typed}?",
+    "finding-curve-meant": "{name} is {here:typed} at {at:typed}; the curve of the other points "
+    "makes it about {expected:typed}: was {meant} read as {here:typed}?",
     "finding-date-in-future": "dated {date}, which is in the future",
     "finding-definition": "{said}",
     "finding-flap-limits-fall": "VFE is {more_limit} with flaps {more} and {less_limit} with "
     "flaps {less}; expected it to fall as flaps extend",
     "finding-flown-speeds": "{speed} is {value}; expected between the stall at {stall} and {end}",
+    "finding-fuel-by-power": "fuel flow {flow:typed} stands beside {column} {power:typed}; the "
+    "other rows make it about {expected:typed}",
     "finding-fuel-unit": "fuel flow {flow:typed} at TAS {tas}; is the unit right?",
     "finding-largest-error-low": "the largest position error, {error}, stands at {ias} IAS; in "
     "most aircraft it stands at low speed",
@@ -69,6 +95,8 @@ _FINDINGS = {
     "finding-not-below": "{low} is {greatest} and {high} {least}; expected {low} below {high}",
     "finding-page-named": "no page; expected the page that the figures were read from",
     "finding-position-error": "CAS {cas} is {apart} from IAS {ias}; expected {most} at the most",
+    "finding-settings-together": "{column} is {here:typed} here, and {usual:typed} in every other "
+    "row with {setting} {at:typed}",
     "finding-sign-off-age": "signed on {signed}; {title} {number} is of {date}, expected a "
     "sign-off after it",
     "finding-speed-against-table": "{speed}: IAS {ias} is CAS {expected} by the calibration "
@@ -85,8 +113,41 @@ _FINDINGS = {
     "{expected}",
     "finding-stall-order": "the stall speed with flaps {more} is above that with flaps {less}; "
     "expected it to fall as flaps extend",
+    "finding-stall-by-weight": "stall at {weight:typed} is {stall} {measure}; the square root of "
+    "the weights makes it {expected}",
+    "finding-stall-row": "stall is {cas} CAS; the load factor and the other banks make it "
+    "{expected}",
+    "finding-supplement-apart": "{speed} is {after:typed} by the supplement and {before:typed} by "
+    "the manual; is the supplement of another type?",
     "finding-tas-limit": "TAS {tas} from {altitude:typed} is CAS {cas} there, and VNE below is "
     "CAS {below}; expected about the same",
+    "finding-column-of-a-kind": "{column} is {here:typed}; expected {low:typed} to {high:typed}: "
+    "were columns exchanged, or a figure misread?",
+    "finding-cruise-altitude": "cruise at {highest:typed} in a {kind} aircraft; is the unit right?",
+    "finding-cruise-range": "a range of {far:typed} at TAS {tas} in {hours:typed} h; is the unit "
+    "right?",
+    "finding-crosswind-of-a-kind": "a crosswind of {wind:typed} is {share} of the stall speed; "
+    "expected 0.15 to 0.6: is the unit right?",
+    "finding-fuel-by-weight": "fuel flow {flow:typed} at TAS {tas} and a weight of {weight:typed}; "
+    "are the units right?",
+    "finding-fuel-by-weight-unit": "fuel flow {flow:typed} at TAS {tas} and a weight of "
+    "{weight:typed}: was one copied in {unit}?",
+    "finding-glide-of-a-kind": "a glide of {ratio:typed} in a {kind} aircraft; expected {low} to "
+    "{high}",
+    "finding-glide-sink": "a sink of {sink:typed} makes a glide of {ratio:typed}, and "
+    "{given:typed} is given; is the unit right?",
+    "finding-load-factor": "{speed} is {cas} CAS; the stall speed and a load factor of {factor} "
+    "make it {expected}",
+    "finding-polar-glide": "the polar makes the best glide {best:typed}, and {given:typed} is "
+    "given; are the units right?",
+    "finding-rotation": "{speed} is {cas} CAS and VMC {control}; expected it above VMC",
+    "finding-speed-of-a-kind": "{speed} is {times} times the stall speed; expected {low:typed} to "
+    "{high:typed}",
+    "finding-speed-of-a-kind-unit": "{speed} is {times} times the stall speed; expected "
+    "{low:typed} to {high:typed}: it looks like {unit}",
+    "finding-stall-of-a-kind": "a stall speed of {knots} kt in a {kind} aircraft; expected {low} "
+    "to {high}: is the unit right?",
+    "finding-temperature-unit": "{oat:typed} where standard air has {standard}; is the unit right?",
     "finding-type-unused": "no airframe is a {type}",
     "finding-weight-unit": "a maximum weight of {weight:typed} is unusual for a {kind} aircraft; "
     "is the unit right?",

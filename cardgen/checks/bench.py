@@ -1,0 +1,82 @@
+"""Bench cards, and supplements, against the aircraft that they are filed with."""
+
+import datetime
+from collections.abc import Iterator
+
+import numpy as np
+
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.checks.figures import place_of
+from cardgen.checks.fitting import stand_off
+from cardgen.checks.likely import meant, step_of
+from cardgen.checks.rule import (
+    COMMON_PRACTICE,
+    OF_AIRFRAME,
+    Severity,
+    Told,
+    about,
+    digits,
+    entered,
+    rule,
+    tell,
+)
+
+_PAGE = "look-bench-card"
+
+
+@rule("bench-card-smooth", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_AIRFRAME)
+def bench_cards_are_smooth(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
+    """The corrections of an instrument lie on a curve; a sign that is another stands off it."""
+    airframe = aircraft.definition.airframe
+    for card in (airframe.instrument_correction, airframe.altimeter_correction):
+        if card is None or len(card.pairs) < 5:
+            continue
+        at = np.array([one for one, _ in card.pairs], dtype=float)
+        y = np.array(card.differences, dtype=float)
+        scaled = (at - at.mean()) / (at[-1] - at[0])
+        bases = [np.column_stack([scaled**power for power in range(count)]) for count in (2, 3)]
+        step = max(1.0, step_of(card.differences))
+        for off in stand_off(bases, y, step, max(1, len(y) // 4)):
+            figure = card.pairs[off.number][1]
+            beside = float(figure) + off.expected - float(y[off.number])
+            likely = meant(figure, beside, 1.2 * step)
+            yield tell(
+                figure.place,
+                "finding-curve-meant" if likely else "finding-curve",
+                name=card.form[1].replace("_", " "),
+                at=entered(card.pairs[off.number][0]),
+                here=entered(figure),
+                expected=digits(beside, 2),
+                **({"meant": likely} if likely else {}),
+            )
+
+
+@rule("bench-card-reach", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_AIRFRAME)
+def a_bench_card_is_of_this_indicator(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
+    """A bench card ends not far above the highest speed of the aircraft."""
+    card = aircraft.definition.airframe.instrument_correction
+    speeds = aircraft.definition.speeds
+    tops = [e for name in ("VNE", "VMO") for e in speeds.get(name, []) if e.ias is not None]
+    if card is None or not tops:
+        return
+    last = card.readings[-1][0]
+    top = max(float(aircraft.indicated_from_ias(float(e.ias))) for e in tops if e.ias is not None)
+    if last > 1.5 * top:
+        yield tell(last.place, "finding-bench-card-reach", last=entered(last), top=about(top))
+
+
+@rule("supplement-apart", Severity.WARNING, "look-revisions", COMMON_PRACTICE, OF_AIRFRAME)
+def supplements_change_little(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
+    """A supplement changes a speed by a fifth at the most; by more it is of another type."""
+    for change in aircraft.definition.changes:
+        for old, new in zip(change.before, change.after, strict=False):
+            for key in ("ias", "cas"):
+                before, after = getattr(old, key), getattr(new, key)
+                if before and after and not 0.8 <= after / before <= 1.2:
+                    yield tell(
+                        place_of(new),
+                        "finding-supplement-apart",
+                        speed=change.speed,
+                        after=entered(after),
+                        before=entered(before),
+                    )

@@ -1,0 +1,433 @@
+"""A cruise table as a whole: whether its rows are all there, and its figures one smooth surface."""
+
+import itertools
+import math
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from cardgen.air import airspeed
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.checks.fitting import stand_off
+from cardgen.checks.likely import likeliest, meant, step_of
+from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
+from cardgen.definition.cruise import (
+    POWER,
+    Cruise,
+    Row,
+    air_column,
+    cell_at,
+    results,
+    set_at,
+    settings,
+)
+from cardgen.definition.places import Figure
+from cardgen.units import Array, convert, from_si, to_si
+
+_PAGE = "look-cruise"
+_FINE = 0.0035  # of a figure; no finer do such functions follow an engine
+_FALLING = ("tas", "ias", "range")  # what falls away where an aircraft nears its ceiling
+
+
+class Point(NamedTuple):
+    """Where a row of a cruise table lies: at which altitude, temperature and setting."""
+
+    altitude: float
+    warmth: float
+    setting: tuple[Figure, ...]
+
+
+def _points(aircraft: Aircraft, cruise: Cruise) -> list[Point]:
+    """Return where the rows lie; a temperature as its difference from standard."""
+    air, named = air_column(cruise), settings(cruise)
+    altitudes = [float(set_at(cruise, row, "altitude")) for row in cruise.rows]
+    warmths = [float(set_at(cruise, row, air)) if air else 0.0 for row in cruise.rows]
+    if air == "oat":
+        standard = np.asarray(aircraft.standard_temperature(np.array(altitudes)))
+        warmths = [one - float(other) for one, other in zip(warmths, standard, strict=True)]
+    chosen = [tuple(set_at(cruise, row, name) for name in named) for row in cruise.rows]
+    return [Point(*one) for one in zip(altitudes, warmths, chosen, strict=True)]
+
+
+# -- one smooth surface ----------------------------------------------------------------------------
+
+
+def _bases(points: list[Point]) -> list[Array]:
+    """Return sets of smooth functions at the points, from the strictest to the loosest.
+
+    In altitude and temperature they are parabolas, then cubics, other for each setting; of small
+    tables straight lines. In the last any altitude and temperature may have what it likes, such as
+    a limit of the engine there, but does so for all settings alike.
+    """
+    a, t = _scaled([one.altitude for one in points]), _scaled([one.warmth for one in points])
+    known = sorted({one.setting for one in points})
+    each = [np.array([one.setting == which for one in points], dtype=float) for which in known]
+    smooth = [*each, a, t, a * a, t * t, a * t, *(s * x for s in each[1:] for x in (a, t))]
+    cubic = [*smooth, a**3, *(s * x for s in each[1:] for x in (a * a, a * t))]
+    places = sorted({point[:2] for point in points})
+    at = [np.array([point[:2] == place for point in points], dtype=float) for place in places]
+    free = [*at, *each[1:], *(s * x for s in each[1:] for x in (a, t))]
+    sets = [smooth, cubic, free]
+    if len(points) < len(smooth) + 3:
+        sets.insert(0, [*each, a, t])
+    return [np.column_stack(columns) for columns in sets]
+
+
+def _powered(points: list[Point], power: list[Figure]) -> Array:
+    """Return smooth functions of the power, altitude and temperature."""
+    a, t = _scaled([one.altitude for one in points]), _scaled([one.warmth for one in points])
+    p = _scaled([math.log(one) for one in power])
+    return np.column_stack([np.ones(len(points)), a, t, p, a * a, p * p, a * p, a * t])
+
+
+def _scaled(values: list[float]) -> Array:
+    low, high = min(values), max(values)
+    return np.array([(2 * one - low - high) / ((high - low) or 1.0) for one in values])
+
+
+class _Doubt(NamedTuple):
+    """A figure that keeps its column from being smooth."""
+
+    row: int
+    column: str
+    figure: Figure
+    expected: float
+    step: float
+
+
+def _doubts(points: list[Point], cruise: Cruise) -> Iterator[_Doubt]:
+    for name in results(cruise):
+        cells = [cell_at(cruise, row, name) for row in cruise.rows]
+        there = [(n, cell) for n, cell in enumerate(cells) if cell is not None and cell > 0]
+        figures = [cell for _, cell in there]
+        if len(set(figures)) < 3:
+            continue
+        step = step_of(figures)
+        y = np.array(figures, dtype=float)
+        bases = _bases([points[n] for n, _ in there])
+        power = _power(cruise, name, [n for n, _ in there])
+        if power:
+            bases.append(_powered([points[n] for n, _ in there], power))
+        shares = np.maximum(step / y, _FINE) + _of_others(cruise, name, [n for n, _ in there])
+        for off in stand_off(bases, np.log(y), shares, min(3, max(1, len(figures) // 10))):
+            n, figure = there[off.number]
+            expected = float(np.exp(off.expected))
+            if not (name in _FALLING and _falls_away(points, n, figure / expected)):
+                yield _Doubt(n, name, figure, expected, step)
+
+
+def _power(cruise: Cruise, name: str, there: list[int]) -> list[Figure]:
+    """Return what tells the power of the rows, for a column of airspeeds; nothing if none does."""
+    for other in ("fuel flow", "power", "torque"):
+        if other in results(cruise) and name in ("tas", "ias"):
+            cells = [cell_at(cruise, cruise.rows[n], other) for n in there]
+            known = [cell for cell in cells if cell is not None and cell > 0]
+            if len(known) == len(cells) and len(set(known)) > 2:
+                return known
+    return []
+
+
+def _of_others(cruise: Cruise, name: str, there: list[int]) -> Array | float:
+    """Return what rounding of fuel flow and TAS does to what was computed from them, in parts."""
+    share: Array | float = 0.0
+    for other in {"endurance": ["fuel flow"], "range": ["fuel flow", "tas"]}.get(name, []):
+        cells = (
+            [cell_at(cruise, cruise.rows[n], other) for n in there]
+            if other in cruise.columns
+            else []
+        )
+        known = [cell for cell in cells if cell is not None and cell > 0]
+        if known and len(known) == len(cells):
+            share = share + step_of(known) / np.array(known, dtype=float)
+    return share
+
+
+def _falls_away(points: list[Point], n: int, share: float) -> bool:
+    """Whether a point is of the least power at the highest altitude, and slower by a little."""
+    lowest = min(one.setting for one in points)
+    highest = max(one.altitude for one in points if one.setting == lowest)
+    here = points[n]
+    return 0.94 < share < 1 and here.setting == lowest and here.altitude == highest
+
+
+@rule("cruise-surface", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def results_are_one_smooth_surface(aircraft: Aircraft) -> Iterator[Told]:
+    """A result lies on the smooth surface through all others of its column, within rounding."""
+    for cruise in aircraft.definition.cruise:
+        points = _points(aircraft, cruise)
+        if len(points) < 6:
+            continue
+        for one in _doubts(points, cruise):
+            likely = meant(one.figure, one.expected, 1.5 * one.step)
+            yield tell(
+                one.figure.place,
+                "finding-cruise-surface-meant" if likely else "finding-cruise-surface",
+                column=one.column,
+                here=entered(one.figure),
+                expected=digits(one.expected, 3),
+                **({"meant": likely} if likely else {}),
+            )
+
+
+# -- all rows --------------------------------------------------------------------------------------
+
+
+def _entries(cruise: Cruise) -> list[str]:
+    """Return the columns that every row is entered by."""
+    air = air_column(cruise)
+    return ["altitude", *([air] if air else []), *settings(cruise)]
+
+
+@rule("cruise-axis", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def altitudes_and_settings_recur(aircraft: Aircraft) -> Iterator[Told]:
+    """An altitude, temperature or setting of one row only is not another, of which a row lacks."""
+    for cruise in aircraft.definition.cruise:
+        names = _entries(cruise)
+        split = len(names) - len(settings(cruise))
+        rows = [tuple(set_at(cruise, row, name) for name in names) for row in cruise.rows]
+        there, known = set(rows), Counter(row[split:] for row in rows)
+        for at, name in enumerate(names):
+            counts = Counter(row[at] for row in rows)
+            once = [row for row in rows if counts[row[at]] == 1]
+            if len(counts) < 2 or len(once) != 1 or (name == "oat" and len(counts) > 4):
+                continue
+            (row,) = once
+            others = [(*row[:at], one, *row[at + 1 :]) for one in counts if counts[one] > 1]
+            lacking = [one[at] for one in others if one not in there and known[one[split:]] > 1]
+            likely = likeliest(row[at], lacking)
+            if likely is not None and not _goes_on_evenly(row[at], counts):
+                yield tell(
+                    row[at].place,
+                    "finding-cruise-axis",
+                    column=name,
+                    here=entered(row[at]),
+                    likely=entered(likely),
+                )
+
+
+def _goes_on_evenly(end: Figure, levels: Iterable[Figure]) -> bool:
+    """Whether a figure goes on where others end, by a step that they have too."""
+    others = sorted(level for level in levels if level != end)
+    steps = {b - a for a, b in itertools.pairwise(others)}
+    return others[0] - end in steps or end - others[-1] in steps
+
+
+_Key = tuple[Any, ...]  # altitude, temperature where there are several, and the settings in one
+
+
+@rule("cruise-row-missing", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def no_row_is_left_out(aircraft: Aircraft) -> Iterator[Told]:
+    """A table has a row for each altitude, temperature and setting that it can be flown at."""
+    for cruise in aircraft.definition.cruise:
+        rows = _by_level(aircraft, cruise)
+        levels = [sorted(set(column)) for column in zip(*rows, strict=True)]
+        counts = Counter((key[0], key[-1]) for key in rows)
+        enough = min(2, len(levels[1]) - 1)  # of the temperatures of an altitude and setting
+        lacking = [
+            one
+            for one in itertools.product(*levels)
+            if one not in rows and counts[one[0], one[-1]] >= enough
+        ]
+        if len(lacking) > len(rows) or len(levels[1]) > 5:
+            continue
+        holes = [one for one in lacking if not _has_a_reason(aircraft, cruise, rows, one, levels)]
+        for one in holes if len(holes) <= max(1, len(rows) // 15) else ():
+            beside = rows[_beside(rows, one, levels)]
+            first = next(cell for cell in beside if cell is not None)
+            yield tell(first.place, "finding-cruise-row-missing", row=_said(cruise, one))
+
+
+def _by_level(aircraft: Aircraft, cruise: Cruise) -> dict[_Key, Row]:
+    """Return the rows by altitude, temperature and settings.
+
+    Temperatures that differ from altitude to altitude are those of standard air, and so much more.
+    """
+    names, air = settings(cruise), air_column(cruise)
+    warmths: list[float] = [set_at(cruise, row, air) if air else 0.0 for row in cruise.rows]
+    if air == "oat" and len(set(warmths)) > 4:
+        warmths = [float(round(point.warmth)) for point in _points(aircraft, cruise)]
+    return {
+        (set_at(cruise, row, "altitude"), warmth, tuple(set_at(cruise, row, n) for n in names)): row
+        for row, warmth in zip(cruise.rows, warmths, strict=True)
+    }
+
+
+def _said(cruise: Cruise, lacking: _Key) -> str:
+    """Say which row is lacking, as its figures would be typed."""
+    altitude, warmth, chosen = lacking
+    air = air_column(cruise)
+    if isinstance(warmth, Figure):
+        told = [f"{air} {warmth.text}"]
+    else:
+        told = [f"isa {warmth:+g}"] if air else []
+    named = zip(settings(cruise), chosen, strict=True)
+    return ", ".join([f"altitude {altitude.text}", *told, *(f"{n} {v.text}" for n, v in named)])
+
+
+def _beside(rows: dict[_Key, Row], lacking: _Key, levels: list[list[Any]]) -> _Key:
+    """Return the row nearest to one that is lacking: of its setting, if there is one."""
+
+    def apart(key: _Key) -> tuple[int, int]:
+        steps = [
+            abs(level.index(a) - level.index(b))
+            for level, a, b in zip(levels, key, lacking, strict=True)
+        ]
+        return steps[-1], sum(steps)
+
+    return min(rows, key=apart)
+
+
+def _has_a_reason(
+    aircraft: Aircraft,
+    cruise: Cruise,
+    rows: dict[_Key, Row],
+    lacking: _Key,
+    levels: list[list[Any]],
+) -> bool:
+    """Whether a row may be lacking for want of power, or as too fast or too slow a flight."""
+    by_pressure = "manifold pressure" in settings(cruise) and len(levels[1]) > 1
+    if not by_pressure and not _goes_on(rows, lacking, higher=True, stronger=True):
+        return True  # but the pressure that is to be had is the same in all warmths
+    key = _beside(rows, lacking, levels)
+    tas = cell_at(cruise, rows[key], "tas")
+    if tas is None:
+        return True
+    altitude = float(lacking[0])
+    standard = float(aircraft.standard_temperature(altitude))
+    by_oat = air_column(cruise) == "oat" and isinstance(lacking[1], Figure)
+    oat = float(lacking[1]) if by_oat else standard + float(lacking[1] or cruise.isa or 0)
+    own = float(convert(float(tas), cruise.tas_unit or aircraft.units.speed, aircraft.units.speed))
+    cas = float(aircraft.cas_from_tas(own, altitude, oat))
+    same = {key: row for key, row in rows.items() if key[0] == lacking[0]}
+    if not _goes_on(same, lacking, higher=False, stronger=True):
+        near = 0.95 if key[0] == lacking[0] else 0.9
+        return not cas < near * _fastest(aircraft, altitude, oat)
+    clean = aircraft.stall_entries.get(aircraft.flaps[0])
+    if not _goes_on(rows, lacking, higher=True, stronger=False):
+        return clean is None or cas < 1.5 * aircraft.entry_cas(clean)
+    return False
+
+
+def _fastest(aircraft: Aircraft, altitude: float, oat: float) -> float:
+    """Return the highest CAS in cruise: of VNO, VRA or VMO, and MMO in that air."""
+    limits = [
+        aircraft.entry_cas(entry)
+        for name in ("VNO", "VRA", "VMO")
+        for entry in aircraft.definition.speeds.get(name, [])
+    ]
+    for entry in aircraft.definition.speeds.get("MMO", []):
+        if entry.mach is not None:
+            tas = airspeed.tas_from_mach(float(entry.mach), to_si(oat, aircraft.units.temperature))
+            own = from_si(tas, aircraft.units.speed)
+            limits.append(float(aircraft.cas_from_tas(own, altitude, oat)))
+    return min(limits, default=0.0)
+
+
+def _goes_on(rows: dict[_Key, Row], lacking: _Key, *, higher: bool, stronger: bool) -> bool:
+    """Whether rows go on beyond one that is lacking: higher and hotter, or lower; stronger or not.
+
+    Air that is hotter is thinner, as air higher up is.
+    """
+
+    def beyond(key: _Key) -> bool:
+        *air, setting = zip(key, lacking, strict=True)
+        thinner = all(a >= b if higher else a <= b for a, b in air)
+        return thinner and (setting[0] >= setting[1] if stronger else setting[0] <= setting[1])
+
+    return any(map(beyond, rows))
+
+
+# -- columns against each other --------------------------------------------------------------------
+
+
+@rule("fuel-by-power", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def fuel_flow_goes_with_power(aircraft: Aircraft) -> Iterator[Told]:
+    """Fuel flow goes with power, or torque where that comes of the setting, within rounding."""
+    for cruise in aircraft.definition.cruise:
+        name = next((one for one in ("power", "torque") if one in results(cruise)), None)
+        if name is None or "fuel flow" not in results(cruise):
+            continue
+        cells = [(cell_at(cruise, r, name), cell_at(cruise, r, "fuel flow")) for r in cruise.rows]
+        both = [(p, f) for p, f in cells if p is not None and f is not None and min(p, f) > 0]
+        if len({p for p, _ in both}) < 4:
+            continue
+        power, flow = (list(row) for row in zip(*both, strict=True))
+        p, f = (np.array(row, dtype=float) for row in (power, flow))
+        shares = step_of(flow) / f + step_of(power) / p
+        bases = [np.column_stack([np.log(p) ** n for n in range(count)]) for count in (2, 3)]
+        for off in stand_off(bases, np.log(f), shares, max(1, len(f) // 10)):
+            expected = math.exp(off.expected)
+            yield tell(
+                flow[off.number].place,
+                "finding-fuel-by-power",
+                flow=entered(flow[off.number]),
+                expected=digits(expected, 3),
+                column=name,
+                power=entered(power[off.number]),
+            )
+
+
+@rule("cruise-round", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def figures_are_rounded_alike(aircraft: Aircraft) -> Iterator[Told]:
+    """No figure of a column is finer than all others, which are multiples of 5, 10, 50 or 100."""
+    for cruise in aircraft.definition.cruise:
+        for name in ("altitude", *results(cruise)):
+            cells = [
+                cell for row in cruise.rows if (cell := cell_at(cruise, row, name)) is not None
+            ]
+            step = _round(cells)
+            counts = Counter(cells)
+            for cell in cells if step else ():
+                if cell % step and counts[cell] == 1:
+                    yield tell(
+                        cell.place,
+                        "finding-cruise-round",
+                        column=name,
+                        here=entered(cell),
+                        step=about(step),
+                    )
+
+
+def _round(cells: list[Figure]) -> int:
+    """Return what all figures but one or two are multiples of, the greatest; 0 for nothing."""
+    if len(set(cells)) < 6:
+        return 0
+    for step in (100, 50, 10, 5):
+        finer = sum(cell % step != 0 for cell in cells)
+        if finer <= len(cells) // 10:
+            return step if finer > 0 else 0
+    return 0
+
+
+@rule("settings-together", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def settings_change_together(aircraft: Aircraft) -> Iterator[Told]:
+    """Where one setting goes with another in all rows but one, it does so in that one too."""
+    for cruise in aircraft.definition.cruise:
+        for one, other in itertools.permutations([n for n in POWER if n in cruise.columns], 2):
+            groups: dict[Figure, list[Figure]] = {}
+            for row in cruise.rows:
+                a, b = cell_at(cruise, row, one), cell_at(cruise, row, other)
+                if a is not None and b is not None:
+                    groups.setdefault(a, []).append(b)
+            together = [Counter(group) for group in groups.values() if len(group) > 3]
+            odd = [
+                (a, b, Counter(group).most_common(1)[0][0])
+                for a, group in groups.items()
+                for b in group
+                if len(group) > 3
+                and max(Counter(group).values()) == len(group) - 1
+                and b != Counter(group).most_common(1)[0][0]
+            ]
+            if len(odd) == 1 and sum(len(counts) > 1 for counts in together) == 1:
+                a, b, usual = odd[0]
+                yield tell(
+                    b.place,
+                    "finding-settings-together",
+                    column=other,
+                    here=entered(b),
+                    usual=entered(usual),
+                    setting=one,
+                    at=entered(a),
+                )

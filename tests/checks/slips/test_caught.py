@@ -1,0 +1,163 @@
+"""How many copying slips of each class the checks catch; DEVELOPERS.md says which pass, and why.
+
+A class is all slips of its kind in every type of the demo and of `tests/definitions/manuals`. Of
+each a run takes a fixed sample, and `pytest -m long` all.
+"""
+
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import pytest
+
+from tests.checks.test_rules import said
+from tests.conftest import DEMO, ROOT
+
+from . import airframes
+from .making import CLASSES, Slip, last_place, made, take_back
+from .running import found, is_caught, read
+
+TYPES = [
+    *sorted((DEMO / "types").glob("*.yaml")),
+    *sorted((ROOT / "tests/definitions/manuals").glob("*/type.yaml")),
+]
+FEW = 12  # of a class, of each type
+# The shares that are held: of all slips, and of those beyond one in a figure's last place.
+HELD = {
+    "wrong digits": (0.84, 0.87),
+    "misread": (0.86, 0.90),
+    "columns exchanged": (0.95, 0.95),
+    "rows exchanged": (0.92, 0.93),
+    "shifted by one": (0.93, 0.95),
+    "row left out": (0.80, 0.80),
+    "row doubled": (0.94, 0.94),
+    "of another case": (0.71, 0.82),
+    "one speed in another unit": (0.92, 0.92),
+    "table in another unit": (0.89, 0.89),
+    "declared unit": (0.74, 0.74),
+}
+
+
+class Share(NamedTuple):
+    """How many of some slips were caught; of several types, each counts as all that it has."""
+
+    caught: float = 0.0
+    tried: int = 0
+    whole: float = 0.0
+
+    def __add__(self, other: "Share") -> "Share":  # type: ignore[override]
+        return Share(*(a + b for a, b in zip(self, other, strict=True)))  # type: ignore[arg-type]
+
+    @property
+    def part(self) -> float:
+        return self.caught / self.whole if self.whole else 1.0
+
+
+def of(results: Sequence[bool], whole: int) -> Share:
+    return Share(whole * sum(results) / len(results), len(results), whole) if results else Share()
+
+
+def at_least(share: Share, held: float) -> None:
+    """Hold a share, less what chance may take of a sample: 3 sigma, for 2 figures' worth of it.
+
+    Types have many slips or few, so that a sample of as many of each says less than its number.
+    """
+    left = 1 - share.tried / share.whole if share.whole else 0.0
+    chance = 3 * math.sqrt(2 * held * (1 - held) / max(share.tried, 1) * left)
+    assert share.part >= held - chance, share
+
+
+@pytest.mark.parametrize("name", CLASSES)
+def test_slips_are_caught(name, sample, record_property):
+    every, beyond = Share(), Share()
+    for path in TYPES:
+        block = read(path)
+        before = found(block)
+        assert before is not None
+        slips = [*CLASSES[name](block)]
+        tried = sample(f"slips, {name}", slips, min(FEW, len(slips)))
+        caught = [is_caught(slip, block, before) for slip in tried]
+        clear = [one for one, slip in zip(caught, tried, strict=True) if slip.beyond]
+        every += of(caught, len(slips))
+        beyond += of(clear, sum(slip.beyond for slip in slips))
+    record_property("measured", f"{name} {100 * every.part:.0f} % caught")
+    all_held, beyond_held = HELD[name]
+    at_least(every, all_held)
+    at_least(beyond, beyond_held)
+
+
+def test_each_class_has_slips_of_most_types():
+    counts = dict.fromkeys(CLASSES, 0)
+    for path in TYPES:
+        block = read(path)
+        for name, make in CLASSES.items():
+            counts[name] += next(iter(make(block)), None) is not None
+    assert min(counts.values()) > len(TYPES) / 2
+    assert set(HELD) == set(CLASSES)
+
+
+@pytest.mark.parametrize(
+    ("make", "held"),
+    [
+        (airframes.wrong_signs, 0.65),
+        (airframes.papers_of_another_type, 0.95),
+    ],
+    ids=["a sign of a bench card", "papers of another type"],
+)
+def test_slips_of_airframes_are_caught(make, held, fleet, record_property):
+    caught = [airframes.is_caught(one) for one in make(fleet)]
+    record_property("measured", f"{make.__name__} {100 * sum(caught) / len(caught):.0f} % caught")
+    assert len(caught) > 5
+    assert sum(caught) >= held * len(caught)
+
+
+def test_a_slip_is_taken_back():
+    """Whatever is tried leaves what was read as it was."""
+    for path in TYPES[:3]:
+        block = read(path)
+        before, shown = found(block), repr(block)
+        for make in CLASSES.values():
+            for slip in [*make(block)][:5]:
+                is_caught(slip, block, before or set())
+        assert repr(block) == shown
+        assert found(block) == before
+
+
+def test_a_slip_put_among_what_was_read_is_one_written_into_the_file(sample):
+    path = TYPES[0]
+    text, block = path.read_text(), read(path)
+    slips = [slip for slip in CLASSES["wrong digits"](block) if len(slip.edits) == 1]
+    for slip in sample("slips written out", slips, 20):
+        told = _told(slip, block)
+        assert told == _said(written(slip, text)), slip.said
+
+
+def written(slip: Slip, text: str) -> str:
+    """Write a slip into a file's text."""
+    ((holder, at, value),) = slip.edits
+    old, lines = holder[at], text.split("\n")
+    row, start = old.place.line - 1, old.place.column - 1
+    lines[row] = lines[row][:start] + value.text + lines[row][start + len(old.text) :]
+    return "\n".join(lines)
+
+
+def _said(text: str) -> set[tuple[str, int]]:
+    """Return rules and lines, as a reader of what is said has them."""
+    lines = [*said(text.encode())]
+    if not all(line.endswith(")") for line in lines):
+        return set()
+    warned = [line for line in lines if ": note: " not in line]
+    return {(line.rpartition("(")[2][:-1], int(line.partition(":")[0])) for line in warned}
+
+
+def _told(slip: Slip, block) -> set[tuple[str, int]]:
+    back = made(slip)
+    try:
+        return found(block) or set()
+    finally:
+        take_back(back)
+
+
+@pytest.mark.parametrize(("text", "one"), [("113", 1), ("9.5", 0.1), ("0.75", 0.01)])
+def test_one_in_the_last_place(text, one):
+    assert last_place(text) == pytest.approx(one)
