@@ -117,9 +117,10 @@ def _allowed(aircraft: Aircraft, cas: Figure) -> float:
 def points_lie_on_a_smooth_curve(aircraft: Aircraft) -> Iterator[Told]:
     """A point lies where the curve through its neighbours goes, within rounding."""
     for table in aircraft.calibrations:
-        errors = [cas - ias for ias, cas in zip(table.ias, table.cas, strict=True)]
+        errors = [float(cas) - float(ias) for ias, cas in zip(table.ias, table.cas, strict=True)]
+        ias, step = [float(one) for one in table.ias], _printed_step(table)
         worst = max(
-            ((_off(table.ias, errors, i, _printed_step(table)), i) for i in range(len(errors))),
+            ((_off(ias, errors, i, step), i) for i in range(len(errors))),
             default=(0.0, 0),
             key=lambda pair: pair[0],
         )
@@ -290,8 +291,8 @@ def _over(table: Calibrated, ias: Figure, cas: Figure) -> float:
     A table need not begin at the stall (14 CFR 23.1323(b)). Below it the error goes on from that
     at its start, and changes by no more than half of the way; above it for a step, by a tenth.
     """
-    errors = np.subtract(table.cas, table.ias)
-    expected = ias + float(np.interp(ias, table.ias, errors))
+    at = min(max(ias, table.ias[0]), table.ias[-1])
+    expected = ias - at + float(table.curve.at(float(at)))
     rounding = off_a_table(table, ias, cas)
     if ias < table.ias[0]:
         return abs(cas - expected) - rounding - (table.ias[0] - ias) / 2

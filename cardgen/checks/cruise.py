@@ -117,10 +117,9 @@ def cruise_is_flown_within_the_limits(aircraft: Aircraft) -> Iterator[Told]:
     low, high = _least(aircraft), _most(aircraft)
     for cruise in aircraft.definition.cruise:
         known = [
-            (figure, float(set_at(cruise, row, "altitude")), oat)
-            for row in cruise.rows
-            if (figure := cell_at(cruise, row, "tas")) is not None
-            and (oat := _oat(aircraft, cruise, row)) is not None
+            (tas, float(set_at(cruise, row, "altitude")), oat)
+            for row, oat in zip(cruise.rows, _oats(aircraft, cruise), strict=True)
+            if (tas := cell_at(cruise, row, "tas")) is not None and oat is not None
         ]
         speeds, altitudes, oats = np.array(known, dtype=float).reshape(-1, 3).T
         own = convert(speeds, cruise.tas_unit or aircraft.units.speed, aircraft.units.speed)
@@ -154,13 +153,16 @@ def _most(aircraft: Aircraft) -> float:
     return max(known, default=math.inf)
 
 
-def _oat(aircraft: Aircraft, cruise: Cruise, row: Row) -> float | None:
-    """Return the outside air temperature that a row holds for, if the manual says."""
+def _oats(aircraft: Aircraft, cruise: Cruise) -> list[float | None]:
+    """Return the outside air temperature that each row holds for, where the manual says."""
     air, held = air_column(cruise), held_temperature(cruise)
-    name, figure = (air, set_at(cruise, row, air)) if air else held or ("", None)
-    if figure is None or name == "oat":
-        return figure
-    return float(aircraft.standard_temperature(float(set_at(cruise, row, "altitude")))) + figure
+    name, figure = (air, None) if air else held or ("", None)
+    said = [set_at(cruise, row, air) if air else figure for row in cruise.rows]
+    if name != "isa":
+        return [*said]
+    altitudes = [float(set_at(cruise, row, "altitude")) for row in cruise.rows]
+    standard = np.asarray(aircraft.standard_temperature(np.array(altitudes)))
+    return [float(one) + (more or 0.0) for one, more in zip(standard, said, strict=True)]
 
 
 @rule("fuel-unit", Severity.WARNING, _PAGE, COMMON_PRACTICE)

@@ -100,9 +100,9 @@ def off_a_table(table: Calibrated, ias: Figure, cas: Figure) -> float:
     Half a unit of its CAS and of the table's, and as much of CAS as half a unit of IAS is there.
     """
     unit = max(last_place(ias), last_place(cas))
-    at = float(np.clip(ias, table.ias[0] + 0.5, table.ias[-1] - 0.5))
-    slope = float(table.curve.at(at + 0.5) - table.curve.at(at - 0.5))
-    return unit * (1.0 + 0.5 * slope) + 1e-9
+    at = min(max(float(ias), table.ias[0] + 0.5), table.ias[-1] - 0.5)
+    low, high = np.interp([at - 0.5, at + 0.5], table.curve.x, table.curve.y)
+    return unit * (1.0 + 0.5 * float(high - low)) + 1e-9
 
 
 # -- speeds in one measure ---------------------------------------------------------------------
