@@ -20,6 +20,7 @@ from cardgen.checks.rule import (
     rule,
     tell,
 )
+from cardgen.units import convert
 
 _PAGE = "look-bench-card"
 
@@ -53,16 +54,16 @@ def bench_cards_are_smooth(aircraft: Aircraft, today: datetime.date) -> Iterator
 
 @rule("bench-card-reach", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_AIRFRAME)
 def a_bench_card_is_of_this_indicator(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
-    """A bench card ends not far above the highest speed of the aircraft."""
+    """A bench card ends near the highest speed of the aircraft, from 0.92 to 1.2 of it."""
     card = aircraft.definition.airframe.instrument_correction
     speeds = aircraft.definition.speeds
-    tops = [e for name in ("VNE", "VMO") for e in speeds.get(name, []) if e.ias is not None]
+    tops = [float(e.ias) for n in ("VNE", "VMO") for e in speeds.get(n, []) if e.ias is not None]
     if card is None or not tops:
         return
-    last = card.readings[-1][0]
-    top = max(float(aircraft.indicated_from_ias(float(e.ias))) for e in tops if e.ias is not None)
-    if last > 1.5 * top:
-        yield tell(last.place, "finding-bench-card-reach", last=entered(last), top=about(top))
+    shown, last = card.readings[-1]
+    top = float(convert(max(tops), aircraft.units.speed, aircraft.indicator_unit))
+    if not 0.92 <= last / top <= 1.2:
+        yield tell(shown.place, "finding-bench-card-reach", last=entered(shown), top=about(top))
 
 
 @rule("supplement-apart", Severity.WARNING, "look-revisions", COMMON_PRACTICE, OF_AIRFRAME)

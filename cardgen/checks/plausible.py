@@ -383,6 +383,31 @@ def range_is_speed_times_endurance(aircraft: Aircraft) -> Iterator[Told]:
                 return  # one row tells of all
 
 
+@rule("cruise-unit", Severity.WARNING, "look-units", "1 kt = 1.1508 mph = 1.852 km/h, NIST SP 811")
+def cruise_is_not_far_above_vno(aircraft: Aircraft) -> Iterator[Told]:
+    """The fastest cruise is no more than 6 % above VNO or VMO in CAS: more is in another unit."""
+    speeds = aircraft.definition.speeds
+    ends = [aircraft.entry_cas(e) for name in ("VNO", "VMO") for e in speeds.get(name, [])]
+    most = 1.06 * max((one for one in ends if one == one), default=math.inf)
+    for cruise in aircraft.definition.cruise if most < math.inf else ():
+        rows = [row for row in cruise.rows if cell_at(cruise, row, "tas") is not None]
+        tas = np.array([cell_at(cruise, row, "tas") for row in rows], dtype=float)
+        heights = np.array([set_at(cruise, row, "altitude") for row in rows], dtype=float)
+        own = convert(tas, cruise.tas_unit or aircraft.units.speed, aircraft.units.speed)
+        standard = aircraft.standard_temperature(heights)
+        cas = np.asarray(aircraft.cas_from_tas(own, heights, standard))
+        if len(rows) and float(np.nanmax(cas, initial=0.0)) > most:
+            figure = cell_at(cruise, rows[int(np.nanargmax(cas))], "tas")
+            assert figure is not None
+            yield tell(
+                figure.place,
+                "finding-cruise-unit",
+                tas=entered(figure),
+                cas=about(float(np.nanmax(cas))),
+                most=about(most),
+            )
+
+
 @rule("cruise-altitude", Severity.WARNING, "look-units", COMMON_PRACTICE)
 def cruise_is_flown_as_high_as_the_kind_can(aircraft: Aircraft) -> Iterator[Told]:
     """Piston engines cruise below 8,000 m, and below the maximum operating altitude."""

@@ -76,6 +76,8 @@ _FINDINGS = {
     "other points: was {meant} read as {here:typed}?",
     "finding-curve-meant": "{name} is {here:typed} at {at:typed}; the curve of the other points "
     "makes it about {expected:typed}: was {meant} read as {here:typed}?",
+    "finding-cruise-unit": "TAS {tas} is CAS {cas} here; cruise is flown up to about {most}: is "
+    "the unit right?",
     "finding-date-in-future": "dated {date}, which is in the future",
     "finding-definition": "{said}",
     "finding-flap-limits-fall": "VFE is {more_limit} with flaps {more} and {less_limit} with "

@@ -24,16 +24,16 @@ TYPES = [
 FEW = 12  # of a class, of each type
 # The shares that are held: of all slips, and of those beyond one in a figure's last place.
 HELD = {
-    "wrong digits": (0.84, 0.87),
-    "misread": (0.86, 0.90),
+    "wrong digits": (0.83, 0.86),
+    "misread": (0.87, 0.91),
     "columns exchanged": (0.95, 0.95),
-    "rows exchanged": (0.92, 0.93),
-    "shifted by one": (0.93, 0.95),
-    "row left out": (0.80, 0.80),
+    "rows exchanged": (0.91, 0.92),
+    "shifted by one": (0.93, 0.94),
+    "row left out": (0.81, 0.81),
     "row doubled": (0.94, 0.94),
-    "of another case": (0.71, 0.82),
-    "one speed in another unit": (0.92, 0.92),
-    "table in another unit": (0.89, 0.89),
+    "of another case": (0.72, 0.82),
+    "one speed in another unit": (0.90, 0.90),
+    "table in another unit": (0.82, 0.82),
     "declared unit": (0.74, 0.74),
 }
 
@@ -100,7 +100,7 @@ def test_each_class_has_slips_of_most_types():
     ("make", "held"),
     [
         (airframes.wrong_signs, 0.65),
-        (airframes.papers_of_another_type, 0.95),
+        (airframes.papers_of_another_type, 0.90),
     ],
     ids=["a sign of a bench card", "papers of another type"],
 )
