@@ -150,7 +150,7 @@ def test_limits_that_the_case_passes_are_said(capsys):
         ("VNE", True),
         ("VNO", False),
         ("VA", False),
-        ("storm window open", False),
+        ("storm window", False),
     ]
     assert reckon("ZZ-DUA", "--ias", "180") == 0
     assert "Above VNE, 173 mph: never to be exceeded." in capsys.readouterr().out

@@ -84,7 +84,7 @@ def test_words_are_what_was_typed(definitions, word):
     ("old", "new", "said"),
     [
         # an unknown key, that of a group that must be there too
-        ("\ncalibration:", "\ncalibraton:", r":46:1: unknown key calibraton, .*did you mean cal"),
+        ("\ncalibration:", "\ncalibraton:", r":45:1: unknown key calibraton, .*did you mean cal"),
         ("{demonstrated: 15,", "{demonstated: 15,", "unknown key demonstated, .*demonstrated\\?$"),
         ("ias: 151,", "ias:151,", "found ias:151, expected ias: 151; put a space behind the"),
         ("VNE:", "Vne:", "unknown speed Vne, .*; did you mean VNE\\?$"),

@@ -17,12 +17,12 @@ from hypothesis import strategies as st
 
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.airframe.stalling import of_gear
-from cardgen.cards.air import levels, occurs, warmths
+from cardgen.cards.air import Level, levels, occurs, warmths
 from cardgen.cards.card import make_document
 from cardgen.definition.cruise import Cruise, Row, settings, temperature
 from cardgen.definition.model import School, SpeedEntry
 from cardgen.definition.names import slug
-from cardgen.definition.places import Figure
+from cardgen.definition.places import Figure, Span
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document.data import from_json, to_json
 from cardgen.document.record import Computed, Document, Entered
@@ -59,8 +59,8 @@ def card_of(sample: Sample) -> Card:
 # -- the definition, read again in fractions ---------------------------------------------------
 
 
-def exact(figure: Figure) -> Fraction:
-    return Fraction(figure.text)
+def exact(figure: Figure | Level) -> Fraction:
+    return Fraction(figure.entered.text if isinstance(figure, Level) else figure.text)
 
 
 def between(at: Fraction, xs: list[Fraction], ys: list[Fraction]) -> Fraction | None:
@@ -193,10 +193,13 @@ DOWN = ("altitude-limits", "manoeuvring", "glide", "economy", "crosswind-limit")
 UP = ("stall", "approach", "crosswind")
 
 
+NAMED: dict[str, Sense] = {"window open": "maximum", "cruise climb": "target"}
+
+
 def sense_of(table: Table, row: tuple[Cell, ...], column: int) -> Sense:
     """Return which way the number of a cell, and the small one beside it, is rounded."""
     if table.name == "speeds":
-        return SPEEDS[row[0].text].sense
+        return NAMED.get(row[0].text) or SPEEDS[row[0].text].sense
     if table.name == "markings":
         end = table.columns[column].name.rpartition("-")[2]
         return dict(zip(("from", "to"), MARKINGS.get(row[0].text, ()), strict=False)).get(
@@ -225,7 +228,8 @@ def computed_numbers(card: Card) -> Iterator[tuple[str, Cell, Sense]]:
 @given(samples())
 def test_a_maximum_is_not_rounded_up_nor_a_minimum_down(sample):
     for name, cell, sense in computed_numbers(card_of(sample)):
-        number = float(cell.text.replace("−", "-").replace(",", ""))
+        lower = cell.text.partition("–")[0]  # of a range
+        number = float(lower.replace("−", "-").replace(",", ""))
         if cell.label in ("add", "take off"):
             number = math.copysign(number, cell.value)
         place = 10.0 ** -len(cell.text.partition(".")[2])
@@ -242,7 +246,9 @@ def test_a_maximum_is_not_rounded_up_nor_a_minimum_down(sample):
 
 def entry_rows(card: Card) -> Iterator[tuple[str, SpeedEntry, tuple[Cell, ...]]]:
     """Return the V-speeds with their rows, in the order of the table."""
-    left = {name: iter(entries) for name, entries in card.aircraft.definition.speeds.items()}
+    definition = card.aircraft.definition
+    speeds = {**definition.speeds, **definition.other_speeds}
+    left = {name: iter(entries) for name, entries in speeds.items()}
     for row in card.table("speeds").rows:
         yield row[0].text, next(left[row[0].text]), row
     assert not [entry for entries in left.values() for entry in entries]
@@ -278,7 +284,9 @@ def test_a_bench_card_only_tightens_a_limit_and_moves_all_else(sample):
     real, markings = Exact(card.aircraft), card.aircraft.definition.markings
     for name, entry, row in entry_rows(card):
         if entry.ias is not None:
-            sense = SPEEDS[name].sense
+            if isinstance(entry.ias, Span):
+                continue
+            sense = NAMED.get(name) or SPEEDS[name].sense
             as_shown(real, row[1], entry.ias, sense, sense == "maximum" or name == "VMC")
     table = card.table("markings")
     for row in table.rows if table and markings else ():
@@ -511,7 +519,7 @@ def test_an_entered_figure_is_printed_as_it_stands_in_the_file(sample):
             place = places[cell.origin.figure]
             written = sample.line(place.file, place.line)
             assert cell.text.replace(",", "") == written.replace("-", "−"), (table.name, cell)
-            assert cell.value == pytest.approx(float(written), abs=1e-6)
+            assert cell.value == pytest.approx(float(written.partition(" to ")[0]), abs=1e-6)
 
 
 # -- whole cards -------------------------------------------------------------------------------

@@ -209,7 +209,8 @@ def entered(value: object) -> Iterator[str]:
             yield value
         case Quantity() | Unit():
             unit = value.unit if isinstance(value, Quantity) else value.symbol
-            yield f"{unit} {symbol(unit)}"
+            said = value.entered if isinstance(value, Quantity) else ""  # such as 70 to 80
+            yield f"{said} {unit} {symbol(unit)}"
         case Cell():
             yield from entered([value.said, value.quantity, value.origin, value.beside])
         case Entered():
