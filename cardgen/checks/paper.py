@@ -58,9 +58,9 @@ def _with_a_page(said: object) -> Iterator[Group]:
         yield from _with_a_page([getattr(said, name) for name in type(said).model_fields])
 
 
-@rule("manual-date", Severity.ERROR, "look-manual-date", COMMON_PRACTICE, OF_AIRFRAME)
+@rule("manual-date", Severity.NOTE, "look-manual-date", COMMON_PRACTICE, OF_AIRFRAME)
 def the_manual_is_not_from_the_future(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
-    """Manual and supplements are dated today or before."""
+    """Manual and supplements are dated today or before, or were issued ahead of their day."""
     for group in _papers(aircraft):
         if group.date is not None and group.date > today:
             yield _in_future(group.place_of("date"), group.date)
