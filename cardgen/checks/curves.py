@@ -1,6 +1,7 @@
 """Rows of figures that lie on a curve: calibrations, polars, altimeter tables, rows by altitude."""
 
 import itertools
+import statistics
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -28,7 +29,7 @@ class Curve(NamedTuple):
 
 def _columns(x: Array, *powers: float) -> Array:
     """Return powers of a row, scaled to its middle."""
-    scaled = x / float(np.median(x))
+    scaled = x / statistics.median(map(float, x))
     return np.column_stack([scaled**power for power in powers])
 
 

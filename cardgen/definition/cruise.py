@@ -71,6 +71,11 @@ class Cruise(Group):
     page: Label | None = None
     """The page of the table."""
 
+    @functools.cached_property
+    def column_numbers(self) -> dict[str, int]:
+        """Where each column stands in a row."""
+        return {name: n for n, name in enumerate(self.columns)}
+
     @model_validator(mode="after")
     def _columns_are_known(self, info: ValidationInfo) -> Self:
         at = self._block["columns"]
@@ -144,7 +149,7 @@ class Cruise(Group):
 
 def cell_at(cruise: Cruise, row: Row, name: str) -> Figure | None:
     """Return what a row has in a column; None where the manual gives no figure."""
-    return row[cruise.columns.index(name)]
+    return row[cruise.column_numbers[name]]
 
 
 def set_at(cruise: Cruise, row: Row, name: str) -> Figure:
