@@ -7,9 +7,9 @@ or what to add or to subtract. The key says which, so that no sign is guessed.
 import itertools
 from collections.abc import Sequence
 from decimal import Decimal
-from typing import Annotated, ClassVar, Literal, Self
+from typing import ClassVar, Literal, Self
 
-from pydantic import Field, ValidationInfo, model_validator
+from pydantic import ValidationInfo, model_validator
 
 from cardgen.definition.group import (
     Date,
@@ -20,11 +20,10 @@ from cardgen.definition.group import (
     Phrase,
     fault,
 )
-from cardgen.definition.lists import rising, same_length
+from cardgen.definition.lists import Row, rising, same_length
 from cardgen.definition.places import Figure
 
 Form = tuple[str, str]  # the fields of the row that a table is entered with, and of that beside it
-Row = Annotated[list[Number], Field(min_length=2)]
 Gear = Literal["up", "down"]
 Source = Literal["normal", "alternate"]
 
@@ -55,7 +54,7 @@ def corrected(start: Figure, field: str, beside: Figure) -> Figure:
     return Figure(f"{Decimal(start.text) + correction:f}", beside.place)
 
 
-class Rows:
+class TwoRows:
     """What the groups of two rows have in common; `FORMS` are those that a group may have."""
 
     FORMS: ClassVar[tuple[Form, ...]]
@@ -92,7 +91,7 @@ class Rows:
         return {row for row in rows if getattr(self, row) is not None}
 
 
-class Calibration(Rows, Group):
+class Calibration(TwoRows, Group):
     """How the airspeed system errs at one setting: a row of IAS or CAS, and one beside it."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (
@@ -154,7 +153,7 @@ class Calibration(Rows, Group):
         return self
 
 
-class InstrumentCorrection(Rows, Group):
+class InstrumentCorrection(TwoRows, Group):
     """What a bench test found of the airspeed indicator: a row of speeds, and one beside it."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (
@@ -192,7 +191,7 @@ class InstrumentCorrection(Rows, Group):
         return self
 
 
-class AltimeterCard(Rows, Group):
+class AltimeterCard(TwoRows, Group):
     """What a bench test found of the altimeter: a row of altitudes shown, and one beside it."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (
@@ -221,7 +220,7 @@ class AltimeterCard(Rows, Group):
         return self
 
 
-class AltimeterCorrection(Rows, Group):
+class AltimeterCorrection(TwoRows, Group):
     """What the altimeter reads wrong in flight: a row of IAS, and what to add or to subtract."""
 
     FORMS: ClassVar[tuple[Form, ...]] = (

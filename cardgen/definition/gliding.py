@@ -1,14 +1,13 @@
 """What a manual says of gliding: distance for height, and the polar of a glider."""
 
-from typing import Annotated, Literal, Self
+from typing import Literal, Self
 
-from pydantic import Field, ValidationInfo, model_validator
+from pydantic import ValidationInfo, model_validator
 
 from cardgen.definition.group import Group, Label, Number, Phrase, Setting, fault
-from cardgen.definition.lists import rising, same_length
+from cardgen.definition.lists import Row, rising, same_length
 
 SinkUnit = Literal["ft/min", "m/s", "kt"]
-Row = Annotated[list[Number], Field(min_length=2)]
 
 
 class Glide(Group):

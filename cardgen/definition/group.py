@@ -163,12 +163,14 @@ Model = TypeVar("Model", bound="Group")
 
 def for_each_setting(groups: list[Model]) -> list[Model]:
     """Return a group for each flap setting that it was given for."""
-    return [
-        group.model_copy(update={"flaps": f"{flaps}"}) if several else group
-        for group in groups
-        for several in [isinstance(group._block.get("flaps"), Rows)]
-        for flaps in (group._block["flaps"] if several else [None])
-    ]
+    return [one for group in groups for one in _by_setting(group)]
+
+
+def _by_setting(group: Model) -> list[Model]:
+    flaps = group._block.get("flaps")
+    if not isinstance(flaps, Rows):
+        return [group]
+    return [group.model_copy(update={"flaps": f"{one}"}) for one in flaps]
 
 
 Loc = Sequence[int | str]  # a path of pydantic's

@@ -5,7 +5,7 @@ file and every year, so that two revisions can be compared figure by figure.
 """
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple, TypeVar
 
 from cardgen.definition.corrections import (
@@ -45,8 +45,17 @@ class Copied(NamedTuple):
     group: Group
 
 
-def case_of(entry: SpeedEntry) -> str:
-    """Return what a V-speed's figure holds for, as parts of an identifier.
+_HELD_FOR = {
+    "flaps": "flaps",
+    "gear": "gear",
+    "weight": "weight",
+    "altitude": "altitude",
+    "from_altitude": "from",
+}
+
+
+def case_of(group: SpeedEntry | Glide | Polar) -> str:
+    """Return what a V-speed's figure, a glide or a polar holds for, as parts of an identifier.
 
     Examples
     --------
@@ -54,25 +63,31 @@ def case_of(entry: SpeedEntry) -> str:
     'flaps-10/weight-2310'
     """
     parts = [
-        f"flaps-{slug(entry.flaps)}" if entry.flaps is not None else "",
-        f"gear-{entry.gear}" if entry.gear else "",
-        f"weight-{entry.weight:g}" if entry.weight is not None else "",
-        f"altitude-{entry.altitude:g}" if entry.altitude is not None else "",
-        f"from-{entry.from_altitude:g}" if entry.from_altitude is not None else "",
-        slug(entry.when) if entry.when else "",
+        f"{name}-{slug(value) if isinstance(value, str) else f'{value:g}'}"
+        for key, name in _HELD_FOR.items()
+        if (value := getattr(group, key, None)) is not None
     ]
-    return "/".join(part for part in parts if part)
+    return "/".join(filter(None, [*parts, slug(group.when or "")]))
+
+
+def each_once(identifiers: Iterable[str]) -> Iterator[str]:
+    """Yield identifiers, with a number behind those that were there before.
+
+    Examples
+    --------
+    >>> list(each_once(["VNE", "VA", "VNE", "", ""]))
+    ['VNE', 'VA', 'VNE/2', '', '2']
+    """
+    seen: Counter[str] = Counter()
+    for one in identifiers:
+        seen[one] += 1
+        yield one if seen[one] == 1 else "/".join(filter(None, (one, str(seen[one]))))
 
 
 def named_entries(name: str, entries: list[AnyEntry]) -> list[tuple[str, AnyEntry]]:
     """Return a V-speed's figures with the identifiers of their cases, each once."""
-    seen: Counter[str] = Counter()
-    named = []
-    for entry in entries:
-        case = "/".join(filter(None, (slug(name), case_of(entry))))
-        seen[case] += 1
-        named.append((case if seen[case] == 1 else f"{case}/{seen[case]}", entry))
-    return named
+    cases = ("/".join(filter(None, (slug(name), case_of(entry)))) for entry in entries)
+    return list(zip(each_once(cases), entries, strict=True))
 
 
 Gliding = TypeVar("Gliding", Glide, Polar)
@@ -80,32 +95,14 @@ Gliding = TypeVar("Gliding", Glide, Polar)
 
 def named_cases(groups: list[Gliding]) -> list[tuple[str, Gliding]]:
     """Return glides or polars with the identifiers of their cases, each once."""
-    seen: Counter[str] = Counter()
-    named = []
-    for group in groups:
-        case = _gliding_case(group)
-        seen[case] += 1
-        again = str(seen[case]) if seen[case] > 1 else ""
-        named.append(("/".join(filter(None, (case, again))), group))
-    return named
-
-
-def _gliding_case(group: Glide | Polar) -> str:
-    parts = [
-        f"{key}-{slug(str(value)) if isinstance(value, str) else f'{value:g}'}"
-        for key in ("flaps", "gear", "weight", "altitude")
-        if (value := getattr(group, key, None)) is not None
-    ]
-    return "/".join([*parts, *([slug(group.when)] if group.when else [])])
+    return list(zip(each_once(map(case_of, groups)), groups, strict=True))
 
 
 def copied(definition: AircraftDefinition) -> Iterator[Copied]:
     """Yield every figure that was copied for an aircraft, supplements laid over its type."""
-    seen: Counter[str] = Counter()
-    for one in _copied(definition):
-        seen[one.id] += 1
-        again = f"/{seen[one.id]}" if seen[one.id] > 1 else ""  # such as a row copied twice
-        yield one._replace(id=f"given/{one.id}{again}")
+    figures = list(_copied(definition))
+    for one, identifier in zip(figures, each_once(one.id for one in figures), strict=True):
+        yield one._replace(id=f"given/{identifier}")  # with a number: such as a row copied twice
 
 
 def short(identifier: str) -> str:

@@ -1,11 +1,14 @@
 """What lists of a definition must keep: as many in one as in the other, rising, each once."""
 
 import itertools
+from typing import Annotated
 
-from pydantic import ValidationInfo
+from pydantic import Field, ValidationInfo
 
-from cardgen.definition.group import Group, fault
+from cardgen.definition.group import Group, Number, fault
 from cardgen.definition.places import Figure
+
+Row = Annotated[list[Number], Field(min_length=2)]
 
 
 def same_length(group: Group, info: ValidationInfo, first: str, second: str) -> bool:

@@ -220,18 +220,25 @@ def _known_speeds(value: Any, info: ValidationInfo) -> Any:
     return {name: entries for name, entries in value.items() if name in SPEEDS}
 
 
-def _ranges_are_flown(speeds: Speeds, info: ValidationInfo) -> Speeds:
+def _limits_are_one_figure(
+    speeds: dict[str, list[AnyEntry]], info: ValidationInfo
+) -> dict[str, list[AnyEntry]]:
+    """Find ranges where one figure bounds."""
     for name, entries in speeds.items():
         for entry in entries:
-            _is_flown(info, name, entry, flown=name in _RANGED)
+            if not _may_be_a_range(name, entry):
+                _find_ranges(name, entry, info)
     return speeds
 
 
-def _is_flown(info: ValidationInfo, name: str, entry: SpeedEntry, flown: bool) -> None:
-    """Find a range where one figure bounds."""
+def _may_be_a_range(name: str, entry: SpeedEntry) -> bool:
+    return entry.sense != "maximum" if isinstance(entry, NamedEntry) else name in _RANGED
+
+
+def _find_ranges(name: str, entry: SpeedEntry, info: ValidationInfo) -> None:
     for key in ("ias", "cas"):
         figure = getattr(entry, key)
-        if isinstance(figure, Span) and not flown:
+        if isinstance(figure, Span):
             said = f"{key}: found the range {figure.text}, expected one number: {name} is a limit"
             fault(info, figure.place, said)
 
@@ -240,10 +247,12 @@ _RANGED = {
     *(name for name, speed in SPEEDS.items() if speed.sense == "target"),
     *("VREF", "approach", "VR"),
 }
-KnownSpeeds = Annotated[Speeds, BeforeValidator(_known_speeds), AfterValidator(_ranges_are_flown)]
+KnownSpeeds = Annotated[
+    Speeds, BeforeValidator(_known_speeds), AfterValidator(_limits_are_one_figure)
+]
 
 
-def _own_names(value: Any, info: ValidationInfo) -> Any:
+def _names_fit(value: Any, info: ValidationInfo) -> Any:
     """Find names that are too long for a sheet."""
     for name in value if isinstance(value, Block) else ():
         if len(name) > LONGEST_NAME:
@@ -252,19 +261,10 @@ def _own_names(value: Any, info: ValidationInfo) -> Any:
     return value
 
 
-def _limits_are_one_figure(
-    speeds: dict[str, list[NamedEntry]], info: ValidationInfo
-) -> dict[str, list[NamedEntry]]:
-    for name, entries in speeds.items():
-        for entry in entries:
-            _is_flown(info, name, entry, flown=entry.sense != "maximum")
-    return speeds
-
-
 LONGEST_NAME = 40
 NamedSpeeds = Annotated[
     dict[str, Annotated[OneOrMore[NamedEntry], AfterValidator(for_each_setting)]],
-    BeforeValidator(_own_names),
+    BeforeValidator(_names_fit),
     AfterValidator(_limits_are_one_figure),
 ]
 
