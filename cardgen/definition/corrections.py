@@ -153,9 +153,27 @@ class Calibration(TwoRows, Group):
         return self
 
 
-class InstrumentCorrection(TwoRows, Group):
+class BenchCard(TwoRows, Group):
+    """What a bench test found of an instrument."""
+
+    MEASURES: ClassVar[str]
+
+    page: Label | None = None
+    """Where the correction was found."""
+    date: Date | None = None
+    """The date of the bench test, as 2025-02-03."""
+
+    @model_validator(mode="after")
+    def _two_rows(self, info: ValidationInfo) -> Self:
+        if _has_two_rows(self, info):
+            _means_no_two_alike(self, info, self.MEASURES)
+        return self
+
+
+class InstrumentCorrection(BenchCard):
     """What a bench test found of the airspeed indicator: a row of speeds, and one beside it."""
 
+    MEASURES: ClassVar[str] = "airspeed"
     FORMS: ClassVar[tuple[Form, ...]] = (
         ("indicated", "true"),
         ("indicated", "add_to_indicated"),
@@ -167,10 +185,6 @@ class InstrumentCorrection(TwoRows, Group):
         "correction": "write add to indicated or subtract from indicated, as the card means it",
     }
 
-    page: Label | None = None
-    """Where the correction was found."""
-    date: Date | None = None
-    """The date of the bench test, as 2025-02-03."""
     indicated: Row | None = None
     """What the indicator shows, rising, in its own unit."""
     true: Row | None = None
@@ -184,26 +198,17 @@ class InstrumentCorrection(TwoRows, Group):
     subtract_from_true: Row | None = None
     """What to subtract from the speed wanted, in the indicator's unit: the rest is to be shown."""
 
-    @model_validator(mode="after")
-    def _two_rows(self, info: ValidationInfo) -> Self:
-        if _has_two_rows(self, info):
-            _means_no_two_alike(self, info, "airspeed")
-        return self
 
-
-class AltimeterCard(TwoRows, Group):
+class AltimeterCard(BenchCard):
     """What a bench test found of the altimeter: a row of altitudes shown, and one beside it."""
 
+    MEASURES: ClassVar[str] = "altitude"
     FORMS: ClassVar[tuple[Form, ...]] = (
         ("indicated", "true"),
         ("indicated", "add_to_indicated"),
         ("indicated", "subtract_from_indicated"),
     )
 
-    page: Label | None = None
-    """Where the correction was found."""
-    date: Date | None = None
-    """The date of the bench test, as 2025-02-03."""
     indicated: Row | None = None
     """What the altimeter shows, rising, in the unit of altitude."""
     true: Row | None = None
@@ -212,12 +217,6 @@ class AltimeterCard(TwoRows, Group):
     """What the card says to add to what is shown, in the unit of altitude."""
     subtract_from_indicated: Row | None = None
     """What the card says to subtract from what is shown, in the unit of altitude."""
-
-    @model_validator(mode="after")
-    def _two_rows(self, info: ValidationInfo) -> Self:
-        if _has_two_rows(self, info):
-            _means_no_two_alike(self, info, "altitude")
-        return self
 
 
 class AltimeterCorrection(TwoRows, Group):
@@ -264,7 +263,7 @@ class AltimeterCorrection(TwoRows, Group):
         return self
 
 
-Printed = Calibration | InstrumentCorrection | AltimeterCard | AltimeterCorrection
+Printed = Calibration | BenchCard | AltimeterCorrection
 
 
 def _has_two_rows(table: Printed, info: ValidationInfo) -> bool:
