@@ -1,49 +1,25 @@
-"""The command line: parse, call, print."""
+"""The command line: parse, call, print.
+
+A command imports what it needs when it is run, so that one does not wait for what another uses.
+"""
 
 import argparse
-import datetime
-import json
 import re
 import sys
-from collections.abc import Sequence
-from pathlib import Path
-from typing import Any
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any
 
-from tqdm import tqdm
-
-from cardgen.air import atmosphere
-from cardgen.air.bounds import OutOfBoundsError
-from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
-from cardgen.cards.card import make_document, reckonable
-from cardgen.checks.rule import Severity
-from cardgen.checks.run import of_faults
-from cardgen.definition.fleet import Fleet, read_fleet
-from cardgen.definition.places import DefinitionError, near_match
-from cardgen.definition.renewing import renew
-from cardgen.definition.schema import FILES, schema
+from cardgen.asked import MisuseError, airspeed, direction, number, setting
+from cardgen.definition.names import ALTERNATE, NORMAL
 from cardgen.definition.speeds import KINDS
-from cardgen.definition.start import new_airframe, new_school, new_type
-from cardgen.definition.upgrading import STEPS
-from cardgen.document.record import Head, Quantity
-from cardgen.document.rounding import kept
-from cardgen.lessons.altimeter import Altimeter
-from cardgen.lessons.lines import Line, limit_passed, line
-from cardgen.lessons.reckoning import KNOWN, Case, Reckoning, Step, reckon
-from cardgen.publish import report
-from cardgen.publish.build import build
-from cardgen.publish.checking import check
-from cardgen.publish.place import PlaceError
-from cardgen.publish.rereading import Pages, as_text, numbers_of, pages_of, to_reread
-from cardgen.render.pdf import PdfError
-from cardgen.review.marks import card_mark
-from cardgen.units import convert, from_si, to_si
-from cardgen.words.english import ENGLISH
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from cardgen.definition.places import DefinitionError
+    from cardgen.publish.rereading import Pages
 
 DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
-
-
-class MisuseError(Exception):
-    """The command line asks for what cannot be."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -53,40 +29,58 @@ def main(arguments: Sequence[str] | None = None) -> int:
     3: something outside failed, such as a missing system library or a full
     disk.
     """
-    options = _parser().parse_args(arguments)
+    arguments = sys.argv[1:] if arguments is None else arguments
+    options = _parser(arguments).parse_args(arguments)
     try:
         return int(options.run(options) or DONE)
-    except DefinitionError as error:
-        found = of_faults(error.faults)
-        print(report.as_text(found, options.definitions, ENGLISH), file=sys.stderr)
-        count = len(found)
-        print(f"{count} error{'s' if count > 1 else ''}; nothing was written", file=sys.stderr)
-        return FAULTY
-    except (MisuseError, OutOfBoundsError, PlaceError) as error:
-        print(f"cardgen: {error}", file=sys.stderr)
-        return MISUSED
-    except (PdfError, OSError) as error:
-        print(f"cardgen: {error}", file=sys.stderr)
-        return FAILED
+    except Exception as error:
+        return _told(error, options)
 
 
-def _parser() -> argparse.ArgumentParser:
+def _told(error: Exception, options: argparse.Namespace) -> int:
+    """Say what went wrong and return the exit code; what is our own fault is raised again."""
+    from cardgen.air.bounds import OutOfBoundsError
+    from cardgen.definition.places import DefinitionError
+    from cardgen.publish.place import PlaceError
+    from cardgen.render.press import PdfError
+
+    if isinstance(error, DefinitionError):
+        return _faulty(error, options)
+    if not isinstance(error, (MisuseError, OutOfBoundsError, PlaceError, PdfError, OSError)):
+        raise error
+    print(f"cardgen: {error}", file=sys.stderr)
+    return FAILED if isinstance(error, (PdfError, OSError)) else MISUSED
+
+
+def _faulty(error: "DefinitionError", options: argparse.Namespace) -> int:
+    from cardgen.checks.run import of_faults
+    from cardgen.publish import report
+    from cardgen.words.english import ENGLISH
+
+    found = of_faults(error.faults)
+    print(report.as_text(found, options.definitions, ENGLISH), file=sys.stderr)
+    count = len(found)
+    print(f"{count} error{'s' if count > 1 else ''}; nothing was written", file=sys.stderr)
+    return FAULTY
+
+
+def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="cardgen",
         description="Airspeed reference cards from aircraft definitions. Reference only: verify "
         "against the approved flight manual.",
     )
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    _add_build(commands.add_parser("build", help="build a fleet's web site and kneeboard cards"))
-    _add_check(commands.add_parser("check", help="hold the definitions against the rules"))
-    _add_reread(commands.add_parser("reread", help="list the figures of pages that are revised"))
-    _add_start(commands.add_parser("start", help="write a new definition file to fill in"))
-    _add_renew(commands.add_parser("renew", help="rewrite definitions to the newest format"))
-    _add_reckon(commands.add_parser("reckon", help="work one airspeed from IAS to ground speed"))
+    for name, (said, add) in COMMANDS.items():
+        command = commands.add_parser(name, help=said)
+        if name in arguments:  # others need no arguments, not even for --help
+            add(command)
     return parser
 
 
 def _add_build(command: argparse.ArgumentParser) -> None:
+    from pathlib import Path
+
     command.description = "Build a fleet's web site and kneeboard cards."
     _add_definitions(command)
     command.add_argument(
@@ -99,6 +93,10 @@ def _add_build(command: argparse.ArgumentParser) -> None:
 
 
 def _build(options: argparse.Namespace) -> None:
+    from tqdm import tqdm
+
+    from cardgen.publish.build import build
+
     bar: Any = None
 
     def progress(done: int, total: int, what: str) -> None:
@@ -134,6 +132,16 @@ def _add_check(command: argparse.ArgumentParser) -> None:
 
 
 def _check(options: argparse.Namespace) -> int:
+    import datetime
+
+    from cardgen.checks.rule import Severity
+    from cardgen.checks.run import of_faults
+    from cardgen.definition.fleet import read_fleet
+    from cardgen.definition.places import DefinitionError
+    from cardgen.publish import report
+    from cardgen.publish.checking import check
+    from cardgen.words.english import ENGLISH
+
     try:
         found = list(check(read_fleet(options.definitions), datetime.date.today()))
     except DefinitionError as error:
@@ -164,7 +172,9 @@ def _add_reread(command: argparse.ArgumentParser) -> None:
     command.set_defaults(run=_reread)
 
 
-def _pages(text: str) -> list[Pages]:
+def _pages(text: str) -> list["Pages"]:
+    from cardgen.publish.rereading import pages_of
+
     try:
         return pages_of(text)
     except ValueError as error:
@@ -172,6 +182,11 @@ def _pages(text: str) -> list[Pages]:
 
 
 def _reread(options: argparse.Namespace) -> None:
+    from cardgen.definition.fleet import read_fleet
+    from cardgen.definition.places import near_match
+    from cardgen.publish.rereading import as_text, numbers_of, to_reread
+    from cardgen.words.english import ENGLISH
+
     fleet = read_fleet(options.definitions)
     numbers = numbers_of(fleet)
     wanted = options.document
@@ -204,6 +219,10 @@ def _add_start(command: argparse.ArgumentParser) -> None:
 
 
 def _start(options: argparse.Namespace) -> None:
+    from cardgen.definition.places import near_match
+    from cardgen.definition.schema import FILES, schema
+    from cardgen.definition.start import new_airframe, new_school, new_type
+
     folder, name = options.definitions, options.name
     templates = folder / "templates"
     if options.what is None and not options.schema:
@@ -239,7 +258,7 @@ def _file_name(name: str) -> str:
     return "-".join(re.findall(r"[a-z0-9]+", name.lower())) or "new"
 
 
-def _write(path: Path, text: str, anew: bool = False) -> None:
+def _write(path: "Path", text: str, anew: bool = False) -> None:
     """Write a file; over an old one only where it is made anew from the program."""
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
@@ -260,6 +279,9 @@ def _add_renew(command: argparse.ArgumentParser) -> None:
 
 
 def _renew(options: argparse.Namespace) -> None:
+    from cardgen.definition.renewing import renew
+    from cardgen.definition.upgrading import STEPS
+
     rewritten = renew(options.definitions)
     for path in rewritten:
         print(f"Rewrote {path}")
@@ -270,6 +292,8 @@ def _renew(options: argparse.Namespace) -> None:
 
 
 def _add_definitions(command: argparse.ArgumentParser, option: bool = False) -> None:
+    from pathlib import Path
+
     if option:
         command.add_argument(
             "--definitions",
@@ -297,224 +321,37 @@ def _add_reckon(command: argparse.ArgumentParser) -> None:
     command.add_argument("registration", metavar="REGISTRATION")
     speed = command.add_mutually_exclusive_group(required=True)
     for name, what in (("ias", "IAS: what the pointer shows"), ("cas", "CAS"), ("tas", "TAS")):
-        speed.add_argument(f"--{name}", type=_airspeed, metavar="SPEED", help=what)
+        speed.add_argument(f"--{name}", type=airspeed, metavar="SPEED", help=what)
     command.add_argument("--flaps", help="flap setting (default: retracted)")
     command.add_argument("--gear", choices=("up", "down"), help="landing gear, where it retracts")
     command.add_argument("--static-source", choices=(NORMAL, ALTERNATE), default=NORMAL)
     height = command.add_mutually_exclusive_group()
-    height.add_argument("--altitude", type=_number, help="what the altimeter shows; with --qnh")
-    height.add_argument("--pressure-altitude", type=_number, metavar="ALTITUDE")
-    command.add_argument("--qnh", type=_setting, help="altimeter setting: 29.92 or 1013")
+    height.add_argument("--altitude", type=number, help="what the altimeter shows; with --qnh")
+    height.add_argument("--pressure-altitude", type=number, metavar="ALTITUDE")
+    command.add_argument("--qnh", type=setting, help="altimeter setting: 29.92 or 1013")
     warmth = command.add_mutually_exclusive_group()
-    warmth.add_argument("--oat", type=_number, help="outside air temperature")
-    warmth.add_argument("--isa", type=_number, metavar="DEVIATION", help="difference from standard")
+    warmth.add_argument("--oat", type=number, help="outside air temperature")
+    warmth.add_argument("--isa", type=number, metavar="DEVIATION", help="difference from standard")
     command.add_argument(
         "--wind", metavar="FROM/SPEED", help="such as 240/18, in knots, or 240/20mph; with --course"
     )
-    command.add_argument("--course", type=_direction, metavar="DEGREES")
+    command.add_argument("--course", type=direction, metavar="DEGREES")
     command.add_argument("--json", action="store_true", help="print unrounded values as JSON")
     _add_definitions(command, option=True)
     command.set_defaults(run=_reckon)
 
 
-def _number(text: str) -> float:
-    """Read a number as people write it: 6,000 is six thousand."""
-    plain = text.replace(",", "") if re.fullmatch(r"[-+]?\d{1,3}(,\d{3})+(\.\d+)?", text) else text
-    if not re.fullmatch(r"[-+]?(\d+(\.\d*)?|\.\d+)", plain, re.ASCII):
-        raise argparse.ArgumentTypeError(f"{text}: expected a number")
-    return float(plain) + 0.0  # of −0 it makes 0
-
-
-def _within(text: str, least: float, most: float, what: str) -> float:
-    value = _number(text)
-    if not least <= value <= most:
-        raise argparse.ArgumentTypeError(f"{text}: expected {what} from {least:g} to {most:g}")
-    return value
-
-
-def _airspeed(text: str) -> float:
-    return _within(text, 0, 1000, "a speed")
-
-
-def _direction(text: str) -> float:
-    return _within(text, 0, 360, "a direction in degrees")
-
-
-def _setting(text: str) -> float:
-    value = _number(text)
-    if not (25 <= value <= 33 or 850 <= value <= 1100):
-        said = "expected inHg from 25 to 33 or hPa from 850 to 1100"
-        raise argparse.ArgumentTypeError(f"{text}: {said}")
-    return value
-
-
 def _reckon(options: argparse.Namespace) -> None:
-    fleet = read_fleet(options.definitions)
-    aircraft = _aircraft(fleet, options.registration)
-    document = reckonable(aircraft, fleet.school)
-    worked = reckon(document, _case(options, aircraft))
-    if options.json:
-        mark = card_mark(make_document(aircraft, fleet.school))
-        print(json.dumps(_as_json(document.head, mark, worked), indent=1, ensure_ascii=False))
-    else:
-        _print_steps(document.head, worked)
+    from cardgen import reckon
+
+    reckon.run(options)
 
 
-def _as_json(head: Head, mark: str, worked: Reckoning) -> dict[str, object]:
-    """Return a working for programs: what was found, by what formula, from which page."""
-    steps = [
-        {
-            "step": one.id,
-            "value": one.quantity.value if one.quantity else None,
-            "unit": one.quantity.unit if one.quantity else "",
-            "formula": one.formula,
-            "page": one.page,
-            "working": ENGLISH.text(one.working),
-        }
-        for one in (*worked.altimeter, *worked.steps)
-    ]
-    limits = [
-        {
-            "limit": one.speed,
-            "value": one.limit.value,
-            "unit": one.limit.unit,
-            "binding": one.binding,
-            "said": limit_passed(ENGLISH, one),
-        }
-        for one in worked.passed
-    ]
-    return {
-        "registration": head.registration,
-        "mark": mark,
-        **worked.values,
-        "units": {**worked.units, "wind": "kt"},
-        "steps": steps,
-        "limits": limits,
-        "notes": list(map(ENGLISH.say, worked.notes)),
-    }
-
-
-def _aircraft(fleet: Fleet, registration: str) -> Aircraft:
-    known = {one.registration.casefold(): one for one in fleet.aircraft}
-    found = known.get(registration.casefold())
-    if found is None:
-        names = [one.registration for one in fleet.aircraft]
-        raise MisuseError(
-            f"no aircraft {registration}, expected one of {', '.join(names)}"
-            + near_match(registration, names)
-        )
-    return Aircraft(found)
-
-
-def _case(options: argparse.Namespace, aircraft: Aircraft) -> Case:
-    known = next(name for name in KNOWN if getattr(options, name) is not None)
-    flaps = options.flaps if options.flaps is not None else aircraft.flaps[0]
-    if flaps not in aircraft.flaps:
-        raise MisuseError(f"--flaps {flaps}: expected one of {', '.join(aircraft.flaps)}")
-    altitude = _pressure_altitude(options, aircraft)
-    oat = _temperature(options, aircraft, altitude)  # by the altimeter as it is, near enough
-    if known == "tas" and (altitude is None or oat is None):
-        raise MisuseError("--tas needs an altitude and a temperature to work back from")
-    if (options.wind is None) != (options.course is None):
-        raise MisuseError("--wind and --course go together")
-    wind = _wind(options.wind) if options.wind is not None else None
-    return Case(
-        known,
-        getattr(options, known),
-        flaps,
-        options.static_source,
-        options.pressure_altitude,
-        options.oat,
-        wind,
-        options.course,
-        options.gear or "",
-        _altimeter(options),
-        options.isa,
-    )
-
-
-def _altimeter(options: argparse.Namespace) -> Altimeter | None:
-    if options.altitude is None:
-        return None
-    setting = float(to_si(options.qnh, "inHg" if options.qnh < 100 else "hPa"))
-    return Altimeter(options.altitude, setting)
-
-
-def _pressure_altitude(options: argparse.Namespace, aircraft: Aircraft) -> float | None:
-    if (options.altitude is None) != (options.qnh is None):
-        raise MisuseError("--altitude and --qnh go together; or give --pressure-altitude")
-    if options.altitude is None:
-        return None if options.pressure_altitude is None else float(options.pressure_altitude)
-    unit, altimeter = aircraft.units.altitude, _altimeter(options)
-    assert altimeter is not None
-    shown = to_si(altimeter.shown, unit)
-    metres = atmosphere.pressure_altitude_from_setting(shown, altimeter.setting)
-    return float(from_si(metres, unit))
-
-
-def _temperature(
-    options: argparse.Namespace, aircraft: Aircraft, altitude: float | None
-) -> float | None:
-    unit = aircraft.units.temperature
-    if options.isa is None and options.oat is None:
-        return None
-    if options.isa is None:
-        return _of_air(f"--oat {options.oat:g}", float(options.oat), unit)
-    if altitude is None:
-        raise MisuseError("--isa needs an altitude; or give --oat")
-    oat = float(aircraft.standard_temperature(altitude)) + float(options.isa)
-    return _of_air(f"--isa {options.isa:g}", oat, unit)
-
-
-def _of_air(option: str, oat: float, unit: str) -> float:
-    """Return a temperature that air may have, with some to spare over what was ever measured."""
-    least, most = (float(convert(bound, "C", unit)) for bound in (-100.0, 60.0))
-    if not least <= oat <= most:
-        raise MisuseError(f"{option}: expected air from {least:g} to {most:g} °{unit}")
-    return oat
-
-
-def _wind(text: str) -> tuple[float, float]:
-    """Read where a wind blows from, and how fast in knots, unless another unit is written."""
-    found = re.fullmatch(r"([^/]+)/([^/]*?)\s*(kt|mph|km/h)?", text)
-    try:
-        if found is None:
-            raise ValueError
-        blows_from, speed = _direction(found[1]), _within(found[2], 0, 300, "a wind")
-    except (ValueError, argparse.ArgumentTypeError):
-        raise MisuseError(
-            f"--wind {text}: expected direction/speed, such as 240/18 or 240/20mph"
-        ) from None
-    return blows_from, float(convert(speed, found[3] or "kt", "kt"))
-
-
-def _print_steps(head: Head, worked: Reckoning) -> None:
-    print(f"{head.registration}, {head.type}")
-    for one in (*worked.altimeter, *_air_steps(head, worked), *worked.steps):
-        _print_line(line(ENGLISH, one))
-        if one.working:
-            print(f"  {'':<26} {ENGLISH.say(one.working)}")
-    for limit in worked.passed:
-        print(f"  {limit_passed(ENGLISH, limit)}")
-    for note in worked.notes:
-        print(f"  {ENGLISH.say(note)}")
-    print(ENGLISH.say("reference-only"))
-
-
-def _air_steps(head: Head, worked: Reckoning) -> list[Step]:
-    """Return what the air is like as lines of their own, where it is known."""
-    units = head.units
-    known = (
-        ("pressure-altitude", "pressure_altitude", units.altitude, 0, "plain"),
-        ("density-altitude-name", "density_altitude", units.altitude, 0, "plain"),
-        ("isa-deviation", "isa_deviation", units.temperature, 1, "signed"),
-    )
-    return [
-        Step(name, Quantity(kept(value), unit, decimals=decimals), form=form)
-        for name, result, unit, decimals, form in known
-        if (value := worked.values[result]) is not None
-    ]
-
-
-def _print_line(said: Line) -> None:
-    print(f"  {said.name:<26} {said.number:>10} {said.unit:<5} {said.reason}".rstrip())
+COMMANDS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
+    "build": ("build a fleet's web site and kneeboard cards", _add_build),
+    "check": ("hold the definitions against the rules", _add_check),
+    "reread": ("list the figures of pages that are revised", _add_reread),
+    "start": ("write a new definition file to fill in", _add_start),
+    "renew": ("rewrite definitions to the newest format", _add_renew),
+    "reckon": ("work one airspeed from IAS to ground speed", _add_reckon),
+}

@@ -20,11 +20,13 @@ from cardgen.airframe.stalling import StallSpeed, next_heavier, of_gear
 from cardgen.definition.fleet import AircraftDefinition
 from cardgen.definition.identifiers import copied
 from cardgen.definition.model import NamedEntry, SpeedEntry
+from cardgen.definition.names import ALTERNATE, NORMAL
 from cardgen.definition.places import Figure, Place, Span
 from cardgen.units import Values, convert, from_si, to_si
 
+__all__ = ["ALTERNATE", "NORMAL", "Aircraft"]
+
 _FASTEST = 0.95  # Mach number; a TAS that is faster has no CAS here
-NORMAL, ALTERNATE = "normal", "alternate"
 
 
 class Aircraft:

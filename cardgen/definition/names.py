@@ -1,6 +1,8 @@
-"""Names as parts of identifiers."""
+"""Names that stand for themselves, and names as parts of identifiers."""
 
 import re
+
+NORMAL, ALTERNATE = "normal", "alternate"  # sources of static pressure
 
 
 def slug(text: str) -> str:

@@ -14,7 +14,7 @@ import numpy as np
 import pytest
 import yaml
 
-from cardgen import cli
+from cardgen import cli, reckon
 from tests.conftest import DEMO
 from tests.oracle import physics
 from tests.sampling import SEED, some
@@ -185,8 +185,10 @@ CASES = [
 def ask(fleet):
     """Ask the command line, in words or for JSON, without reading the fleet again each time."""
     mark = pytest.MonkeyPatch()
-    mark.setattr(cli, "read_fleet", lambda folder: fleet)
-    mark.setattr(cli, "make_document", cli.reckonable)  # only for the mark, which is not asked
+    mark.setattr(reckon, "read_fleet", lambda folder: fleet)
+    mark.setattr(
+        reckon, "make_document", reckon.reckonable
+    )  # only for the mark, which is not asked
     yield cli.main
     mark.undo()
 

@@ -1,0 +1,43 @@
+"""What the command line may be asked: numbers as people write them, and what cannot be."""
+
+import argparse
+import re
+
+
+class MisuseError(Exception):
+    """The command line asks for what cannot be."""
+
+
+def number(text: str) -> float:
+    """Read a number as people write it: 6,000 is six thousand."""
+    plain = text.replace(",", "") if re.fullmatch(r"[-+]?\d{1,3}(,\d{3})+(\.\d+)?", text) else text
+    if not re.fullmatch(r"[-+]?(\d+(\.\d*)?|\.\d+)", plain, re.ASCII):
+        raise argparse.ArgumentTypeError(f"{text}: expected a number")
+    return float(plain) + 0.0  # of −0 it makes 0
+
+
+def within(text: str, least: float, most: float, what: str) -> float:
+    """Read a number between two bounds."""
+    value = number(text)
+    if not least <= value <= most:
+        raise argparse.ArgumentTypeError(f"{text}: expected {what} from {least:g} to {most:g}")
+    return value
+
+
+def airspeed(text: str) -> float:
+    """Read an airspeed, in whichever unit."""
+    return within(text, 0, 1000, "a speed")
+
+
+def direction(text: str) -> float:
+    """Read a course, or where a wind blows from."""
+    return within(text, 0, 360, "a direction in degrees")
+
+
+def setting(text: str) -> float:
+    """Read an altimeter setting, in inHg or hPa."""
+    value = number(text)
+    if not (25 <= value <= 33 or 850 <= value <= 1100):
+        said = "expected inHg from 25 to 33 or hPa from 850 to 1100"
+        raise argparse.ArgumentTypeError(f"{text}: {said}")
+    return value

@@ -1,0 +1,193 @@
+"""The command ``reckon``: one airspeed worked from IAS to ground speed, or back."""
+
+import argparse
+import json
+import re
+
+from cardgen.air import atmosphere
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.asked import MisuseError, direction, within
+from cardgen.cards.card import make_document, reckonable
+from cardgen.definition.fleet import Fleet, read_fleet
+from cardgen.definition.places import near_match
+from cardgen.document.record import Head, Quantity
+from cardgen.document.rounding import kept
+from cardgen.lessons.altimeter import Altimeter
+from cardgen.lessons.lines import Line, limit_passed, line
+from cardgen.lessons.reckoning import KNOWN, Case, Reckoning, Step, reckon
+from cardgen.review.marks import card_mark
+from cardgen.units import convert, from_si, to_si
+from cardgen.words.english import ENGLISH
+
+
+def run(options: argparse.Namespace) -> None:
+    """Print the working that is asked for, as lines or as JSON."""
+    fleet = read_fleet(options.definitions)
+    aircraft = _aircraft(fleet, options.registration)
+    document = reckonable(aircraft, fleet.school)
+    worked = reckon(document, _case(options, aircraft))
+    if options.json:
+        mark = card_mark(make_document(aircraft, fleet.school))
+        print(json.dumps(_as_json(document.head, mark, worked), indent=1, ensure_ascii=False))
+    else:
+        _print_steps(document.head, worked)
+
+
+def _as_json(head: Head, mark: str, worked: Reckoning) -> dict[str, object]:
+    """Return a working for programs: what was found, by what formula, from which page."""
+    steps = [
+        {
+            "step": one.id,
+            "value": one.quantity.value if one.quantity else None,
+            "unit": one.quantity.unit if one.quantity else "",
+            "formula": one.formula,
+            "page": one.page,
+            "working": ENGLISH.text(one.working),
+        }
+        for one in (*worked.altimeter, *worked.steps)
+    ]
+    limits = [
+        {
+            "limit": one.speed,
+            "value": one.limit.value,
+            "unit": one.limit.unit,
+            "binding": one.binding,
+            "said": limit_passed(ENGLISH, one),
+        }
+        for one in worked.passed
+    ]
+    return {
+        "registration": head.registration,
+        "mark": mark,
+        **worked.values,
+        "units": {**worked.units, "wind": "kt"},
+        "steps": steps,
+        "limits": limits,
+        "notes": list(map(ENGLISH.say, worked.notes)),
+    }
+
+
+def _aircraft(fleet: Fleet, registration: str) -> Aircraft:
+    known = {one.registration.casefold(): one for one in fleet.aircraft}
+    found = known.get(registration.casefold())
+    if found is None:
+        names = [one.registration for one in fleet.aircraft]
+        raise MisuseError(
+            f"no aircraft {registration}, expected one of {', '.join(names)}"
+            + near_match(registration, names)
+        )
+    return Aircraft(found)
+
+
+def _case(options: argparse.Namespace, aircraft: Aircraft) -> Case:
+    known = next(name for name in KNOWN if getattr(options, name) is not None)
+    flaps = options.flaps if options.flaps is not None else aircraft.flaps[0]
+    if flaps not in aircraft.flaps:
+        raise MisuseError(f"--flaps {flaps}: expected one of {', '.join(aircraft.flaps)}")
+    altitude = _pressure_altitude(options, aircraft)
+    oat = _temperature(options, aircraft, altitude)  # by the altimeter as it is, near enough
+    if known == "tas" and (altitude is None or oat is None):
+        raise MisuseError("--tas needs an altitude and a temperature to work back from")
+    if (options.wind is None) != (options.course is None):
+        raise MisuseError("--wind and --course go together")
+    wind = _wind(options.wind) if options.wind is not None else None
+    return Case(
+        known,
+        getattr(options, known),
+        flaps,
+        options.static_source,
+        options.pressure_altitude,
+        options.oat,
+        wind,
+        options.course,
+        options.gear or "",
+        _altimeter(options),
+        options.isa,
+    )
+
+
+def _altimeter(options: argparse.Namespace) -> Altimeter | None:
+    if options.altitude is None:
+        return None
+    setting = float(to_si(options.qnh, "inHg" if options.qnh < 100 else "hPa"))
+    return Altimeter(options.altitude, setting)
+
+
+def _pressure_altitude(options: argparse.Namespace, aircraft: Aircraft) -> float | None:
+    if (options.altitude is None) != (options.qnh is None):
+        raise MisuseError("--altitude and --qnh go together; or give --pressure-altitude")
+    if options.altitude is None:
+        return None if options.pressure_altitude is None else float(options.pressure_altitude)
+    unit, altimeter = aircraft.units.altitude, _altimeter(options)
+    assert altimeter is not None
+    shown = to_si(altimeter.shown, unit)
+    metres = atmosphere.pressure_altitude_from_setting(shown, altimeter.setting)
+    return float(from_si(metres, unit))
+
+
+def _temperature(
+    options: argparse.Namespace, aircraft: Aircraft, altitude: float | None
+) -> float | None:
+    unit = aircraft.units.temperature
+    if options.isa is None and options.oat is None:
+        return None
+    if options.isa is None:
+        return _of_air(f"--oat {options.oat:g}", float(options.oat), unit)
+    if altitude is None:
+        raise MisuseError("--isa needs an altitude; or give --oat")
+    oat = float(aircraft.standard_temperature(altitude)) + float(options.isa)
+    return _of_air(f"--isa {options.isa:g}", oat, unit)
+
+
+def _of_air(option: str, oat: float, unit: str) -> float:
+    """Return a temperature that air may have, with some to spare over what was ever measured."""
+    least, most = (float(convert(bound, "C", unit)) for bound in (-100.0, 60.0))
+    if not least <= oat <= most:
+        raise MisuseError(f"{option}: expected air from {least:g} to {most:g} °{unit}")
+    return oat
+
+
+def _wind(text: str) -> tuple[float, float]:
+    """Read where a wind blows from, and how fast in knots, unless another unit is written."""
+    found = re.fullmatch(r"([^/]+)/([^/]*?)\s*(kt|mph|km/h)?", text)
+    try:
+        if found is None:
+            raise ValueError
+        blows_from, speed = direction(found[1]), within(found[2], 0, 300, "a wind")
+    except (ValueError, argparse.ArgumentTypeError):
+        raise MisuseError(
+            f"--wind {text}: expected direction/speed, such as 240/18 or 240/20mph"
+        ) from None
+    return blows_from, float(convert(speed, found[3] or "kt", "kt"))
+
+
+def _print_steps(head: Head, worked: Reckoning) -> None:
+    print(f"{head.registration}, {head.type}")
+    for one in (*worked.altimeter, *_air_steps(head, worked), *worked.steps):
+        _print_line(line(ENGLISH, one))
+        if one.working:
+            print(f"  {'':<26} {ENGLISH.say(one.working)}")
+    for limit in worked.passed:
+        print(f"  {limit_passed(ENGLISH, limit)}")
+    for note in worked.notes:
+        print(f"  {ENGLISH.say(note)}")
+    print(ENGLISH.say("reference-only"))
+
+
+def _air_steps(head: Head, worked: Reckoning) -> list[Step]:
+    """Return what the air is like as lines of their own, where it is known."""
+    units = head.units
+    known = (
+        ("pressure-altitude", "pressure_altitude", units.altitude, 0, "plain"),
+        ("density-altitude-name", "density_altitude", units.altitude, 0, "plain"),
+        ("isa-deviation", "isa_deviation", units.temperature, 1, "signed"),
+    )
+    return [
+        Step(name, Quantity(kept(value), unit, decimals=decimals), form=form)
+        for name, result, unit, decimals, form in known
+        if (value := worked.values[result]) is not None
+    ]
+
+
+def _print_line(said: Line) -> None:
+    print(f"  {said.name:<26} {said.number:>10} {said.unit:<5} {said.reason}".rstrip())
