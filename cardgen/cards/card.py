@@ -1,13 +1,12 @@
 """The document of an aircraft: all that is published of it."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 
 from cardgen import __version__
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.altitude_limits import altitude_limits_table
 from cardgen.cards.basis import basis_of
 from cardgen.cards.calibration import calibration_table, indicated_table
-from cardgen.cards.cells import as_entered, paper_of
 from cardgen.cards.conversions import conversion_tables
 from cardgen.cards.corrections import corrections_table
 from cardgen.cards.cruise import cruise_tables
@@ -16,6 +15,7 @@ from cardgen.cards.examples import with_example
 from cardgen.cards.formulas import FORMULAS
 from cardgen.cards.gliding import glide_table, gliding_table
 from cardgen.cards.glossary import GLOSSARY
+from cardgen.cards.head import given_of, head_of, publisher
 from cardgen.cards.keys import definition_keys
 from cardgen.cards.polar import polar_best_table, polar_table, speed_to_fly_table
 from cardgen.cards.printed import (
@@ -24,7 +24,7 @@ from cardgen.cards.printed import (
     instrument_table,
     position_table,
 )
-from cardgen.cards.speeds import as_given, markings_table, speeds_table
+from cardgen.cards.speeds import markings_table, speeds_table
 from cardgen.cards.stall import approach_table, manoeuvring_table, stall_table
 from cardgen.cards.true_airspeed import (
     airspeed_for_tas_table,
@@ -38,22 +38,14 @@ from cardgen.cards.wind import (
     crosswind_table,
     ground_speed_table,
 )
-from cardgen.definition.identifiers import copied
 from cardgen.definition.model import School
-from cardgen.document import record
 from cardgen.document.record import (
-    Change,
     Document,
     Finding,
     Gap,
-    Given,
-    Head,
-    Paper,
     Reference,
     Shared,
-    Signature,
     Table,
-    Units,
 )
 
 Made = Table | Gap | None
@@ -136,85 +128,3 @@ def shared_document(school: School) -> Shared:
 def reference_document(school: School) -> Reference:
     """Return what explains the cards and the definitions: formulas, terms, keys."""
     return Reference(publisher(school), FORMULAS, GLOSSARY, __version__, definition_keys())
-
-
-def publisher(school: School) -> record.School:
-    """Return who publishes, and on what paper."""
-    return record.School(
-        school.name,
-        school.web_address or "",
-        school.notice or "",
-        school.paper,
-        school.punch_edge,
-    )
-
-
-def head_of(aircraft: Aircraft, school: School) -> Head:
-    """Return what a card says of itself before any figure."""
-    airframe, units = aircraft.definition.airframe, aircraft.units
-    signed = airframe.sign_off
-    return Head(
-        aircraft.registration,
-        aircraft.definition.type.name,
-        aircraft.kind,
-        airframe.serial or "",
-        aircraft.indicator_unit,
-        Units(
-            units.speed,
-            units.altitude,
-            units.temperature,
-            units.weight,
-            units.fuel_flow or "",
-            units.sink or "",
-        ),
-        publisher(school),
-        tuple(_papers(aircraft)),
-        tuple(_changes(aircraft)),
-        tuple(airframe.remarks),
-        Signature(signed.by, f"{signed.date}", signed.figures, signed.card or "")
-        if signed
-        else None,
-    )
-
-
-def _papers(aircraft: Aircraft) -> Iterator[Paper]:
-    manual, airframe = aircraft.definition.type.manual, aircraft.definition.airframe
-    date = f"{manual.date}" if manual.date else ""
-    yield Paper("manual", manual.title, manual.number or "", manual.revision or "", date)
-    for number, one in enumerate(airframe.supplements, start=1):
-        date = f"{one.date}" if one.date else ""
-        yield Paper(f"supplement-{number}", one.title, one.number, one.revision or "", date)
-    cards = {
-        "bench-card": airframe.instrument_correction,
-        "altimeter-card": airframe.altimeter_correction,
-    }
-    for name, card in cards.items():
-        if card is not None:
-            yield Paper(name, card.page or "", date=f"{card.date}" if card.date else "")
-
-
-def _changes(aircraft: Aircraft) -> Iterator[Change]:
-    for change in aircraft.definition.changes:
-        before = tuple(as_given(aircraft, entry) for entry in change.before)
-        yield Change(paper_of(aircraft, change.supplement), change.speed, before)
-
-
-def given_of(aircraft: Aircraft) -> Iterator[Given]:
-    """Yield what was copied for an aircraft: words that figures hold for, then every figure."""
-    definition = aircraft.definition.type
-    units = definition.units
-    facts = {
-        "type": definition.name,
-        "kind": definition.kind,
-        "flaps": ", ".join(definition.flaps),
-        "units": ", ".join(filter(None, (units.speed, units.altitude, units.temperature,
-                                         units.weight, units.fuel_flow, units.distance,
-                                         units.sink))),
-        "indicator": aircraft.indicator_unit,
-    }  # fmt: skip
-    for name, words in facts.items():
-        yield Given(f"given/{name}", words, "manual" if name != "indicator" else "")
-    for one in copied(aircraft.definition):
-        page: str | None = getattr(one.group, "page", None)
-        paper = paper_of(aircraft, one.group)
-        yield Given(one.id, as_entered(one.figure, one.unit), paper, page or "")

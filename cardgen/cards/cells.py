@@ -7,6 +7,7 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.formulas import FORMULAS
 from cardgen.definition.corrections import AltimeterCard
 from cardgen.definition.group import Group
+from cardgen.definition.model import SpeedEntry
 from cardgen.definition.places import Figure, Span
 from cardgen.document.record import (
     BLANK,
@@ -127,3 +128,15 @@ def heading(name: str, **values: Value) -> Message:
 def words_column(name: str) -> Column:
     """Return a column of words, headed by its own name."""
     return Column(name, Message(f"column-{name}"), words=True)
+
+
+def as_given(aircraft: Aircraft, entry: SpeedEntry) -> Message:
+    """Return a V-speed in the form that the manual gives it."""
+    unit = aircraft.units.speed
+    if entry.times_VS0 is not None and entry.ias is None:
+        return heading("given-times-VS0", times=as_entered(entry.times_VS0, ""))
+    for name, figure in (("ias", entry.ias), ("tas", entry.tas), ("cas", entry.cas)):
+        if figure is not None:
+            return heading(f"given-{name}", speed=as_entered(figure, unit))
+    assert entry.mach is not None
+    return heading("given-mach", mach=as_entered(entry.mach, ""))

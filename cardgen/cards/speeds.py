@@ -6,6 +6,7 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.limits import falls_with_altitude, not_widened
 from cardgen.cards.cells import (
     as_entered,
+    as_given,
     computed,
     entered,
     heading,
@@ -207,18 +208,6 @@ def condition(aircraft: Aircraft, name: str, entry: SpeedEntry, shown: Cell) -> 
     if entry.when:
         parts.append(entry.when)
     return Message("several", {"parts": tuple(parts)}) if parts else None
-
-
-def as_given(aircraft: Aircraft, entry: SpeedEntry) -> Message:
-    """Return a V-speed in the form that the manual gives it."""
-    unit = aircraft.units.speed
-    if entry.times_VS0 is not None and entry.ias is None:
-        return heading("given-times-VS0", times=as_entered(entry.times_VS0, ""))
-    for name, figure in (("ias", entry.ias), ("tas", entry.tas), ("cas", entry.cas)):
-        if figure is not None:
-            return heading(f"given-{name}", speed=as_entered(figure, unit))
-    assert entry.mach is not None
-    return heading("given-mach", mach=as_entered(entry.mach, ""))
 
 
 def _why_it_differs(aircraft: Aircraft) -> Message:

@@ -14,7 +14,7 @@ from pydantic import (
     model_validator,
 )
 
-from cardgen.definition.group import Group, Heading, Label, Number, fault, figure
+from cardgen.definition.group import Group, Heading, Label, Number, empty, fault, figure
 from cardgen.definition.names import slug
 from cardgen.definition.places import Duration, Fault, Figure, Rows, near_match
 from cardgen.units import SpeedUnit
@@ -54,9 +54,9 @@ class Cruise(Group):
     """What the manual calls the table, such as economy."""
     columns: list[Heading]
     """The names of the columns, in the order of the rows."""
-    settings: list[Heading] = Field(default_factory=list)
+    settings: list[Heading] = Field(default_factory=empty)
     """Columns of the manual's own name, or usual results such as power, that it is entered by."""
-    results: list[Heading] = Field(default_factory=list)
+    results: list[Heading] = Field(default_factory=empty)
     """Columns of the manual's own name, or usual settings, that come of the others."""
     isa: Number | None = None
     """The difference from standard that all rows hold for, in the unit of temperature."""

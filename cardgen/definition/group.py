@@ -110,20 +110,27 @@ def _date(value: object) -> object:
     raise PydanticCustomError("date", "no date")
 
 
-def _text(most: int, pattern: str | None = None) -> tuple[object, ...]:
-    """Return what makes words no longer than a sheet has room for."""
-    told = {"type": ["string", "number"], "maxLength": most}
-    return (
-        StringConstraints(max_length=most, pattern=pattern),
-        BeforeValidator(_words),
-        WithJsonSchema(told if pattern is None else {**told, "pattern": pattern}),
-    )
+class _Text:
+    """Makes pydantic take words no longer than a sheet has room for, and a number for its text."""
+
+    def __init__(self, most: int, pattern: str | None = None) -> None:
+        self.most, self.pattern = most, pattern
+
+    def __get_pydantic_core_schema__(
+        self, source: object, handler: GetCoreSchemaHandler
+    ) -> CoreSchema:
+        words = core_schema.str_schema(max_length=self.most, pattern=self.pattern)
+        return core_schema.no_info_before_validator_function(_words, words)
+
+    def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, Any]:
+        told = {"type": ["string", "number"], "maxLength": self.most}
+        return told if self.pattern is None else {**told, "pattern": self.pattern}
 
 
 Number = Annotated[Figure, _IsFigure()]
 NumberOrRange = Annotated[Figure, _IsFigureOrRange()]
 Date = Annotated[datetime.date, BeforeValidator(_date)]
-Setting = Annotated[str, *_text(16)]  # of flaps
+Setting = Annotated[str, _Text(16)]  # of flaps
 OneOrMoreSettings = Annotated[  # a list is for whoever lays them out; the first stands for it
     str,
     StringConstraints(max_length=16),
@@ -141,15 +148,15 @@ OneOrMoreSettings = Annotated[  # a list is for whoever lays them out; the first
         }
     ),
 ]
-Heading = Annotated[str, *_text(24)]  # of a column
-Label = Annotated[str, *_text(40)]  # a page, a number, a revision
-Phrase = Annotated[str, *_text(60)]
-Title = Annotated[str, *_text(100)]
-Sentence = Annotated[str, *_text(160)]
-Paragraph = Annotated[str, *_text(300)]
-Identifier = Annotated[str, *_text(300)]  # of a figure, which names all that it holds for
-Registration = Annotated[str, *_text(16, r"^[A-Za-z0-9][A-Za-z0-9-]*$")]
-Mark = Annotated[str, *_text(9, r"^[0-9A-F]{4}-[0-9A-F]{4}$")]
+Heading = Annotated[str, _Text(24)]  # of a column
+Label = Annotated[str, _Text(40)]  # a page, a number, a revision
+Phrase = Annotated[str, _Text(60)]
+Title = Annotated[str, _Text(100)]
+Sentence = Annotated[str, _Text(160)]
+Paragraph = Annotated[str, _Text(300)]
+Identifier = Annotated[str, _Text(300)]  # of a figure, which names all that it holds for
+Registration = Annotated[str, _Text(16, r"^[A-Za-z0-9][A-Za-z0-9-]*$")]
+Mark = Annotated[str, _Text(9, r"^[0-9A-F]{4}-[0-9A-F]{4}$")]
 
 
 def fault(info: ValidationInfo, place: Place, message: str) -> None:
@@ -180,6 +187,11 @@ def _one_or_more(value: object) -> object:
     return [value] if isinstance(value, Block) else value
 
 
+def empty() -> list[Any]:
+    """Return what a list is that was left out; pydantic is slow to understand `list` itself."""
+    return []
+
+
 class _OneOrMore:
     """Says in a schema that a list of one may be left to be the one."""
 
@@ -201,7 +213,7 @@ class Group(BaseModel):
         extra="ignore",  # unknown keys are faults, found below, where they have a place
         alias_generator=lambda name: name.replace("_", " "),
         arbitrary_types_allowed=True,
-        use_attribute_docstrings=True,
+        defer_build=True,  # of the groups within a file; they are built with it
         json_schema_extra={"additionalProperties": False},
     )
 

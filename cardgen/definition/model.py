@@ -41,6 +41,7 @@ from cardgen.definition.group import (
     Sentence,
     Setting,
     Title,
+    empty,
     fault,
     for_each_setting,
 )
@@ -122,7 +123,7 @@ class Weights(Group):
 
     maximum: Number
     """The maximum weight, in the unit of weight."""
-    others: list[Number] = Field(default_factory=list)
+    others: list[Number] = Field(default_factory=empty)
     """Other weights, in the unit of weight, that speeds are tabulated for."""
     names: dict[Phrase, Number] = Field(default_factory=dict)
     """Further limits, in the unit of weight, by the manual's own names, such as ramp or landing."""
@@ -339,11 +340,11 @@ class Markings(Group):
     """Minimum control speed with one engine out."""
     yellow_triangle: RadialLine | None = None
     """The lowest recommended approach speed of a glider."""
-    other_marks: list[OtherMark] = Field(default_factory=list)
+    other_marks: list[OtherMark] = Field(default_factory=empty)
     """Marks that the manual names, such as white triangles for flap settings."""
-    flaps_not_marked: list[Setting] = Field(default_factory=list)
+    flaps_not_marked: list[Setting] = Field(default_factory=empty)
     """Flap settings with a limit of their own that the indicator has no mark for."""
-    not_marked: list[Phrase] = Field(default_factory=list)
+    not_marked: list[Phrase] = Field(default_factory=empty)
     """What else the manual says that the indicator has no mark for, in a few words."""
     speeds_are: Literal["IAS", "CAS"] = "IAS"
     """Whether the markings are painted at speeds in IAS or in CAS."""
@@ -398,23 +399,23 @@ class TypeDefinition(Group):
     """What the manual prints for the airspeed indicator."""
     calibration: Annotated[Calibrations, Field(min_length=1)]
     """The manual's airspeed calibration tables."""
-    altimeter_correction: AltimeterCorrections = Field(default_factory=list)
+    altimeter_correction: AltimeterCorrections = Field(default_factory=empty)
     """The manual's tables of what to add to the altitude shown, or to subtract from it."""
     stall: Stall | None = None
     """The manual's table of stall speeds by bank, where it has one."""
-    cruise: OneOrMore[Cruise] = Field(default_factory=list)
+    cruise: OneOrMore[Cruise] = Field(default_factory=empty)
     """The manual's cruise table, or several as a list."""
-    glide: OneOrMore[Glide] = Field(default_factory=list)
+    glide: OneOrMore[Glide] = Field(default_factory=empty)
     """How far it glides; more than one as a list."""
-    polar: OneOrMore[Polar] = Field(default_factory=list)
+    polar: OneOrMore[Polar] = Field(default_factory=empty)
     """The polar of a glider; more than one as a list."""
     crosswind: Crosswind | None = None
     """The demonstrated crosswind."""
     maximum_operating_altitude: MaximumAltitude | None = None
     """The maximum operating altitude, above which nothing is tabulated."""
-    only_approved: list[Literal["VA", "VO", "VREF"]] = Field(default_factory=list)
+    only_approved: list[Literal["VA", "VO", "VREF"]] = Field(default_factory=empty)
     """Speeds of which the manual approves only its own figures: none is computed for a weight."""
-    accepted: list[Acceptance] = Field(default_factory=list)
+    accepted: list[Acceptance] = Field(default_factory=empty)
     """Findings of the checks that are accepted, each at its figure."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
@@ -580,13 +581,13 @@ class Supplement(Group):
     """The speeds by the manual's own name that it changes."""
     markings: Markings | None = None
     """The markings that it changes."""
-    calibration: Calibrations = Field(default_factory=list)
+    calibration: Calibrations = Field(default_factory=empty)
     """The calibration tables that it changes."""
-    altimeter_correction: AltimeterCorrections = Field(default_factory=list)
+    altimeter_correction: AltimeterCorrections = Field(default_factory=empty)
     """The altimeter's correction tables that it changes."""
     stall: Stall | None = None
     """Its stall table."""
-    cruise: OneOrMore[Cruise] = Field(default_factory=list)
+    cruise: OneOrMore[Cruise] = Field(default_factory=empty)
     """Its cruise table, or several as a list."""
 
 
@@ -618,13 +619,13 @@ class AirframeDefinition(Group):
     """The indicator's bench card."""
     altimeter_correction: AltimeterCard | None = None
     """The altimeter's bench card."""
-    supplements: list[Supplement] = Field(default_factory=list)
+    supplements: list[Supplement] = Field(default_factory=empty)
     """Supplements to the manual, laid over it in order."""
-    remarks: list[Sentence] = Field(default_factory=list, max_length=6)
+    remarks: list[Sentence] = Field(default_factory=empty, max_length=6)
     """Remarks for the pilot, printed on the card."""
     sign_off: SignOff | None = None
     """Who has released the card, and for which figures."""
-    accepted: list[Acceptance] = Field(default_factory=list)
+    accepted: list[Acceptance] = Field(default_factory=empty)
     """Findings of the checks that are accepted, each at its figure."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
@@ -648,9 +649,9 @@ class Air(Group):
     """The units of these values, where they are not those of the type."""
     altitude: Annotated[list[Number], Field(min_length=1)]
     """Pressure altitudes, in the unit of altitude."""
-    oat: list[Number] = Field(default_factory=list)
+    oat: list[Number] = Field(default_factory=empty)
     """Outside air temperatures, in the unit of temperature."""
-    isa: list[Number] = Field(default_factory=list)
+    isa: list[Number] = Field(default_factory=empty)
     """Differences from the standard atmosphere, in the unit of temperature, instead of `oat`."""
 
     @model_validator(mode="after")
@@ -672,7 +673,7 @@ class Grid(Air):
 
     ias: Annotated[list[Number], Field(min_length=1)]
     """Indicated airspeeds, in the unit of speed, that true airspeed is tabulated for."""
-    tas: list[Number] = Field(default_factory=list)
+    tas: list[Number] = Field(default_factory=empty)
     """True airspeeds, in the unit of speed, that the airspeed to indicate is tabulated for."""
     cruise: CruiseGrid | None = None
     """Where the manual's cruise table is read between its rows."""

@@ -1,6 +1,11 @@
 """The model as JSON Schema, for editors that help while a definition is written."""
 
+import ast
+import inspect
+import itertools
 import json
+import textwrap
+from collections.abc import Iterator
 from typing import Any
 
 from pydantic import BaseModel
@@ -43,15 +48,44 @@ def schema(name: str) -> str:
 
 
 def _describe(group: dict[str, Any]) -> None:
-    """Give a sentence to the keys that stand for a group, which pydantic leaves without."""
-    fields = {
-        one.alias: one.description
-        for model in Group.__subclasses__()
+    """Give each key the sentence that stands under it in the model."""
+    said = {
+        model.model_fields[name].alias: sentence
+        for model in _below(Group)
         if model.__name__ == group.get("title")
-        for one in model.model_fields.values()
+        for name, sentence in _sentences(model).items()
+        if name in model.model_fields  # and no constant
     }
-    for key, about in group.get("properties", {}).items():
-        about.setdefault("description", fields.get(key))
+    properties = group.get("properties", {})
+    for key, about in properties.items():
+        properties[key] = dict(sorted({"description": said.get(key), **about}.items()))
+
+
+def _below(model: type[Group]) -> Iterator[type[Group]]:
+    for one in model.__subclasses__():
+        yield one
+        yield from _below(one)
+
+
+def _sentences(model: type[Group]) -> dict[str, str]:
+    """Return the sentences under a model's fields, as its source has them; its bases' too."""
+    said: dict[str, str] = {}
+    for one in reversed(model.__mro__):
+        if issubclass(one, Group):
+            (stated,) = ast.parse(textwrap.dedent(inspect.getsource(one))).body
+            said.update(_under_fields(stated))
+    return said
+
+
+def _under_fields(stated: ast.stmt) -> Iterator[tuple[str, str]]:
+    assert isinstance(stated, ast.ClassDef)
+    for field, under in itertools.pairwise(stated.body):
+        match field, under:
+            case (
+                ast.AnnAssign(target=ast.Name(id=name)),
+                ast.Expr(value=ast.Constant(value=str(sentence))),
+            ):
+                yield name, inspect.cleandoc(sentence)
 
 
 def _speeds(description: str) -> dict[str, Any]:

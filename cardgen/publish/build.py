@@ -9,7 +9,8 @@ from pathlib import Path
 
 from cardgen import __version__
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.card import make_document, publisher, reference_document, shared_document
+from cardgen.cards.card import make_document, reference_document, shared_document
+from cardgen.cards.head import publisher
 from cardgen.checks.rule import Finding
 from cardgen.checks.run import check, errors, findings_of
 from cardgen.definition.fleet import Fleet, read_fleet

@@ -4,7 +4,7 @@ import datetime
 from collections.abc import Iterator
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.card import given_of, head_of
+from cardgen.cards.head import given_of, head_of
 from cardgen.checks import run
 from cardgen.checks.rule import Finding, Rule, Severity, tell
 from cardgen.definition.fleet import AircraftDefinition, Fleet

@@ -4,8 +4,8 @@ import re
 import pytest
 
 from cardgen.cards.card import make_document
+from cardgen.cards.cells import as_given
 from cardgen.cards.conversions import conversion_tables
-from cardgen.cards.speeds import as_given
 from cardgen.document.record import Computed, Entered
 from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO
