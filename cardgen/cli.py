@@ -4,6 +4,7 @@ A command imports what it needs when it is run, so that one does not wait for wh
 """
 
 import argparse
+import gc
 import re
 import sys
 from collections.abc import Callable, Sequence
@@ -29,6 +30,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     3: something outside failed, such as a missing system library or a full
     disk.
     """
+    gc.set_threshold(100_000)  # nearly all that is made is needed to the end
     arguments = sys.argv[1:] if arguments is None else arguments
     options = _parser(arguments).parse_args(arguments)
     try:
