@@ -1,10 +1,11 @@
 """The model as JSON Schema, for editors that help while a definition is written."""
 
 import ast
+import functools
 import inspect
 import itertools
 import json
-import textwrap
+import sys
 from collections.abc import Iterator
 from typing import Any
 
@@ -21,6 +22,7 @@ FILES: dict[str, type[BaseModel]] = {
 }
 
 
+@functools.cache
 def schema(name: str) -> str:
     """Return the JSON Schema (draft 2020-12) of a kind of definition file.
 
@@ -72,13 +74,18 @@ def _sentences(model: type[Group]) -> dict[str, str]:
     said: dict[str, str] = {}
     for one in reversed(model.__mro__):
         if issubclass(one, Group):
-            (stated,) = ast.parse(textwrap.dedent(inspect.getsource(one))).body
-            said.update(_under_fields(stated))
+            said.update(_under_fields(_classes(one.__module__)[one.__name__]))
     return said
 
 
-def _under_fields(stated: ast.stmt) -> Iterator[tuple[str, str]]:
-    assert isinstance(stated, ast.ClassDef)
+@functools.cache
+def _classes(module: str) -> dict[str, ast.ClassDef]:
+    """Return the source of a module's classes."""
+    stated = ast.parse(inspect.getsource(sys.modules[module])).body
+    return {one.name: one for one in stated if isinstance(one, ast.ClassDef)}
+
+
+def _under_fields(stated: ast.ClassDef) -> Iterator[tuple[str, str]]:
     for field, under in itertools.pairwise(stated.body):
         match field, under:
             case (

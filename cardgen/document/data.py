@@ -6,18 +6,21 @@ each table, and origins name it by its place in that list.
 
 import json
 from collections.abc import Iterable, Iterator
-from functools import cache
+from dataclasses import replace
+from functools import cache, partial
 from typing import Any, TypeVar
 
 from pydantic import TypeAdapter
 
-from cardgen.document.record import Document, Shared
+from cardgen.document.once import Once
+from cardgen.document.record import Document, Shared, Table
 
 AnyDocument = TypeVar("AnyDocument", Document, Shared)
 KINDS: dict[str, type[Document] | type[Shared]] = {"Document": Document, "Shared": Shared}
 SCHEMAS = {"card.json": "Document", "conversions.json": "Shared"}  # the files of a site
 
 Plain = dict[str, Any]
+_written = Once[str]()
 
 
 def to_json(document: Document | Shared) -> str:
@@ -32,11 +35,14 @@ def to_json(document: Document | Shared) -> str:
     str
         Ends in a line feed.
     """
-    adapter = _adapter(type(document).__name__)
-    plain = adapter.dump_python(document, mode="json", exclude_defaults=True)
-    for table in plain["tables"]:
-        _gather_inputs(table)
-    return _joined((_member(name, value) for name, value in plain.items()), 0) + "\n"
+    bare = replace(document, tables=())
+    plain = _adapter(type(document).__name__).dump_python(bare, mode="json", exclude_defaults=True)
+    tables = [_written.of(table, partial(_table, table)) for table in document.tables]
+    members = (
+        f' "tables": {_listed(tables, 1)}' if name == "tables" else _member(name, value)
+        for name, value in plain.items()
+    )
+    return _joined(members, 0) + "\n"
 
 
 def from_json(text: str | bytes, kind: type[AnyDocument]) -> AnyDocument:
@@ -72,7 +78,7 @@ def json_schema(name: str) -> Plain:
 
 @cache
 def _adapter(name: str) -> TypeAdapter[Any]:
-    return TypeAdapter(KINDS[name])
+    return TypeAdapter(Table if name == "Table" else KINDS[name])
 
 
 def _origins(table: Plain) -> Iterator[Plain]:
@@ -110,8 +116,6 @@ def _spread_inputs(table: Plain) -> None:
 
 
 def _member(name: str, value: Any) -> str:
-    if name == "tables":
-        return f' "tables": {_listed(map(_table, value), 1)}'
     if name in ("given", "gaps", "findings"):
         return f' "{name}": {_listed((f"  {_dumps(one)}" for one in value), 1)}'
     if isinstance(value, dict):
@@ -119,9 +123,11 @@ def _member(name: str, value: Any) -> str:
     return f" {_dumps(name)}: {_dumps(value)}"
 
 
-def _table(table: dict[str, Any]) -> str:
+def _table(table: Table) -> str:
+    plain = _adapter("Table").dump_python(table, mode="json", exclude_defaults=True)
+    _gather_inputs(plain)
     members = []
-    for name, value in table.items():
+    for name, value in plain.items():
         if name == "blocks":
             value_said = _listed(map(_block, value), 3)
         elif name in ("columns", "inputs"):

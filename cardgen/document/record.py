@@ -212,7 +212,7 @@ class Block:
     rows: tuple[Row, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, weakref_slot=True)
 class Table:
     """A table of a card.
 

@@ -8,9 +8,9 @@ from concurrent.futures import Future, ProcessPoolExecutor, as_completed
 from pathlib import Path
 
 from cardgen import __version__
-from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.card import make_document, reference_document, shared_document
+from cardgen.cards.card import reference_document, shared_document
 from cardgen.cards.head import publisher
+from cardgen.cards.sisters import Sisters
 from cardgen.checks.rule import Finding
 from cardgen.checks.run import check, errors, findings_of
 from cardgen.definition.fleet import Fleet, read_fleet
@@ -79,9 +79,9 @@ def build(
 
 
 def _documents(fleet: Fleet, found: Sequence[Finding]) -> Iterator[Document]:
+    sisters = Sisters(fleet.school)
     for definition in fleet.aircraft:
-        findings = findings_of(found, definition)
-        yield marked(make_document(Aircraft(definition), fleet.school, findings))
+        yield marked(sisters.document(definition, findings_of(found, definition)))
 
 
 def _write_pages(

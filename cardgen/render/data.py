@@ -4,8 +4,11 @@ import csv
 import io
 from collections.abc import Iterator
 
+from cardgen.document.once import Once
 from cardgen.document.record import Cell, Column, Table
 from cardgen.words.language import Language
+
+_written = Once[str]()
 
 
 def table_csv(table: Table, language: Language) -> str:
@@ -14,6 +17,10 @@ def table_csv(table: Table, language: Language) -> str:
     Small figures get a column of their own; a gap is an empty field. Numbers
     are without commas, and with the minus sign of ASCII.
     """
+    return _written.of(table, lambda: _csv(table, language), language.code)
+
+
+def _csv(table: Table, language: Language) -> str:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     beside = [any(row.cells[i].beside for row in table.rows) for i in range(len(table.columns))]

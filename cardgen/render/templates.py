@@ -9,6 +9,7 @@ from jinja2.runtime import Context
 from markupsafe import Markup
 
 from cardgen import units
+from cardgen.document.once import Once, Same
 from cardgen.document.record import Document, Message, Paper, Table
 from cardgen.document.signature import state_of
 from cardgen.folders import own_templates
@@ -42,6 +43,9 @@ class Templates:
 
     def __init__(self, overrides: Path | None = None, language: Language = ENGLISH) -> None:
         self.language = language
+        self._drawn = Once[tuple[Markup, set[str]]]()
+        self._breadths = Once[float]()
+        self._formulas = Once[list[str]]()
         own = [overrides / name for name in PICTURES] if overrides else []
         self.picture = next((path.resolve() for path in own if path.is_file()), None)
         folders = [path for path in (overrides, own_templates()) if path and path.is_dir()]
@@ -56,12 +60,12 @@ class Templates:
         self.environment.filters.update(anchor=anchor, said=language.text)
         self.environment.globals.update(
             blanks=lambda name, *values: quoted(blanks(language, name, *values)),
-            breadth=lambda table: breadth(language, table),
+            breadth=lambda table: self._breadths.of(table, lambda: breadth(language, table)),
             factors=factors,
             figure=language.figure,
             figures=self._figures,
             fonts=FILES.as_uri(),
-            formulas_of=formulas_of,
+            formulas_of=lambda table: self._formulas.of(table, lambda: formulas_of(table)),
             has=language.has,
             label=language.label,
             language=language.code,
@@ -88,15 +92,25 @@ class Templates:
     @jinja2.pass_context
     def _figures(self, page: Context, table: Table, document: Document | None = None) -> Markup:
         """Return a table of a page."""
-        return figures_table(
-            self.language,
-            narrowed(self.language, table),
-            say=lambda said, speeds=False: self._linked(page, said, speeds),
-            swatches=lambda name: swatch(self, name),
-            term=lambda said, speed: link(said, speed, page["root"], page["seen"]),
-            document=document,
-            switched=page["switched"],
-        )
+        copied = (document.head.papers, Same(document.given)) if document else ()
+        before = frozenset(page["seen"])
+
+        def drawn() -> tuple[Markup, set[str]]:
+            figures = figures_table(
+                self.language,
+                narrowed(self.language, table),
+                say=lambda said, speeds=False: self._linked(page, said, speeds),
+                swatches=lambda name: swatch(self, name),
+                term=lambda said, speed: link(said, speed, page["root"], page["seen"]),
+                document=document,
+                switched=page["switched"],
+            )
+            return figures, page["seen"] - before
+
+        where = page["root"], page["switched"], before
+        figures, linked = self._drawn.of(table, drawn, copied, where)
+        page["seen"].update(linked)
+        return figures
 
 
 def factors() -> Markup:

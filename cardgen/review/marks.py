@@ -9,7 +9,9 @@ import hashlib
 import json
 from collections.abc import Iterable, Iterator
 from dataclasses import asdict, replace
+from functools import partial
 
+from cardgen.document.once import Once
 from cardgen.document.record import Cell, Document, Given, Marks, Message, Paper, Quantity, Table
 from cardgen.words.numbers import number
 
@@ -86,14 +88,25 @@ def _papers(papers: tuple[Paper, ...]) -> Iterator[tuple[str, ...]]:
 
 def _figures(tables: Iterable[Table]) -> Iterator[tuple[str, ...]]:
     for table in tables:
-        for name, quantity in _said(table):
-            yield (table.id, name, _told(quantity))
-        for row in table.rows:
-            for column, cell in zip(table.columns, row.cells, strict=True):
-                at = f"{table.id}/{row.id}/{column.id}"
-                yield (at, *_printed(cell))
-                if cell.beside is not None:
-                    yield (f"{at}/beside", *_printed(cell.beside))
+        yield from _found.of(table, partial(_figures_of, table))
+
+
+_found = Once[list[tuple[str, ...]]]()
+
+
+def _figures_of(table: Table) -> list[tuple[str, ...]]:
+    return [*_figures_in(table)]
+
+
+def _figures_in(table: Table) -> Iterator[tuple[str, ...]]:
+    for name, quantity in _said(table):
+        yield (table.id, name, _told(quantity))
+    for row in table.rows:
+        for column, cell in zip(table.columns, row.cells, strict=True):
+            at = f"{table.id}/{row.id}/{column.id}"
+            yield (at, *_printed(cell))
+            if cell.beside is not None:
+                yield (f"{at}/beside", *_printed(cell.beside))
 
 
 def _said(table: Table) -> Iterator[tuple[str, Quantity]]:

@@ -1,0 +1,52 @@
+"""What is made of a table once, however many aircraft have it."""
+
+import weakref
+from collections.abc import Callable, Hashable
+from typing import Generic, TypeVar
+
+from cardgen.document.record import Table
+
+Made = TypeVar("Made")
+
+
+class Once(Generic[Made]):
+    """Remembers what was made of a table for as long as there is the table.
+
+    Sisters have the very same tables, so it is the table itself that counts,
+    not one that says as much.
+
+    Examples
+    --------
+    >>> from cardgen.document.record import Message
+    >>> table = Table("weights", Message("title"), Message("how"), (), ())
+    >>> numbers, counted = Once[int](), iter(range(9))
+    >>> [numbers.of(table, counted.__next__, what) for what in ("page", "page", "sheet")]
+    [0, 0, 1]
+    """
+
+    def __init__(self) -> None:
+        self._made: dict[int, dict[Hashable, Made]] = {}
+
+    def of(self, table: Table, make: Callable[[], Made], *of_what: Hashable) -> Made:
+        """Return what was made of a table, and of what else it depends on; or make it."""
+        place = id(table)
+        if place not in self._made:
+            self._made[place] = {}
+            weakref.finalize(table, self._made.pop, place).atexit = False
+        made = self._made[place]
+        if of_what not in made:
+            made[of_what] = make()
+        return made[of_what]
+
+
+class Same:
+    """Something in a key by which nothing else is as good, though it may say as much."""
+
+    def __init__(self, it: object) -> None:
+        self.it = it
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Same) and self.it is other.it
+
+    def __hash__(self) -> int:
+        return id(self.it)
