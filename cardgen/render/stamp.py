@@ -1,8 +1,8 @@
 """How a PDF says by what it was made, and when: the same from run to run."""
 
+import io
 import os
 from datetime import UTC, datetime
-from pathlib import Path
 
 import pikepdf
 
@@ -36,6 +36,8 @@ def entitled(pdf: pikepdf.Pdf, title: str) -> pikepdf.Pdf:
     return pdf
 
 
-def save(pdf: pikepdf.Pdf, path: Path) -> None:
-    """Save a PDF, with an identifier by its content."""
-    pdf.save(path, object_stream_mode=pikepdf.ObjectStreamMode.generate, deterministic_id=True)
+def saved(pdf: pikepdf.Pdf) -> bytes:
+    """Return a PDF as bytes, with an identifier by its content."""
+    out = io.BytesIO()
+    pdf.save(out, object_stream_mode=pikepdf.ObjectStreamMode.generate, deterministic_id=True)
+    return out.getvalue()

@@ -74,10 +74,10 @@ def unprinted(monkeypatch, seen=lambda html: None) -> None:
         return b""
 
     monkeypatch.setattr(Press, "printed", printed)
-    monkeypatch.setattr("cardgen.render.pdf._write_two_up", lambda *_: None)
+    monkeypatch.setattr("cardgen.render.pdf._two_up", lambda *_: b"")
     monkeypatch.setattr("cardgen.render.pdf.finished", lambda pdf, name: pdf)
     monkeypatch.setattr("cardgen.render.pdf.stamped", lambda pdf, version: pdf)
-    monkeypatch.setattr("cardgen.render.pdf.save", lambda pdf, path: None)
+    monkeypatch.setattr("cardgen.render.pdf.saved", lambda pdf: pdf)
 
 
 def test_templates_of_sheets_are_given_documents_and_plans(built, shared, tmp_path, monkeypatch):
