@@ -65,9 +65,10 @@ def two_up(card: bytes, paper: Size, shift: float, title: str) -> bytes:
         places = [_place(paper, sheet, n, shift * POINTS) for n, sheet in enumerate(sheets)]
         sides = [_side(pdf, paper, forms, places, n) for n in range(-(-len(sheets) // 4) * 2)]
         _turn_bookmarks(pdf, sheets, [sides[place.side] for place in places])
-        for sheet, form, place in zip(sheets, forms, places, strict=True):
-            for element in _elements(pdf, sheet):
-                _rehang(element, sides[place.side], form, place)
+        numbers = {sheet.obj.objgen: n for n, sheet in enumerate(sheets)}
+        for element in _elements(pdf):
+            number = numbers[element.Pg.objgen]
+            _rehang(element, sides[places[number].side], forms[number], places[number])
         del pdf.pages[: len(sheets)]
         pdf.Root.ViewerPreferences.Duplex = Name.DuplexFlipLongEdge
         return saved(entitled(pdf, title))
@@ -110,14 +111,13 @@ def _side(
     return side
 
 
-def _elements(pdf: pikepdf.Pdf, sheet: pikepdf.Page) -> Iterator[Object]:
-    """Yield the tags on a sheet."""
-    waiting = list(pdf.Root.StructTreeRoot.K)
+def _elements(pdf: pikepdf.Pdf) -> Iterator[Object]:
+    """Yield the tags on all sheets."""
+    waiting = list(pdf.Root.StructTreeRoot.K[0].K)
     while waiting:
         element = waiting.pop()
+        yield element
         waiting += [kid for kid in element.get(Name.K, ()) if _is_tag(kid)]
-        if Name.Pg in element and element.Pg.objgen == sheet.obj.objgen:
-            yield element
 
 
 def _is_tag(kid: object) -> bool:

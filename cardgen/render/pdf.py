@@ -16,8 +16,8 @@ from cardgen.layout.speeds import SWATCHES
 from cardgen.render.drawings import drawings, swatch
 from cardgen.render.imposition import two_up
 from cardgen.render.press import PdfError, Press
-from cardgen.render.stamp import saved, stamped
-from cardgen.render.tags import finished
+from cardgen.render.stamp import stamped
+from cardgen.render.tags import finish
 from cardgen.render.templates import Templates
 
 __all__ = [
@@ -108,8 +108,12 @@ def _pdf(
         return templates.render("card.html", page=page, drawings=drawn, swatches=swatches)
 
     sizes = _sizes(templates)
-    pdf = press.printed(html, lambda misses: planned(one, content, sizes, misses))
-    return saved(stamped(finished(pdf, content.name), content.document.cardgen))
+    pdf = press.printed(
+        html,
+        lambda misses: planned(one, content, sizes, misses),
+        lambda pdf: finish(pdf, content.name),
+    )
+    return stamped(pdf, content.document.cardgen)
 
 
 def _sizes(templates: Templates) -> Sizes:

@@ -9,23 +9,25 @@ import pikepdf
 _ALWAYS = 946_684_800  # seconds from 1970 to 2000: a date that says nothing
 
 
-def stamped(pdf: pikepdf.Pdf, version: str) -> pikepdf.Pdf:
+def stamped(made: bytes, version: str) -> bytes:
     """Return a PDF that names its maker, with the date of ``SOURCE_DATE_EPOCH`` if that is set.
 
     Parameters
     ----------
-    pdf : pikepdf.Pdf
+    made : bytes
+        The PDF.
     version : str
         Of the program that made the document.
     """
     producer = f"cardgen {version}".rstrip()
-    made = datetime.fromtimestamp(int(os.environ.get("SOURCE_DATE_EPOCH", _ALWAYS)), UTC)
-    with pdf.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as metadata:
-        metadata["pdf:Producer"] = producer
-        metadata["xmp:CreateDate"] = metadata["xmp:ModifyDate"] = made.isoformat()
-    pdf.docinfo.Producer = producer
-    pdf.docinfo.CreationDate = pdf.docinfo.ModDate = f"{made:D:%Y%m%d%H%M%SZ}"
-    return pdf
+    day = datetime.fromtimestamp(int(os.environ.get("SOURCE_DATE_EPOCH", _ALWAYS)), UTC)
+    with pikepdf.open(io.BytesIO(made)) as pdf:
+        with pdf.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as metadata:
+            metadata["pdf:Producer"] = producer
+            metadata["xmp:CreateDate"] = metadata["xmp:ModifyDate"] = day.isoformat()
+        pdf.docinfo.Producer = producer
+        pdf.docinfo.CreationDate = pdf.docinfo.ModDate = f"{day:D:%Y%m%d%H%M%SZ}"
+        return saved(pdf)
 
 
 def entitled(pdf: pikepdf.Pdf, title: str) -> pikepdf.Pdf:
