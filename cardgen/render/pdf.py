@@ -7,7 +7,7 @@ from pathlib import Path
 from markupsafe import Markup
 
 from cardgen.document.record import Document, Shared
-from cardgen.layout.content import Content
+from cardgen.layout.content import Content, Remembering
 from cardgen.layout.formats import FORMATS, SHARED, Format, back_shift
 from cardgen.layout.measures import Sizes
 from cardgen.layout.placed import Page
@@ -49,18 +49,20 @@ def aircraft_pdfs(
         If Pango is not installed.
     """
     press = press or Press()
+    names = drawings(templates, document).keys()
+    content = Content(document, _remembering(templates), names, bool(templates.picture))
     made: dict[str, bytes] = {}
     for one in FORMATS:
         if one.two_up_of:
             made[one.file] = _two_up(made[one.two_up_of], one, templates, document)
         else:
-            made[one.file] = _card(one, press, templates, document)
+            made[one.file] = _card(one, press, templates, document, content)
         yield one.file, made[one.file]
 
 
 def tables_pdf(templates: Templates, shared: Shared, press: Press | None = None) -> bytes:
     """Return the sheets of the tables that serve every aircraft; see `aircraft_pdfs`."""
-    content = Content(shared, templates.language, pictured=bool(templates.picture))
+    content = Content(shared, _remembering(templates), pictured=bool(templates.picture))
     return _pdf(SHARED, press or Press(), templates, content, {}, {})
 
 
@@ -79,10 +81,15 @@ def write_tables_pdf(path: Path, templates: Templates, shared: Shared) -> Press:
     return press
 
 
-def _card(one: Format, press: Press, templates: Templates, document: Document) -> bytes:
+def _remembering(templates: Templates) -> Remembering:
+    return Remembering(templates.language.code, templates.language.wordings)
+
+
+def _card(
+    one: Format, press: Press, templates: Templates, document: Document, content: Content
+) -> bytes:
     drawn = drawings(templates, document, grey=one.night, alone=True)
     swatches = {name: swatch(templates, name, grey=one.night, alone=True) for name in SWATCHES}
-    content = Content(document, templates.language, drawn.keys(), bool(templates.picture))
     return _pdf(one, press, templates, content, drawn, swatches)
 
 
