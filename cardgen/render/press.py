@@ -13,6 +13,7 @@ from xml.etree import ElementTree
 import pydyf
 
 from cardgen.layout.placed import Page
+from cardgen.render.variables import settled
 
 _TRIES = 8  # of a sheet that is too high, each planned smaller than the one before
 _STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
@@ -118,7 +119,7 @@ class _Engine:
     def laid_out(self, html: str) -> Any:
         self.pages += 1
         faces = "".join(_FACES.findall(html))
-        styles = [self._parsed(style, faces) for style in _STYLE.findall(html)]
+        styles = [self._parsed(style, faces) for style in settled(_STYLE.findall(html))]
         return self._html(string=_STYLE.sub("", html)).render(
             stylesheets=styles, font_config=self._fonts_of(faces), pdf_variant="pdf/ua-1"
         )
