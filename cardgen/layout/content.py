@@ -2,12 +2,49 @@
 
 from collections.abc import Callable, Collection
 from dataclasses import dataclass, field, replace
+from functools import cached_property, partial
 from typing import Any, TypeVar
 
-from cardgen.document.record import Document, School, Shared, Table
+from cardgen.document.record import (
+    Cell,
+    Column,
+    Document,
+    Message,
+    School,
+    Shared,
+    Table,
+    Value,
+)
 from cardgen.words.language import Language
 
 Found = TypeVar("Found")
+
+
+class Remembering(Language):
+    """A language that puts a document's cells and messages into words once each.
+
+    They are known by where they are in memory, and held, so that nothing else gets there.
+    """
+
+    @cached_property
+    def _told(self) -> dict[tuple[int, int], tuple[object, str]]:
+        return {}
+
+    def say(self, message: Message | str, **values: Value) -> str:
+        """Return a message's sentence, plain."""
+        if isinstance(message, str):
+            return super().say(message, **values)
+        return self._once(message, None, super().say)
+
+    def figure(self, cell: Cell, column: Column | None = None) -> str:
+        """Return what a cell prints."""
+        return self._once(cell, column, partial(super().figure, column=column))
+
+    def _once(self, told: Any, column: Column | None, put: Callable[[Any], str]) -> str:
+        key = id(told), id(column)
+        if key not in self._told:
+            self._told[key] = (told, column), put(told)
+        return self._told[key][1]
 
 
 @dataclass(frozen=True)
@@ -46,6 +83,9 @@ class Content:
 
     def table(self, name: str, first: int = 0, rows: tuple[int, int] | None = None) -> Table | None:
         """Return a table, of its first columns or of some rows only if so many are wanted."""
+        return self.once(("table", name, first, rows), lambda: self._table(name, first, rows))
+
+    def _table(self, name: str, first: int, rows: tuple[int, int] | None) -> Table | None:
         table = next((one for one in self.document.tables if one.id == name), None)
         if table and first:
             table = at_columns(table, range(first))

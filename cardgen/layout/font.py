@@ -6,7 +6,7 @@ Kerning only draws letters nearer, so that words are never wider than here.
 import math
 import re
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 import fontpkg_ibm_plex_sans_condensed
@@ -17,6 +17,7 @@ CUTS = {400: "Regular", 500: "Medium", 600: "SemiBold", 700: "Bold"}  # by weigh
 DESCENT = 0.125  # of the size: how far below the base line a line of that height reaches
 _UNKNOWN = 0.7  # of the size: a letter that the face does not have
 _PARTS = re.compile(r"(?:[^ \-–/]|[-–]+(?=\d)|/+(?!\w{4}))*(?:[-–/]+| +|$)")  # not within km/h
+_TEXTS = 20_000  # that are remembered: more than any one card has
 _SLACK = 0.01  # of the size: an engine may round, and kern letters apart
 
 
@@ -35,14 +36,14 @@ def digit() -> float:
         return float(height / units)
 
 
-@cache
+@lru_cache(maxsize=_TEXTS)
 def advance(text: str, weight: int = 400) -> float:
     """Return how wide words are, to the size of their type."""
     advances = _advances(weight)
     return sum(advances.get(letter, _UNKNOWN) for letter in text)
 
 
-@cache
+@lru_cache(maxsize=_TEXTS)
 def longest(text: str, weight: int = 400) -> float:
     """Return how wide the widest part of words is that no line breaks, to the size of type."""
     return max((advance(part.rstrip(" "), weight) for part in _parts(text)), default=0.0)
@@ -58,13 +59,20 @@ def lines(text: str, size: float, width: float, weight: int = 400) -> int:
     """
     room = width / size - _SLACK
     count, used = 0, 0.0
-    for part in _parts(text):
-        wide, bare = advance(part, weight), advance(part.rstrip(" "), weight)
+    for wide, bare in _measured(text, weight):
         if count == 0 or used + bare > room:
             count += max(1, math.ceil((bare - 2 * _SLACK) / room))
             used = 0.0
         used += wide
     return count
+
+
+@lru_cache(maxsize=_TEXTS)
+def _measured(text: str, weight: int) -> tuple[tuple[float, float], ...]:
+    """Return how wide the parts of words are that no line breaks, with the space behind them."""
+    return tuple(
+        (advance(part, weight), advance(part.rstrip(" "), weight)) for part in _parts(text)
+    )
 
 
 def _parts(text: str) -> Iterator[str]:

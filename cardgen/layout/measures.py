@@ -84,6 +84,10 @@ class Measures:
         """The space before them, which is a letter."""
         return advance(" ", self.figures) * self.type
 
+    def before(self, small: str, width: float) -> float:
+        """Return the space before a small figure, which ends where a width does, as all do."""
+        return max(0.0, width - advance(small, self.text) * self.type)
+
     @property
     def block(self) -> float:
         """The size of the heading of a block of rows."""

@@ -345,11 +345,18 @@ def _fits(
 def _least_width(sheet: Sheet, content: Content, measures: Measures, way: _Way) -> float:
     below = iter(way.below)
     return max(
-        _row_width(part, content, measures)
-        if _is_row(part) and not next(below)
-        else max(_width(one, content, measures) for one in _each(part))
+        _part_width(part, content, measures, _is_row(part) and not next(below))
         for part in sheet.parts
     )
+
+
+def _part_width(part: Part | Beside, content: Content, measures: Measures, beside: bool) -> float:
+    def width() -> float:
+        if beside:
+            return _row_width(part, content, measures)
+        return max(_width(one, content, measures) for one in _each(part))
+
+    return content.once((part, measures, beside), width)
 
 
 def _is_row(part: Part | Beside) -> bool:
@@ -421,17 +428,33 @@ def _placed(
     sheet: Sheet, content: Content, frame: Frame, way: _Way, measures: Measures
 ) -> list[Placed]:
     below = iter(way.below)
-    placed: list[Placed] = []
-    for part in sheet.parts:
-        beside = _is_row(part) and not next(below)
+    return [
+        one
+        for part in sheet.parts
+        for one in _part(
+            part, content, measures, frame.across, way, _is_row(part) and not next(below)
+        )
+    ]
+
+
+def _part(
+    part: Part | Beside,
+    content: Content,
+    measures: Measures,
+    width: float,
+    way: _Way,
+    beside: bool,
+) -> list[Placed]:
+    """Return a part of a sheet as it is placed, which is asked again and again."""
+
+    def placed() -> list[Placed]:
         if beside and isinstance(part, Beside):
-            placed += _beside(part, content, measures, frame.across, way)
-        elif beside and isinstance(part, SpeedList) and speeds.has_halves(content, part):
-            placed += _halves(part, content, measures, frame.across)
-        else:
-            for one in _each(part):
-                placed += _parts(one, content, measures, frame.across, way)
-    return placed
+            return _beside(part, content, measures, width, way)
+        if beside and isinstance(part, SpeedList) and speeds.has_halves(content, part):
+            return _halves(part, content, measures, width)
+        return [made for one in _each(part) for made in _parts(one, content, measures, width, way)]
+
+    return content.once((part, measures, width, way.drawn, beside), placed)
 
 
 def _parts(

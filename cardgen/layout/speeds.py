@@ -236,7 +236,14 @@ def _name_width(
     return max(least, min(whole, width - around)) + around
 
 
-def _whats(content: Content, part: SpeedList, table: Table, rows: Iterable[Row]) -> Iterator[str]:
+def _whats(content: Content, part: SpeedList, table: Table, rows: Iterable[Row]) -> list[str]:
+    """Return what each row's speed is, in words, once for all measures that are tried."""
+    return content.once(("what", part), lambda: list(_each_what(content, part, table, rows)))
+
+
+def _each_what(
+    content: Content, part: SpeedList, table: Table, rows: Iterable[Row]
+) -> Iterator[str]:
     """Yield what each row's speed is, in words; a speed's meaning in its first row only."""
     separator = content.language.wordings["list-separator"]
     before = None

@@ -24,13 +24,17 @@ _RULE = 0.5  # below a head
 
 def notes(content: Content, part: Notes, measures: Measures, width: float) -> list[PlacedWords]:
     """Return the notes of tables, each once, and which figures are computed, as one paragraph."""
+    return note(content.once(part, lambda: _noted(content, part)), measures, width)
+
+
+def _noted(content: Content, part: Notes) -> str:
     say = content.language.say
     found = [table for table in map(content.table, part.tables) if table]
     said = [] if content.card else [say(table.how) for table in found]
     said += [say(note) for table in found for note in table.notes if not part.brief]
     if content.card:
         said += _computed(content, found)
-    return note(" ".join(dict.fromkeys(said)), measures, width)
+    return " ".join(dict.fromkeys(said))
 
 
 def _computed(content: Content, tables: Sequence[Table]) -> Iterator[str]:

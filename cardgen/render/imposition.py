@@ -3,14 +3,15 @@
 Pages are reused as they are, with their tags.
 """
 
-from collections.abc import Iterator, Sequence
+import io
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, Object
 
-from cardgen.render.stamp import entitled, save
+from cardgen.render.stamp import entitled, saved
 
 POINTS = 72 / 25.4  # in a millimetre
 Size = tuple[float, float]
@@ -33,18 +34,16 @@ class _Place:
         return Array([left + self.x, bottom + self.y, right + self.x, top + self.y])
 
 
-def two_up(card: Path, path: Path, paper: Size, shift: float, title: str) -> None:
-    """Write a card's sheets two to a side of landscape paper, for both sides of it.
+def two_up(card: bytes, paper: Size, shift: float, title: str) -> bytes:
+    """Return a card's sheets two to a side of landscape paper, for both sides of it.
 
     Printed with a flip on the long edge and cut down the middle, each card has
     its even sheet behind its odd one, and is turned like a leaf.
 
     Parameters
     ----------
-    card : Path
+    card : bytes
         The card's own PDF.
-    path : Path
-        The file to write.
     paper : (float, float)
         Its width and height, mm, on its side.
     shift : float
@@ -60,18 +59,19 @@ def two_up(card: Path, path: Path, paper: Size, shift: float, title: str) -> Non
     sheet 1, and upside down.
     """
     paper = (paper[0] * POINTS, paper[1] * POINTS)
-    with pikepdf.open(card) as pdf:
+    with pikepdf.open(io.BytesIO(card)) as pdf:
         sheets = list(pdf.pages)
         forms = [_form(pdf, sheet) for sheet in sheets]
         places = [_place(paper, sheet, n, shift * POINTS) for n, sheet in enumerate(sheets)]
         sides = [_side(pdf, paper, forms, places, n) for n in range(-(-len(sheets) // 4) * 2)]
         _turn_bookmarks(pdf, sheets, [sides[place.side] for place in places])
-        for sheet, form, place in zip(sheets, forms, places, strict=True):
-            for element in _elements(pdf, sheet):
-                _rehang(element, sides[place.side], form, place)
+        numbers = {sheet.obj.objgen: n for n, sheet in enumerate(sheets)}
+        for element in _elements(pdf):
+            number = numbers[element.Pg.objgen]
+            _rehang(element, sides[places[number].side], forms[number], places[number])
         del pdf.pages[: len(sheets)]
         pdf.Root.ViewerPreferences.Duplex = Name.DuplexFlipLongEdge
-        save(entitled(pdf, title), path)
+        return saved(entitled(pdf, title))
 
 
 def _form(pdf: pikepdf.Pdf, sheet: pikepdf.Page) -> Object:
@@ -111,14 +111,13 @@ def _side(
     return side
 
 
-def _elements(pdf: pikepdf.Pdf, sheet: pikepdf.Page) -> Iterator[Object]:
-    """Yield the tags on a sheet."""
-    waiting = list(pdf.Root.StructTreeRoot.K)
+def _elements(pdf: pikepdf.Pdf) -> Iterator[Object]:
+    """Yield the tags on all sheets."""
+    waiting = list(pdf.Root.StructTreeRoot.K[0].K)
     while waiting:
         element = waiting.pop()
+        yield element
         waiting += [kid for kid in element.get(Name.K, ()) if _is_tag(kid)]
-        if Name.Pg in element and element.Pg.objgen == sheet.obj.objgen:
-            yield element
 
 
 def _is_tag(kid: object) -> bool:
@@ -154,21 +153,25 @@ def _page_of(mark: pikepdf.OutlineItem) -> Object:
 
 
 def joined(cards: Sequence[Path], path: Path, title: str) -> None:
-    """Write several cards' sheets as one file, with the tags and bookmarks of all.
+    """Write several cards' sheets as one file; see `fleet_pdf`."""
+    path.write_bytes(fleet_pdf((card.read_bytes() for card in cards), title))
+
+
+def fleet_pdf(cards: Iterable[bytes], title: str) -> bytes:
+    """Return several cards' sheets as one PDF, with the tags and bookmarks of all.
 
     Parameters
     ----------
-    cards : sequence of Path
-        The cards' own PDFs.
-    path : Path
-        The file to write.
+    cards : iterable of bytes
+        The cards' own PDFs, at least one.
     title : str
     """
-    with pikepdf.open(cards[0]) as fleet:
-        for card in cards[1:]:
-            with pikepdf.open(card) as one:
+    opened = (pikepdf.open(io.BytesIO(card)) for card in cards)
+    with next(opened) as fleet:
+        for one in opened:
+            with one:
                 _append(fleet, one)
-        save(entitled(fleet, title), path)
+        return saved(entitled(fleet, title))
 
 
 def _append(fleet: pikepdf.Pdf, one: pikepdf.Pdf) -> None:

@@ -1,13 +1,13 @@
 """Printed sheets, from documents and templates."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from markupsafe import Markup
 
 from cardgen.document.record import Document, Shared
-from cardgen.layout.content import Content
+from cardgen.layout.content import Content, Remembering
 from cardgen.layout.formats import FORMATS, SHARED, Format, back_shift
 from cardgen.layout.measures import Sizes
 from cardgen.layout.placed import Page
@@ -16,87 +16,111 @@ from cardgen.layout.speeds import SWATCHES
 from cardgen.render.drawings import drawings, swatch
 from cardgen.render.imposition import two_up
 from cardgen.render.press import PdfError, Press
-from cardgen.render.stamp import save, stamped
-from cardgen.render.tags import finished
+from cardgen.render.stamp import stamped
+from cardgen.render.tags import finish
 from cardgen.render.templates import Templates
 
-__all__ = ["PdfError", "write_aircraft_pdfs", "write_tables_pdf"]
+__all__ = [
+    "PdfError",
+    "aircraft_pdfs",
+    "tables_pdf",
+    "write_aircraft_pdfs",
+    "write_tables_pdf",
+]
 
 _TOKEN = re.compile(r"--print-(limit|table|caption): *([\d.]+)(?:rem|pt);")
 
 
-def write_aircraft_pdfs(folder: Path, templates: Templates, document: Document) -> Press:
-    """Write all that is printed for one aircraft: a file for each of `FORMATS`.
+def aircraft_pdfs(
+    templates: Templates, document: Document, press: Press | None = None
+) -> Iterator[tuple[str, bytes]]:
+    """Yield all that is printed for one aircraft: for each of `FORMATS` its file's name and bytes.
 
     Parameters
     ----------
-    folder : Path
-        Where to write them.
     templates : Templates
     document : Document
-
-    Returns
-    -------
-    Press
-        Which knows how often pages were laid out.
+    press : Press, optional
+        What lays pages out, and counts them.
 
     Raises
     ------
     PdfError
         If Pango is not installed.
     """
-    press = Press()
+    press = press or Press()
+    names = drawings(templates, document).keys()
+    content = Content(document, _remembering(templates), names, bool(templates.picture))
+    made: dict[str, bytes] = {}
     for one in FORMATS:
         if one.two_up_of:
-            _write_two_up(folder, one, templates, document)
+            made[one.file] = _two_up(made[one.two_up_of], one, templates, document)
         else:
-            _write_card(folder / one.file, one, press, templates, document)
+            made[one.file] = _card(one, press, templates, document, content)
+        yield one.file, made[one.file]
+
+
+def tables_pdf(templates: Templates, shared: Shared, press: Press | None = None) -> bytes:
+    """Return the sheets of the tables that serve every aircraft; see `aircraft_pdfs`."""
+    content = Content(shared, _remembering(templates), pictured=bool(templates.picture))
+    return _pdf(SHARED, press or Press(), templates, content, {}, {})
+
+
+def write_aircraft_pdfs(folder: Path, templates: Templates, document: Document) -> Press:
+    """Write `aircraft_pdfs` into a folder; return the press, which has counted."""
+    press = Press()
+    for name, pdf in aircraft_pdfs(templates, document, press):
+        (folder / name).write_bytes(pdf)
     return press
 
 
-def _write_card(
-    path: Path, one: Format, press: Press, templates: Templates, document: Document
-) -> None:
+def write_tables_pdf(path: Path, templates: Templates, shared: Shared) -> Press:
+    """Write `tables_pdf`; return the press, which has counted."""
+    press = Press()
+    path.write_bytes(tables_pdf(templates, shared, press))
+    return press
+
+
+def _remembering(templates: Templates) -> Remembering:
+    return Remembering(templates.language.code, templates.language.wordings)
+
+
+def _card(
+    one: Format, press: Press, templates: Templates, document: Document, content: Content
+) -> bytes:
     drawn = drawings(templates, document, grey=one.night, alone=True)
     swatches = {name: swatch(templates, name, grey=one.night, alone=True) for name in SWATCHES}
-    content = Content(document, templates.language, drawn.keys(), bool(templates.picture))
-    _write(path, one, press, templates, content, drawn, swatches)
+    return _pdf(one, press, templates, content, drawn, swatches)
 
 
-def _write_two_up(folder: Path, one: Format, templates: Templates, document: Document) -> None:
+def _two_up(card: bytes, one: Format, templates: Templates, document: Document) -> bytes:
     school = document.head.school
-    two_up(
-        folder / one.two_up_of,
-        folder / one.file,
+    return two_up(
+        card,
         one.papers[school.paper],
         back_shift(school.punch_edge),
         templates.language.say(one.title, name=document.head.registration),
     )
 
 
-def write_tables_pdf(path: Path, templates: Templates, shared: Shared) -> Press:
-    """Write the sheets of the tables that serve every aircraft; see `write_aircraft_pdfs`."""
-    press = Press()
-    content = Content(shared, templates.language, pictured=bool(templates.picture))
-    _write(path, SHARED, press, templates, content, {}, {})
-    return press
-
-
-def _write(
-    path: Path,
+def _pdf(
     one: Format,
     press: Press,
     templates: Templates,
     content: Content,
     drawn: Mapping[str, Markup],
     swatches: Mapping[str, Markup],
-) -> None:
+) -> bytes:
     def html(page: Page) -> str:
         return templates.render("card.html", page=page, drawings=drawn, swatches=swatches)
 
     sizes = _sizes(templates)
-    pdf = press.printed(html, lambda misses: planned(one, content, sizes, misses))
-    save(stamped(finished(pdf, content.name), content.document.cardgen), path)
+    pdf = press.printed(
+        html,
+        lambda misses: planned(one, content, sizes, misses),
+        lambda pdf: finish(pdf, content.name),
+    )
+    return stamped(pdf, content.document.cardgen)
 
 
 def _sizes(templates: Templates) -> Sizes:

@@ -1,15 +1,26 @@
 """WeasyPrint: pages of HTML laid out, counted, and written as one PDF."""
 
+import gc
 import re
-from collections.abc import Callable, Sequence
+import threading
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from functools import lru_cache
 from importlib.resources import files
 from typing import Any
+from xml.etree import ElementTree
+
+import pydyf
 
 from cardgen.layout.placed import Page
+from cardgen.render.variables import settled
 
 _TRIES = 8  # of a sheet that is too high, each planned smaller than the one before
 _STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
+_FACES = re.compile(r"@font-face *\{.*?\}", re.DOTALL)
 _OF_EVERY_ELEMENT = re.compile(r"^\*?::(?=(footnote|note|marker)\b)", re.MULTILINE)
+_KEPT = 1_000  # pages that one engine lays out: it remembers every size of type
+_STYLES = 32  # that are kept: one or two that many pages share, and those of the last pages
 
 
 class PdfError(Exception):
@@ -17,7 +28,7 @@ class PdfError(Exception):
 
 
 class Press:
-    """Lays out HTML, one page at a time; remembers the fonts, and the styles that pages share.
+    """Lays out HTML, one page at a time, and counts.
 
     Attributes
     ----------
@@ -28,24 +39,14 @@ class Press:
     """
 
     def __init__(self) -> None:
-        try:
-            import weasyprint
-            from weasyprint.text.fonts import FontConfiguration
-        except OSError as error:
-            raise PdfError(
-                f"WeasyPrint cannot load the system library Pango ({error}); on Debian: "
-                "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
-            ) from error
-        self._html = _frugal(weasyprint)
-        self._css = weasyprint.CSS
-        self._fonts = FontConfiguration()
-        self._styles: dict[str, Any] = {}
+        self._engine = _engine()
         self.pages = self.layouts = 0
 
     def printed(
         self,
         html: Callable[[Page], str],
         plan: Callable[[Sequence[int]], list[list[Page]]],
+        finish: Callable[[pydyf.PDF], None] = lambda pdf: None,
     ) -> bytes:
         """Return sheets as one PDF; one that is too high after all is planned again, smaller.
 
@@ -56,7 +57,17 @@ class Press:
         plan : callable
             Takes how often each sheet was too high, at first nothing, and
             returns the pages of each.
+        finish : callable, optional
+            Makes the PDF whole before it is written.
         """
+        with _uncollected():
+            return _written(self._sheets(html, plan), finish)
+
+    def _sheets(
+        self,
+        html: Callable[[Page], str],
+        plan: Callable[[Sequence[int]], list[list[Page]]],
+    ) -> list[Any]:
         misses: list[int] = []
         before: list[list[Page]] = []
         made: list[list[Any]] = []
@@ -76,38 +87,111 @@ class Press:
             ]
             before = sheets
         self.pages += sum(map(len, made))
-        return _written([document for documents in made for document in documents])
+        return [document for documents in made for document in documents]
 
     def _laid_out(self, html: str) -> Any:
         self.layouts += 1
-        styles = [self._parsed(style) for style in _STYLE.findall(html)]
+        return self._engine.laid_out(html)
+
+
+class _Engine:
+    """WeasyPrint, and what it need not make again for each page.
+
+    That is its own style, the fonts of each set of faces, and the styles that
+    pages share. Sets of faces are apart, since a face that differs by nothing
+    but its file would stand in for another.
+    """
+
+    def __init__(self) -> None:
+        try:
+            import weasyprint
+        except OSError as error:
+            raise PdfError(
+                f"WeasyPrint cannot load the system library Pango ({error}); on Debian: "
+                "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
+            ) from error
+        self._weasyprint = weasyprint
+        self._html = _frugal(weasyprint)
+        self._fonts: dict[str, Any] = {}
+        self._parsed = lru_cache(maxsize=_STYLES)(self._parse)
+        self.pages = 0
+
+    def laid_out(self, html: str) -> Any:
+        self.pages += 1
+        faces = "".join(_FACES.findall(html))
+        styles = [self._parsed(style, faces) for style in settled(_STYLE.findall(html))]
         return self._html(string=_STYLE.sub("", html)).render(
-            stylesheets=styles, font_config=self._fonts, pdf_variant="pdf/ua-1"
+            stylesheets=styles, font_config=self._fonts_of(faces), pdf_variant="pdf/ua-1"
         )
 
-    def _parsed(self, style: str) -> Any:
-        if style not in self._styles:
-            self._styles[style] = self._css(string=style, font_config=self._fonts)
-        return self._styles[style]
+    def _parse(self, style: str, faces: str) -> Any:
+        return self._weasyprint.CSS(string=style, font_config=self._fonts_of(faces))
+
+    def _fonts_of(self, faces: str) -> Any:
+        if faces not in self._fonts:
+            self._fonts[faces] = self._weasyprint.text.fonts.FontConfiguration()
+        return self._fonts[faces]
+
+
+_own = threading.local()
+
+
+def _engine() -> _Engine:
+    """Return this thread's engine, or another one where it has laid out many pages."""
+    engine: _Engine | None = getattr(_own, "engine", None)
+    if engine is None or engine.pages >= _KEPT:
+        engine = _own.engine = _Engine()
+    return engine
 
 
 def _frugal(weasyprint: Any) -> Any:
     """Return WeasyPrint's HTML that makes no footnotes and markers for each element.
 
     Its own style has six of them for every element there is, each with a style of its own, which
-    takes a tenth of a page's time; here only items of lists have any.
+    takes a tenth of a page's time; here only items of lists have any. And HTML that is well-formed
+    XML too, as the sheets' own template is, is read as that, which takes a tenth of the time.
     """
+    import cssselect2
+
     style = files(weasyprint).joinpath("css", "html5_ua.css").read_text("utf-8")
     own = [weasyprint.CSS(string=_OF_EVERY_ELEMENT.sub("li::", style))]
 
     class Frugal(weasyprint.HTML):  # type: ignore[misc]
+        def __init__(self, string: str) -> None:
+            try:
+                root = ElementTree.fromstring(string.strip())
+            except ElementTree.ParseError:
+                super().__init__(string=string)
+                return
+            self.base_url = None
+            self.url_fetcher = weasyprint.urls.URLFetcher()
+            self.media_type = "print"
+            self.wrapper_element = cssselect2.ElementWrapper.from_html_root(root)
+            self.etree_element = root
+
         def _ua_stylesheets(self, forms: bool = False) -> list[Any]:
             return own
 
     return Frugal
 
 
-def _written(documents: Sequence[Any]) -> bytes:
+def _written(documents: Sequence[Any], finish: Callable[[pydyf.PDF], None]) -> bytes:
     pages = [page for document in documents for page in document.pages]
-    pdf: bytes = documents[0].copy(pages).write_pdf(pdf_variant="pdf/ua-1")
+    pdf: bytes = (
+        documents[0]
+        .copy(pages)
+        .write_pdf(pdf_variant="pdf/ua-1", finisher=lambda _, pdf: finish(pdf))
+    )
     return pdf
+
+
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """No search for garbage meanwhile: it goes through all boxes of all pages again and again."""
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was:
+            gc.enable()

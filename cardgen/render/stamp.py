@@ -1,31 +1,33 @@
 """How a PDF says by what it was made, and when: the same from run to run."""
 
+import io
 import os
 from datetime import UTC, datetime
-from pathlib import Path
 
 import pikepdf
 
 _ALWAYS = 946_684_800  # seconds from 1970 to 2000: a date that says nothing
 
 
-def stamped(pdf: pikepdf.Pdf, version: str) -> pikepdf.Pdf:
+def stamped(made: bytes, version: str) -> bytes:
     """Return a PDF that names its maker, with the date of ``SOURCE_DATE_EPOCH`` if that is set.
 
     Parameters
     ----------
-    pdf : pikepdf.Pdf
+    made : bytes
+        The PDF.
     version : str
         Of the program that made the document.
     """
     producer = f"cardgen {version}".rstrip()
-    made = datetime.fromtimestamp(int(os.environ.get("SOURCE_DATE_EPOCH", _ALWAYS)), UTC)
-    with pdf.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as metadata:
-        metadata["pdf:Producer"] = producer
-        metadata["xmp:CreateDate"] = metadata["xmp:ModifyDate"] = made.isoformat()
-    pdf.docinfo.Producer = producer
-    pdf.docinfo.CreationDate = pdf.docinfo.ModDate = f"{made:D:%Y%m%d%H%M%SZ}"
-    return pdf
+    day = datetime.fromtimestamp(int(os.environ.get("SOURCE_DATE_EPOCH", _ALWAYS)), UTC)
+    with pikepdf.open(io.BytesIO(made)) as pdf:
+        with pdf.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as metadata:
+            metadata["pdf:Producer"] = producer
+            metadata["xmp:CreateDate"] = metadata["xmp:ModifyDate"] = day.isoformat()
+        pdf.docinfo.Producer = producer
+        pdf.docinfo.CreationDate = pdf.docinfo.ModDate = f"{day:D:%Y%m%d%H%M%SZ}"
+        return saved(pdf)
 
 
 def entitled(pdf: pikepdf.Pdf, title: str) -> pikepdf.Pdf:
@@ -36,6 +38,8 @@ def entitled(pdf: pikepdf.Pdf, title: str) -> pikepdf.Pdf:
     return pdf
 
 
-def save(pdf: pikepdf.Pdf, path: Path) -> None:
-    """Save a PDF, with an identifier by its content."""
-    pdf.save(path, object_stream_mode=pikepdf.ObjectStreamMode.generate, deterministic_id=True)
+def saved(pdf: pikepdf.Pdf) -> bytes:
+    """Return a PDF as bytes, with an identifier by its content."""
+    out = io.BytesIO()
+    pdf.save(out, object_stream_mode=pikepdf.ObjectStreamMode.generate, deterministic_id=True)
+    return out.getvalue()

@@ -5,124 +5,135 @@ headings that span columns or stand over a block of rows, and gives the places
 of figures in pixels from the top.
 """
 
-import io
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
-import pikepdf
-from pikepdf import Array, Dictionary, Name, Object, String
+import pydyf
 
 _POINTS = 0.75  # a CSS pixel
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class _Cell:
     """A cell of a table and the columns and rows that it covers."""
 
-    element: Object
+    element: pydyf.Dictionary
     columns: range
     rows: range
-    group: Object
+    group: pydyf.Dictionary
     heads: bool
 
     @property
     def is_heading(self) -> bool:
-        return _is_a(self.element, "TH")
+        return bool(self.element["S"] == "/TH")
 
 
-def finished(pdf: bytes, name: str, duplex: str = "/Simplex") -> pikepdf.Pdf:
-    """Return a PDF of WeasyPrint's with its tags made whole.
+def finish(pdf: pydyf.PDF, name: str, duplex: str = "/Simplex") -> None:
+    """Make the tags of a PDF whole, before it is written.
 
     Parameters
     ----------
-    pdf : bytes
+    pdf : pydyf.PDF
         Tagged, by WeasyPrint.
     name : str
         What its identifiers begin with, so that PDFs can be joined.
     duplex : str
         How the sheets are meant to be printed, for the print dialogue.
     """
-    opened = pikepdf.open(io.BytesIO(pdf))
-    document = opened.Root.StructTreeRoot.K[0]
-    _Headings(name).name_all(opened, document)
-    for figure in _found(document, "Figure"):
-        _place(figure)
-    if Name.Names in opened.Root:
-        del opened.Root.Names  # places of tables, which nothing links to
-    opened.Root.ViewerPreferences.Duplex = Name(duplex)
-    return opened
+    root = _at(pdf, pdf.catalog["StructTreeRoot"])
+    headings = _Headings(pdf, name)
+    for element in _walked(pdf, root):
+        if element["S"] == "/Table":
+            headings.name_one(list(_cells(pdf, element)))
+        elif element["S"] == "/Figure":
+            _place(pdf, element)
+    root["IDTree"] = headings.tree()
+    pdf.catalog.pop("Names", None)  # places of tables, which nothing links to
+    pdf.catalog["ViewerPreferences"]["Duplex"] = duplex
 
 
-def _kids(element: Object) -> Iterator[Object]:
-    for kid in element.get(Name.K, Array()):
-        if isinstance(kid, Dictionary) and Name.S in kid:
-            yield kid
+def _at(pdf: pydyf.PDF, reference: bytes) -> Any:
+    """Return what a reference points to."""
+    return pdf.objects[int(reference.split()[0])]
 
 
-def _is_a(element: Object, *kinds: str) -> bool:
-    return str(element.S)[1:] in kinds
+def _kids(pdf: pydyf.PDF, element: pydyf.Dictionary, *kinds: str) -> Iterator[pydyf.Dictionary]:
+    """Yield the tags within one: those of some kinds, or all."""
+    for kid in element["K"]:
+        if isinstance(kid, bytes):  # other than a mark on the page
+            one = _at(pdf, kid)
+            if not kinds or one["S"] in kinds:
+                yield one
 
 
-def _found(element: Object, kind: str) -> Iterator[Object]:
-    for kid in _kids(element):
-        if _is_a(kid, kind):
-            yield kid
-        yield from _found(kid, kind)
+def _walked(pdf: pydyf.PDF, element: pydyf.Dictionary) -> Iterator[pydyf.Dictionary]:
+    """Yield all tags within one."""
+    for kid in _kids(pdf, element):
+        yield kid
+        yield from _walked(pdf, kid)
 
 
-def _place(figure: Object) -> None:
+def _place(pdf: pydyf.PDF, figure: pydyf.Dictionary) -> None:
     """Turn a figure's place from pixels below the top to points above the bottom."""
-    left, top, right, bottom = (float(x) * _POINTS for x in figure.A.BBox)
-    height = float(figure.Pg.MediaBox[3])
-    figure.A.BBox = Array([left, height - bottom, right, height - top])
+    left, top, right, bottom = (x * _POINTS for x in figure["A"]["BBox"])
+    height = _at(pdf, figure["Pg"])["MediaBox"][3]
+    figure["A"]["BBox"] = pydyf.Array([left, height - bottom, right, height - top])
 
 
 class _Headings:
     """Says of each cell of each table which headings it stands under."""
 
-    def __init__(self, name: str) -> None:
+    def __init__(self, pdf: pydyf.PDF, name: str) -> None:
+        self._pdf = pdf
         self._name = name
-        self._named: list[Object] = []
+        self._named: list[pydyf.Dictionary] = []
 
-    def name_all(self, opened: pikepdf.Pdf, document: Object) -> None:
-        for table in _found(document, "Table"):
-            self._name_one(list(_cells(table)))
-        tree = Array([part for one in self._named for part in (one.ID, one)])
-        opened.Root.StructTreeRoot.IDTree = opened.make_indirect(Dictionary(Names=tree))
-
-    def _name_one(self, cells: list[_Cell]) -> None:
+    def name_one(self, cells: list[_Cell]) -> None:
         headings = [cell for cell in cells if cell.is_heading]
         for heading in headings:
             across = heading.heads or len(heading.columns) > 1
-            heading.element.A.Scope = Name.Column if across else Name.Row
-            heading.element.ID = String(f"{self._name}-{len(self._named):06}")
+            heading.element["A"]["Scope"] = "/Column" if across else "/Row"
+            heading.element["ID"] = pydyf.String(f"{self._name}-{len(self._named):06}")
             self._named.append(heading.element)
         for cell in cells:
             if not cell.is_heading:
-                over = [one.element.ID for one in headings if _stands_under(cell, one)]
-                cell.element.A.Headers = Array(over)
+                over = [one.element["ID"] for one in headings if _stands_under(cell, one)]
+                cell.element["A"]["Headers"] = pydyf.Array(over)
+
+    def tree(self) -> bytes:
+        """Return a reference to the tree of all that are named."""
+        parts = [part for one in self._named for part in (one["ID"], one.reference)]
+        tree = pydyf.Dictionary({"Names": pydyf.Array(parts)})
+        self._pdf.add_object(tree)
+        reference: bytes = tree.reference
+        return reference
 
 
 def _stands_under(cell: _Cell, heading: _Cell) -> bool:
     if heading.heads:
-        return bool(set(cell.columns) & set(heading.columns))
-    if heading.group.objgen != cell.group.objgen:
+        return _meet(cell.columns, heading.columns)
+    if heading.group is not cell.group:
         return False
-    return len(heading.columns) > 1 or bool(set(cell.rows) & set(heading.rows))
+    return len(heading.columns) > 1 or _meet(cell.rows, heading.rows)
 
 
-def _cells(table: Object) -> Iterator[_Cell]:
+def _meet(one: range, other: range) -> bool:
+    return one.start < other.stop and other.start < one.stop
+
+
+def _cells(pdf: pydyf.PDF, table: pydyf.Dictionary) -> Iterator[_Cell]:
     """Yield the cells of a table in their places on its grid."""
     taken: set[tuple[int, int]] = set()
     row = 0
-    for group in (one for one in _kids(table) if _is_a(one, "THead", "TBody")):
-        for line in _found(group, "TR"):
+    for group in _kids(pdf, table, "/THead", "/TBody"):
+        for line in _kids(pdf, group, "/TR"):
             column = 0
-            for element in (one for one in _kids(line) if _is_a(one, "TH", "TD")):
+            for element in _kids(pdf, line, "/TH", "/TD"):
                 while (row, column) in taken:
                     column += 1
-                columns = range(column, column + int(element.A.get(Name.ColSpan, 1)))
-                rows = range(row, row + int(element.A.get(Name.RowSpan, 1)))
+                columns = range(column, column + element["A"].get("ColSpan", 1))
+                rows = range(row, row + element["A"].get("RowSpan", 1))
                 taken.update((r, c) for r in rows for c in columns)
-                yield _Cell(element, columns, rows, group, _is_a(group, "THead"))
+                yield _Cell(element, columns, rows, group, group["S"] == "/THead")
             row += 1

@@ -18,6 +18,7 @@ from cardgen.render.drawings import drawings
 from cardgen.render.pdf import write_aircraft_pdfs, write_tables_pdf
 from cardgen.render.press import Press
 from cardgen.render.templates import Templates
+from cardgen.render.variables import settled
 from tests.conftest import printed
 from tests.render.printed import sheets, texts
 from tests.render.test_print import document_of
@@ -116,20 +117,27 @@ def test_a_page_is_drawn_as_weasyprint_by_itself_draws_it(monkeypatch):
     """By the style that it has for all HTML; and a style that pages share is parsed once."""
     import weasyprint
 
-    parsed = []
+    parsed: list[str] = []
     css = weasyprint.CSS
+    Press()
     monkeypatch.setattr(
         weasyprint,
         "CSS",
         lambda string, **rest: parsed.append(string) or css(string=string, **rest),
     )
-    shared, own = "p, li, td { color: #123456; margin: 1mm }", "p { font-size: 3mm; margin: 2mm }"
+    shared = (
+        ":root { --ink: #999999; --size: 3mm; } @media screen { :root { --ink: #ff0000; } }"
+        ":root { --ink: #123456; } /* :root { --ink: #00ff00; } */"
+        "p, li, td { color: var(--ink); margin: 1mm }"
+    )
+    own = "p { font-size: var(--size); margin: 2mm; border-top: 1mm solid var(--ink) }"
     html = (
         f"<html lang=en><title>-</title><style>{shared}</style><style>{own}</style>"
         "<p>One<ul><li>two</ul><ol><li>three</ol><table><tr><th>four<td>five</table>"
     )
     made = Press().printed(lambda page: html, lambda misses: [["first", "second"]])
-    assert [parsed.count(style) for style in (shared, own)] == [1, 1]
+    assert len(parsed) == len(settled([shared, own])) == 2
+    assert not any("var(" in style for style in parsed)
     itself = weasyprint.HTML(string=html).write_pdf(pdf_variant="pdf/ua-1")
     with pikepdf.open(io.BytesIO(made)) as one, pikepdf.open(io.BytesIO(itself)) as other:
         drawn = [page.Contents.read_bytes() for page in (*one.pages, *other.pages)]

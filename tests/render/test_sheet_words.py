@@ -67,17 +67,15 @@ def test_longer_words_run_over_nothing(made_up, name, kind):
 def unprinted(monkeypatch, seen=lambda html: None) -> None:
     """Let sheets be drawn as HTML only."""
 
-    def printed(self, html, plan) -> bytes:
+    def printed(self, html, plan, finish) -> bytes:
         for pages in plan([]):
             for page in pages:
                 seen(html(page))
         return b""
 
     monkeypatch.setattr(Press, "printed", printed)
-    monkeypatch.setattr("cardgen.render.pdf._write_two_up", lambda *_: None)
-    monkeypatch.setattr("cardgen.render.pdf.finished", lambda pdf, name: pdf)
+    monkeypatch.setattr("cardgen.render.pdf._two_up", lambda *_: b"")
     monkeypatch.setattr("cardgen.render.pdf.stamped", lambda pdf, version: pdf)
-    monkeypatch.setattr("cardgen.render.pdf.save", lambda pdf, path: None)
 
 
 def test_templates_of_sheets_are_given_documents_and_plans(built, shared, tmp_path, monkeypatch):
