@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from typing import Annotated, Any, ClassVar, Self, TypeVar
 
 from pydantic import (
+    AfterValidator,
     BaseModel,
     BeforeValidator,
     ConfigDict,
@@ -27,6 +28,7 @@ from pydantic import (
 )
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from cardgen.definition.names import is_taken
 from cardgen.definition.places import (
     LONGEST_RANGE,
     RANGE,
@@ -120,6 +122,14 @@ def _text(most: int, pattern: str | None = None) -> tuple[object, ...]:
     )
 
 
+def _free(registration: str) -> str:
+    """Refuse a registration that cannot name a folder of the site."""
+    if is_taken(registration):
+        said = f"found {registration}, expected another: no folder of a site may have that name"
+        raise PydanticCustomError("taken", "{said}", {"said": said})
+    return registration
+
+
 Number = Annotated[Figure, _IsFigure()]
 NumberOrRange = Annotated[Figure, _IsFigureOrRange()]
 Date = Annotated[datetime.date, BeforeValidator(_date)]
@@ -148,7 +158,7 @@ Title = Annotated[str, *_text(100)]
 Sentence = Annotated[str, *_text(160)]
 Paragraph = Annotated[str, *_text(300)]
 Identifier = Annotated[str, *_text(300)]  # of a figure, which names all that it holds for
-Registration = Annotated[str, *_text(16, r"^[A-Za-z0-9][A-Za-z0-9-]*$")]
+Registration = Annotated[str, *_text(16, r"^[A-Za-z0-9][A-Za-z0-9-]*$"), AfterValidator(_free)]
 Mark = Annotated[str, *_text(9, r"^[0-9A-F]{4}-[0-9A-F]{4}$")]
 
 
@@ -318,7 +328,7 @@ def _translated(block: Block, error: dict[str, Any]) -> Fault:
     match error["type"]:
         case "missing":
             return Fault(place, f"missing key {key}")
-        case "figure" | "group" | "unit":
+        case "figure" | "group" | "unit" | "taken":
             return Fault(place, f"{key}: {error['msg']}" if key else error["msg"])
         case "literal_error":
             known = re.findall(r"'([^']*)'", context["expected"])

@@ -14,7 +14,7 @@ _UNITS_AS_WRITTEN = {
 _SEPARATORS = {",": "comma", " ": "space", "'": "apostrophe", "’": "apostrophe", "_": "underscore"}
 _NO_FIGURE = {"-", "–", "—", "n/a", "na", "none", "nil", "tbd", "?", "x"}
 _YES_OR_NO = {"yes", "no", "on", "off", "true", "false", "y", "n"}
-_NUMBER = re.compile(r"[-+]?(\d+(\.\d*)?|\.\d+)")
+_NUMBER = re.compile(r"[-+]?([0-9]+(\.[0-9]*)?|\.[0-9]+)")
 
 
 def remedy_for(words: str) -> str:
