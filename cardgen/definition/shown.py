@@ -9,17 +9,20 @@ import unicodedata
 
 # That print nothing although they count as printable: Unicode's Default_Ignorable_Code_Point
 # (DerivedCoreProperties.txt, from memory) less those that are control or format characters.
-_BLANK = "\u034f\u115f\u1160\u17b4\u17b5\u180b-\u180d\u180f\u3164\ufe00-\ufe0f\uffa0\U000e0100-\U000e01ef"
-_ODD = re.compile(rf"[^\n\t -~]")
+_BLANK = (
+    "\u034f\u115f\u1160\u17b4\u17b5\u180b-\u180d\u180f\u3164\ufe00-\ufe0f\uffa0"
+    "\U000e0100-\U000e01ef"
+)
+_ODD = re.compile(r"[^\n\t -~]")
 _NEVER = re.compile(f"[{_BLANK}]")
 
 
 def hidden(text: str) -> int | None:
-    """Return where the first character stands that does not show; line ends and tabs may be.
+    r"""Return where the first character stands that does not show; line ends and tabs may be.
 
     Examples
     --------
-    >>> hidden("Teal\\u202e"), hidden("Krick\\u00e4nte, 5\\u00a0kt"), hidden("\\x1b[2J")
+    >>> hidden("Teal\u202e"), hidden("Krick\u00e4nte, 5\u00a0kt"), hidden("\x1b[2J")
     (4, None, 0)
     """
     for found in _ODD.finditer(text):
@@ -35,11 +38,11 @@ def _shows(one: str) -> bool:
 
 
 def told(one: str) -> str:
-    """Return what a message calls a character that does not show.
+    r"""Return what a message calls a character that does not show.
 
     Examples
     --------
-    >>> told("\\u202e"), told("\\x1b")
+    >>> told("\u202e"), told("\x1b")
     ('U+202E (right-to-left override)', 'U+001B')
     """
     name = unicodedata.name(one, "").lower()
@@ -47,12 +50,12 @@ def told(one: str) -> str:
 
 
 def escaped(text: str) -> str:
-    """Return text for a terminal: what does not show is written out, but for line ends.
+    r"""Return text for a terminal: what does not show is written out, but for line ends.
 
     Examples
     --------
-    >>> escaped("a\\x1b[31mb\\u202e")
-    'a\\\\u001b[31mb\\\\u202e'
+    >>> escaped("a\x1b[31mb\u202e")
+    'a\\u001b[31mb\\u202e'
     """
     if text.isascii() and text.replace("\n", "").isprintable():
         return text
@@ -63,11 +66,11 @@ def escaped(text: str) -> str:
 
 
 def one_line(text: str) -> str:
-    """Return text that was broken into lines, or has tabs, as a line of words.
+    r"""Return text that was broken into lines, or has tabs, as a line of words.
 
     Examples
     --------
-    >>> one_line("No spins.\\n  Ever.\\n"), one_line("5-7 ")
+    >>> one_line("No spins.\n  Ever.\n"), one_line("5-7 ")
     ('No spins. Ever.', '5-7 ')
     """
     return re.sub(r"[\n\t ]+", " ", text).strip() if "\n" in text or "\t" in text else text
