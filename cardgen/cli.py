@@ -42,6 +42,9 @@ from cardgen.words.english import ENGLISH
 DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
 
 
+SHELLS = ("bash", "zsh", "tcsh")
+
+
 class MisuseError(Exception):
     """The command line asks for what cannot be."""
 

@@ -1,6 +1,7 @@
 """What the words that stand in place of a number were meant to be, where the slip can be named."""
 
 import re
+import unicodedata
 
 from cardgen.units import UNITS
 
@@ -46,7 +47,17 @@ def remedy_for(words: str) -> str:
 def _mended(text: str) -> str:
     """Undo slips one after the other, for as long as that leads to a number."""
     remedies = []
-    for slip in (_minus, _unit, _separator, _decimal_comma, _power, _base, _ratio, _letter):
+    for slip in (
+        _digits,
+        _minus,
+        _unit,
+        _separator,
+        _decimal_comma,
+        _power,
+        _base,
+        _ratio,
+        _letter,
+    ):
         found = slip(text)
         if found is not None:
             remedy, text = found
@@ -58,6 +69,11 @@ def _mended(text: str) -> str:
 
 
 Mended = tuple[str, str] | None  # what to do, and what it gives
+
+
+def _digits(text: str) -> Mended:
+    plain = "".join(str(unicodedata.decimal(one, one)) for one in text)
+    return None if plain == text else ("write its digits as 0 to 9", plain)
 
 
 def _minus(text: str) -> Mended:

@@ -45,7 +45,7 @@ def write_aircraft_pdfs(folder: Path, templates: Templates, document: Document) 
     PdfError
         If Pango is not installed.
     """
-    press = Press()
+    press = Press(templates.own)
     for one in FORMATS:
         if one.two_up_of:
             _write_two_up(folder, one, templates, document)
@@ -76,7 +76,7 @@ def _write_two_up(folder: Path, one: Format, templates: Templates, document: Doc
 
 def write_tables_pdf(path: Path, templates: Templates, shared: Shared) -> Press:
     """Write the sheets of the tables that serve every aircraft; see `write_aircraft_pdfs`."""
-    press = Press()
+    press = Press(templates.own)
     content = Content(shared, templates.language, pictured=bool(templates.picture))
     _write(path, SHARED, press, templates, content, {}, {})
     return press

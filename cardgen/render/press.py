@@ -3,9 +3,11 @@
 import re
 from collections.abc import Callable, Sequence
 from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from cardgen.layout.placed import Page
+from cardgen.render.own import Refused, fetcher, refusal
 
 _TRIES = 8  # of a sheet that is too high, each planned smaller than the one before
 _STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
@@ -19,6 +21,11 @@ class PdfError(Exception):
 class Press:
     """Lays out HTML, one page at a time; remembers the fonts, and the styles that pages share.
 
+    Parameters
+    ----------
+    own : Path, optional
+        The school's own folder, which layout may read beside ours.
+
     Attributes
     ----------
     pages : int
@@ -27,7 +34,7 @@ class Press:
         How often it has laid one out.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, own: Path | None = None) -> None:
         try:
             import weasyprint
             from weasyprint.text.fonts import FontConfiguration
@@ -36,6 +43,7 @@ class Press:
                 f"WeasyPrint cannot load the system library Pango ({error}); on Debian: "
                 "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
             ) from error
+        self._own, self._fetcher = own, fetcher(weasyprint, own)
         self._html = _frugal(weasyprint)
         self._css = weasyprint.CSS
         self._fonts = FontConfiguration()
@@ -80,14 +88,18 @@ class Press:
 
     def _laid_out(self, html: str) -> Any:
         self.layouts += 1
-        styles = [self._parsed(style) for style in _STYLE.findall(html)]
-        return self._html(string=_STYLE.sub("", html)).render(
-            stylesheets=styles, font_config=self._fonts, pdf_variant="pdf/ua-1"
-        )
+        try:
+            styles = [self._parsed(style) for style in _STYLE.findall(html)]
+            page = self._html(string=_STYLE.sub("", html), url_fetcher=self._fetcher)
+            return page.render(stylesheets=styles, font_config=self._fonts, pdf_variant="pdf/ua-1")
+        except Refused as error:
+            raise refusal(str(error), self._own) from None
 
     def _parsed(self, style: str) -> Any:
         if style not in self._styles:
-            self._styles[style] = self._css(string=style, font_config=self._fonts)
+            self._styles[style] = self._css(
+                string=style, font_config=self._fonts, url_fetcher=self._fetcher
+            )
         return self._styles[style]
 
 
