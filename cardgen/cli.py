@@ -2,6 +2,7 @@
 
 import argparse
 import datetime
+import io
 import json
 import re
 import sys
@@ -11,16 +12,18 @@ from typing import Any
 
 from tqdm import tqdm
 
+from cardgen import __version__
 from cardgen.air import atmosphere
 from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.cards.card import make_document, reckonable
-from cardgen.checks.rule import Severity
-from cardgen.checks.run import of_faults
+from cardgen.checks.run import forbids, of_faults
 from cardgen.definition.fleet import Fleet, read_fleet
+from cardgen.definition.names import is_taken
 from cardgen.definition.places import DefinitionError, near_match
 from cardgen.definition.renewing import renew
 from cardgen.definition.schema import FILES, schema
+from cardgen.definition.shown import escaped, hidden, told
 from cardgen.definition.speeds import KINDS
 from cardgen.definition.start import new_airframe, new_school, new_type
 from cardgen.definition.upgrading import STEPS
@@ -34,12 +37,19 @@ from cardgen.publish.build import build
 from cardgen.publish.checking import check
 from cardgen.publish.place import PlaceError
 from cardgen.publish.rereading import Pages, as_text, numbers_of, pages_of, to_reread
+from cardgen.render.own import OwnFileError
 from cardgen.render.pdf import PdfError
 from cardgen.review.marks import card_mark
 from cardgen.units import convert, from_si, to_si
 from cardgen.words.english import ENGLISH
 
 DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
+EXITS = """exit codes:
+  0  done
+  1  the definitions have errors, or warnings under --strict; a template or picture is at fault
+  2  the command line was wrong
+  3  something outside failed, such as a missing system library or a full disk"""
+SHELLS = ("bash", "zsh", "tcsh")
 
 
 SHELLS = ("bash", "zsh", "tcsh")
@@ -52,10 +62,11 @@ class MisuseError(Exception):
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return its exit code.
 
-    0: done. 1: the definitions have errors. 2: the command line was wrong.
-    3: something outside failed, such as a missing system library or a full
-    disk.
+    They are told in `EXITS`.
     """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")  # a path may be no text
     options = _parser().parse_args(arguments)
     try:
         return int(options.run(options) or DONE)
@@ -64,6 +75,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(report.as_text(found, options.definitions, ENGLISH), file=sys.stderr)
         count = len(found)
         print(f"{count} error{'s' if count > 1 else ''}; nothing was written", file=sys.stderr)
+        return FAULTY
+    except OwnFileError as error:
+        print(escaped(str(error)), file=sys.stderr)
         return FAULTY
     except (MisuseError, OutOfBoundsError, PlaceError) as error:
         print(f"cardgen: {error}", file=sys.stderr)
@@ -78,6 +92,15 @@ def _parser() -> argparse.ArgumentParser:
         prog="cardgen",
         description="Airspeed reference cards from aircraft definitions. Reference only: verify "
         "against the approved flight manual.",
+        epilog=EXITS,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action="version", version=f"cardgen {__version__}")
+    parser.add_argument(
+        "--print-completion",
+        action=_Completion,
+        choices=SHELLS,
+        help="print what completes commands and options in a shell",
     )
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     _add_build(commands.add_parser("build", help="build a fleet's web site and kneeboard cards"))
@@ -89,6 +112,18 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
+class _Completion(argparse.Action):
+    """Prints a shell's completion of the whole parser, and ends."""
+
+    def __call__(
+        self, parser: argparse.ArgumentParser, space: object, value: object, option: object = None
+    ) -> None:
+        import shtab
+
+        print(shtab.complete(parser, shell=str(value)))
+        parser.exit()
+
+
 def _add_build(command: argparse.ArgumentParser) -> None:
     command.description = "Build a fleet's web site and kneeboard cards."
     _add_definitions(command)
@@ -98,7 +133,19 @@ def _add_build(command: argparse.ArgumentParser) -> None:
         default=Path("site"),
         help="folder to write; a site that is there is replaced (default: %(default)s)",
     )
+    command.add_argument(
+        "--untrusted",
+        action="store_true",
+        help="leave the folder's templates and picture alone: they are code",
+    )
+    _add_strict(command)
     command.set_defaults(run=_build)
+
+
+def _add_strict(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--strict", action="store_true", help="fail on a warning that is not accepted too"
+    )
 
 
 def _build(options: argparse.Namespace) -> None:
@@ -114,7 +161,13 @@ def _build(options: argparse.Namespace) -> None:
         bar.update()
 
     try:
-        build(options.definitions, options.out, progress)
+        build(
+            options.definitions,
+            options.out,
+            progress,
+            strict=options.strict,
+            untrusted=options.untrusted,
+        )
     finally:
         if bar is not None:
             bar.close()
@@ -133,6 +186,7 @@ def _add_check(command: argparse.ArgumentParser) -> None:
         default="text",
         help="text for people, json for programs, github for annotations (default: %(default)s)",
     )
+    _add_strict(command)
     command.set_defaults(run=_check)
 
 
@@ -146,7 +200,7 @@ def _check(options: argparse.Namespace) -> int:
     if said:
         print(said)
     print(report.summary(found), file=sys.stderr)
-    return FAULTY if any(one.severity is Severity.ERROR for one in found) else DONE
+    return FAULTY if any(forbids(one, options.strict) for one in found) else DONE
 
 
 def _add_reread(command: argparse.ArgumentParser) -> None:
@@ -213,6 +267,8 @@ def _start(options: argparse.Namespace) -> None:
         raise MisuseError(
             "say what to start: school, type NAME --kind KIND, airframe NAME, or --schema"
         )
+    if name and (at := hidden(name)) is not None:
+        raise MisuseError(f"the name has the character {told(name[at])}, expected ones that show")
     if options.what in ("type", "airframe") and name is None:
         raise MisuseError(f"start {options.what} needs a name")
     if options.what == "school":
@@ -239,11 +295,14 @@ def _start(options: argparse.Namespace) -> None:
 
 
 def _file_name(name: str) -> str:
-    return "-".join(re.findall(r"[a-z0-9]+", name.lower())) or "new"
+    said = "-".join(re.findall(r"[a-z0-9]+", name.lower()))[:60] or "new"
+    return f"new-{said}" if is_taken(said) else said
 
 
 def _write(path: Path, text: str, anew: bool = False) -> None:
     """Write a file; over an old one only where it is made anew from the program."""
+    if path.parent.is_symlink() or path.is_symlink():
+        raise MisuseError(f"{path} is behind a link, which may lead elsewhere; nothing was written")
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
         with path.open("w" if anew else "x", encoding="utf-8", newline="\n") as file:

@@ -107,9 +107,7 @@ def fetcher(weasyprint: Any, own: Path | None) -> Any:
 
 def refusal(url: str, own: Path | None) -> OwnFileError:
     """Return the error of an address that was refused, where it stands in the school's folder."""
-    said = (
-        f"found the address {url}, expected a file of the school's templates: layout reads no other"
-    )
+    said = f"found the address {url}, expected a file of this folder: layout reads nothing else"
     for path in sorted(own.iterdir()) if own else ():
         if path.is_file() and (place := _place_of(url, path)):
             return OwnFileError(place, said)
