@@ -18,6 +18,7 @@ from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.cards.card import make_document, reckonable
 from cardgen.checks.run import forbids, of_faults
+from cardgen.definition.files import inside
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.names import is_taken
 from cardgen.definition.places import DefinitionError, near_match
@@ -273,12 +274,12 @@ def _start(options: argparse.Namespace) -> None:
         raise MisuseError(f"start {options.what} needs a name")
     if options.what == "school":
         school = new_school(templates, folder / "types", *([name] if name else []))
-        _write(folder / "school.yaml", school)
+        _write(folder, "school.yaml", school)
     elif options.what == "type":
         if options.kind is None:
             raise MisuseError(f"start type needs --kind, one of {', '.join(KINDS)}")
-        path = folder / "types" / f"{_file_name(name)}.yaml"
-        _write(path, new_type(templates, name, options.kind))
+        path = f"types/{_file_name(name)}.yaml"
+        _write(folder, path, new_type(templates, name, options.kind))
     elif options.what == "airframe":
         known = sorted(path.stem for path in (folder / "types").glob("*.yaml"))
         if options.type not in known:
@@ -286,12 +287,12 @@ def _start(options: argparse.Namespace) -> None:
                 f"start airframe needs --type, one of {', '.join(known) or 'none yet'}"
                 + near_match(options.type or "", known)
             )
-        path = folder / "fleet" / f"{_file_name(name)}.yaml"
-        _write(path, new_airframe(templates, name, options.type))
+        path = f"fleet/{_file_name(name)}.yaml"
+        _write(folder, path, new_airframe(templates, name, options.type))
     for file in FILES:
-        path = folder / "schemas" / file
-        if options.schema or not path.exists():  # the first line of each file names one
-            _write(path, schema(file), anew=True)
+        path = f"schemas/{file}"
+        if options.schema or not (folder / path).exists():  # the first line of each file names one
+            _write(folder, path, schema(file), anew=True)
 
 
 def _file_name(name: str) -> str:
@@ -299,10 +300,10 @@ def _file_name(name: str) -> str:
     return f"new-{said}" if is_taken(said) else said
 
 
-def _write(path: Path, text: str, anew: bool = False) -> None:
+def _write(folder: Path, name: str, text: str, anew: bool = False) -> None:
     """Write a file; over an old one only where it is made anew from the program."""
-    if path.parent.is_symlink() or path.is_symlink():
-        raise MisuseError(f"{path} is behind a link, which may lead elsewhere; nothing was written")
+    inside(folder, Path(name))
+    path = folder / name
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
         with path.open("w" if anew else "x", encoding="utf-8", newline="\n") as file:

@@ -47,17 +47,7 @@ def remedy_for(words: str) -> str:
 def _mended(text: str) -> str:
     """Undo slips one after the other, for as long as that leads to a number."""
     remedies = []
-    for slip in (
-        _digits,
-        _minus,
-        _unit,
-        _separator,
-        _decimal_comma,
-        _power,
-        _base,
-        _ratio,
-        _letter,
-    ):
+    for slip in _SLIPS:
         found = slip(text)
         if found is not None:
             remedy, text = found
@@ -128,3 +118,6 @@ def _letter(text: str) -> Mended:
     if not re.fullmatch(r"[-+]?(?=.*\d)(?=.*[OoIlSB])[\d.OoIlSB]+", text):
         return None
     return "a letter stands for a digit", text.translate(str.maketrans("OoIlSB", "001158"))
+
+
+_SLIPS = (_digits, _minus, _unit, _separator, _decimal_comma, _power, _base, _ratio, _letter)
