@@ -281,7 +281,8 @@ def _start(options: argparse.Namespace) -> None:
         path = f"types/{_file_name(name)}.yaml"
         _write(folder, path, new_type(templates, name, options.kind))
     elif options.what == "airframe":
-        known = sorted(path.stem for path in (folder / "types").glob("*.yaml"))
+        stems = (path.stem for path in (folder / "types").glob("*.yaml"))
+        known = sorted(stem for stem in stems if hidden(stem) is None)
         if options.type not in known:
             raise MisuseError(
                 f"start airframe needs --type, one of {', '.join(known) or 'none yet'}"
