@@ -220,9 +220,7 @@ class _Builder:
             return None
         if _NUMBER.fullmatch(text):
             if len(text) > LONGEST_NUMBER:
-                said = (
-                    f"found a number of {len(text)} characters, expected {LONGEST_NUMBER} at most"
-                )
+                said = f"found {len(text)} digits, expected {LONGEST_NUMBER} at most"
                 self.faults.append(Fault(place, said))
             return Figure(text[:LONGEST_NUMBER], place)
         if "-" not in text and Span.is_range(text):  # with a hyphen it may be a page
