@@ -83,26 +83,33 @@ def _no_png(content: bytes) -> str:
     return ""
 
 
-class Refused(BaseException):
-    """Layout asked for something that it may not read; no library takes this for a lost picture."""
-
-
 def fetcher(weasyprint: Any, own: Path | None) -> Any:
-    """Return what reads for WeasyPrint: files of the package and of the school's folder alone."""
+    """Return what reads for WeasyPrint: files of the package and of the school's folder alone.
+
+    What it was asked for beside these is in its `refused`.
+    """
     folders = [folder.resolve() for folder in (FILES, own_templates(), own) if folder]
 
     class Fetcher(weasyprint.urls.URLFetcher):  # type: ignore[misc]
+        def __init__(self) -> None:
+            super().__init__()
+            self.refused: list[str] = []
+
         def fetch(self, url: str, headers: Any = None) -> Any:
-            parts = urlsplit(url)
-            if parts.scheme == "file" and not parts.netloc:
-                path = Path(url2pathname(parts.path)).resolve()
-                if not (path.is_file() and any(map(path.is_relative_to, folders))):
-                    raise Refused(url)
-            elif parts.scheme != "data":
-                raise Refused(url)
+            if not _may_be_read(url, folders):
+                self.refused.append(url)
+                raise ValueError(url)
             return super().fetch(url, headers)
 
     return Fetcher()
+
+
+def _may_be_read(url: str, folders: list[Path]) -> bool:
+    parts = urlsplit(url)
+    if parts.scheme != "file":
+        return parts.scheme == "data"
+    path = Path(url2pathname(parts.path)).resolve()
+    return not parts.netloc and path.is_file() and any(map(path.is_relative_to, folders))
 
 
 def refusal(url: str, own: Path | None) -> OwnFileError:

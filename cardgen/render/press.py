@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from cardgen.layout.placed import Page
-from cardgen.render.own import Refused, fetcher, refusal
+from cardgen.render.own import fetcher, refusal
 
 _TRIES = 8  # of a sheet that is too high, each planned smaller than the one before
 _STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
@@ -84,16 +84,21 @@ class Press:
             ]
             before = sheets
         self.pages += sum(map(len, made))
-        return _written([document for documents in made for document in documents])
+        pdf = _written([document for documents in made for document in documents])
+        self._heed_refusals()  # a drawing is read when it is drawn
+        return pdf
 
     def _laid_out(self, html: str) -> Any:
         self.layouts += 1
-        try:
-            styles = [self._parsed(style) for style in _STYLE.findall(html)]
-            page = self._html(string=_STYLE.sub("", html), url_fetcher=self._fetcher)
-            return page.render(stylesheets=styles, font_config=self._fonts, pdf_variant="pdf/ua-1")
-        except Refused as error:
-            raise refusal(str(error), self._own) from None
+        styles = [self._parsed(style) for style in _STYLE.findall(html)]
+        page = self._html(string=_STYLE.sub("", html), url_fetcher=self._fetcher)
+        made = page.render(stylesheets=styles, font_config=self._fonts, pdf_variant="pdf/ua-1")
+        self._heed_refusals()
+        return made
+
+    def _heed_refusals(self) -> None:
+        for url in self._fetcher.refused:
+            raise refusal(url, self._own)
 
     def _parsed(self, style: str) -> Any:
         if style not in self._styles:
