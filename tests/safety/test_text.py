@@ -72,19 +72,17 @@ def pages(made: Made) -> dict[str, str]:
     return found
 
 
-def sheets(made: Made, name: str, formats: list[str]) -> str:
-    """The HTML that sheets are laid out from."""
-    templates, document = Templates(), made.documents[name]
+def sheet_of(document: Document, file: str) -> str:
+    """The HTML that one of an aircraft's files of sheets is laid out from."""
+    templates = Templates()
     drawn = drawings(templates, document, alone=True)
     swatches = {one: swatch(templates, one, alone=True) for one in SWATCHES}
     content = Content(document, ENGLISH, drawn.keys())
     given = {"drawings": drawn, "swatches": swatches}
+    (form,) = (one for one in FORMATS if one.file == file)
+    sheets = planned(form, content, _sizes(templates))
     return "".join(
-        templates.render("card.html", page=one, **given)
-        for form in FORMATS
-        if form.file in formats
-        for sheet in planned(form, content, _sizes(templates))
-        for one in sheet
+        templates.render("card.html", page=one, **given) for sheet in sheets for one in sheet
     )
 
 
@@ -210,7 +208,7 @@ def test_drawings_are_xml_with_nothing_added(hostile):
 
 def test_sheets_have_the_elements_and_styles_that_they_have_without(hostile):
     """The elements are those that stand in the two templates."""
-    found = Reader(sheets(hostile, STRESS, ["card.pdf"]))
+    found = Reader(sheet_of(hostile.documents[STRESS], "card.pdf"))
     wanted = kinds(ROOT / "templates/card.html", ROOT / "templates/drawing.svg")
     wanted |= {("table", "class"), ("table", "style")}  # that a macro writes
     assert found.kinds - wanted == set()
