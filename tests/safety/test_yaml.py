@@ -7,10 +7,11 @@ import pytest
 
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.group import validated
-from cardgen.definition.model import AirframeDefinition
+from cardgen.definition.model import AirframeDefinition, TypeDefinition
 from cardgen.definition.names import is_taken
 from cardgen.definition.places import DefinitionError
 from cardgen.definition.reading import LONGEST_TEXT, MOST_VALUES, parse_yaml
+from cardgen.definition.upgrading import upgraded
 from tests.conftest import ROOT
 
 
@@ -152,6 +153,14 @@ def test_registrations_that_differ_in_capitals_are_one(definitions):
     path.write_text("registration: zz-dua\ntype: dunlin-160\n")
     with pytest.raises(DefinitionError, match=r"zz-dua is in fleet/zz-dua.yaml already"):
         read_fleet(definitions)
+
+
+def test_tables_of_names_that_differ_in_capitals_would_have_one_file():
+    text = (ROOT / "tests/definitions/cruise/types/avocet-180.yaml").read_text("utf-8")
+    text = text.replace("name: best power", "name: Economy")
+    block = parse_yaml(text.encode(), "types/t.yaml")
+    with pytest.raises(DefinitionError, match="found a second cruise table like another"):
+        validated(TypeDefinition, upgraded(TypeDefinition, block))
 
 
 def test_every_folder_of_a_site_that_is_no_aircrafts_is_taken():
