@@ -357,6 +357,7 @@ def _grids(school: School | None, types: dict[str, TypeDefinition | None]) -> It
     """Find what a school tabulates that no aircraft can do, and for a type that there is not."""
     if school is None:
         return
+    yield from ranges.of_school(school)
     for name, definition in types.items():
         if definition is not None and (grid := school.grid(name, definition.kind)):
             yield from ranges.of_grid(grid, definition.units)

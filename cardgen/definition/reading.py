@@ -18,6 +18,9 @@ from cardgen.definition.shown import hidden, one_line, told
 
 DEEPEST_NESTING = 20
 MOST_VALUES = 20_000  # of a file; a manual of many tables has some 3,000
+MOST_KEYS = 100  # of a group; the names of speeds and weights are keys too
+MOST_OF = {Block: 200, Rows: 1_000}  # of what a list may have: groups, rows of a table
+MOST_ITEMS = 200  # of a list of figures or words
 LONGEST_TEXT = 1_000  # characters of a key or a value; what is printed has a lower bound each
 LONGEST_NUMBER = 20
 
@@ -175,6 +178,7 @@ class _Builder:
                 block.keys_at[key], block.values_at[key] = key_place, value_place
                 number = isinstance(value, Figure)
                 last, end = key, following.end_mark.index if number else -1
+        self._bounded(place, "keys", len(block), MOST_KEYS)
         return block
 
     def _rows(self, place: Place, depth: int) -> Rows:
@@ -187,7 +191,13 @@ class _Builder:
                 value, item_place = self._value(event, depth + 1)
             rows.append(value)
             rows.items_at.append(item_place)
+        if len(rows) > MOST_ITEMS:
+            self._bounded(place, "items", len(rows), MOST_OF.get(type(rows[0]), MOST_ITEMS))
         return rows
+
+    def _bounded(self, place: Place, what: str, count: int, most: int) -> None:
+        if count > most:
+            self.faults.append(Fault(place, f"found {count} {what}, expected {most} at most"))
 
     def _key(self, event: Any, place: Place) -> str:
         if event.tag is not None and event.tag != "!":

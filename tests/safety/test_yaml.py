@@ -41,7 +41,10 @@ def said(content: str | bytes) -> str:
         ("a: " + "x" * 900_000, f"1:4: found 900000 characters, expected {LONGEST_TEXT} at most"),
         ('"' + "x" * 900_000 + '": 1', "1:1: found 900000 characters"),
         ("a: [" + "1," * 500_000 + "1]", f"found more than {MOST_VALUES:,} keys and values"),
-        ("a:\n" + " - {b: 1}\n" * 100_000, f"found more than {MOST_VALUES:,} keys and values"),
+        ("a: [" + "1," * 201 + "]", "1:4: found 201 items, expected 200 at most"),
+        ("a: [" + "{b: 1}," * 201 + "]", "1:4: found 201 items, expected 200 at most"),
+        ("a: [" + "[1]," * 1_001 + "]", "1:4: found 1001 items, expected 1000 at most"),
+        ("\n".join(f"k{n}: 1" for n in range(101)), "1:1: found 101 keys, expected 100 at most"),
     ],
 )  # fmt: skip
 def test_what_definitions_have_not(content, wanted):
@@ -113,6 +116,14 @@ def test_a_date_is_a_date(definitions, date):
     path = definitions / "types/dunlin-160.yaml"
     path.write_text(path.read_text().replace("date: 2023-05-12", f"date: {date}"))
     with pytest.raises(DefinitionError, match=r"date: found .*expected a date such as 2024-05-31"):
+        read_fleet(definitions)
+
+
+@pytest.mark.parametrize("bank", ["90", "1000000000000000", "-1"])
+def test_an_angle_of_bank_is_one_that_is_flown(definitions, bank):
+    path = definitions / "school.yaml"
+    path.write_text(f"{path.read_text()}stall banks: [0, {bank}]\n")
+    with pytest.raises(DefinitionError, match=f"stall banks: found {bank}, expected 0 to 80"):
         read_fleet(definitions)
 
 
