@@ -5,11 +5,13 @@ A command imports what it needs when it is run, so that one does not wait for wh
 
 import argparse
 import gc
+import io
 import re
 import sys
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
+from cardgen import __version__
 from cardgen.asked import MisuseError, airspeed, direction, number, setting
 from cardgen.definition.names import ALTERNATE, NORMAL
 from cardgen.definition.speeds import KINDS
@@ -21,15 +23,22 @@ if TYPE_CHECKING:
     from cardgen.publish.rereading import Pages
 
 DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
+EXITS = """exit codes:
+  0  done
+  1  the definitions have errors, or warnings under --strict; a template or picture is at fault
+  2  the command line was wrong
+  3  something outside failed, such as a missing system library or a full disk"""
+SHELLS = ("bash", "zsh", "tcsh")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return its exit code.
 
-    0: done. 1: the definitions have errors. 2: the command line was wrong.
-    3: something outside failed, such as a missing system library or a full
-    disk.
+    They are told in `EXITS`.
     """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")  # a path may be no text
     gc.set_threshold(100_000)  # nearly all that is made is needed to the end
     arguments = sys.argv[1:] if arguments is None else arguments
     options = _parser(arguments).parse_args(arguments)
@@ -43,11 +52,16 @@ def _told(error: Exception, options: argparse.Namespace) -> int:
     """Say what went wrong and return the exit code; what is our own fault is raised again."""
     from cardgen.air.bounds import OutOfBoundsError
     from cardgen.definition.places import DefinitionError
+    from cardgen.definition.shown import escaped
     from cardgen.publish.place import PlaceError
+    from cardgen.render.own import OwnFileError
     from cardgen.render.press import PdfError
 
     if isinstance(error, DefinitionError):
         return _faulty(error, options)
+    if isinstance(error, OwnFileError):
+        print(escaped(str(error)), file=sys.stderr)
+        return FAULTY
     if not isinstance(error, (MisuseError, OutOfBoundsError, PlaceError, PdfError, OSError)):
         raise error
     print(f"cardgen: {error}", file=sys.stderr)
@@ -71,6 +85,15 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
         prog="cardgen",
         description="Airspeed reference cards from aircraft definitions. Reference only: verify "
         "against the approved flight manual.",
+        epilog=EXITS,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action="version", version=f"cardgen {__version__}")
+    parser.add_argument(
+        "--print-completion",
+        action=_Completion,
+        choices=SHELLS,
+        help="print what completes commands and options in a shell",
     )
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     for name, (said, add) in COMMANDS.items():
@@ -78,6 +101,18 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
         if name in arguments:  # others need no arguments, not even for --help
             add(command)
     return parser
+
+
+class _Completion(argparse.Action):
+    """Prints a shell's completion of the whole parser, and ends."""
+
+    def __call__(
+        self, parser: argparse.ArgumentParser, space: object, value: object, option: object = None
+    ) -> None:
+        import shtab
+
+        print(shtab.complete(_parser(list(COMMANDS)), shell=str(value)))
+        parser.exit()
 
 
 def _add_build(command: argparse.ArgumentParser) -> None:
@@ -91,7 +126,19 @@ def _add_build(command: argparse.ArgumentParser) -> None:
         default=Path("site"),
         help="folder to write; a site that is there is replaced (default: %(default)s)",
     )
+    command.add_argument(
+        "--untrusted",
+        action="store_true",
+        help="leave the folder's templates and picture alone: they are code",
+    )
+    _add_strict(command)
     command.set_defaults(run=_build)
+
+
+def _add_strict(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--strict", action="store_true", help="fail on a warning that is not accepted too"
+    )
 
 
 def _build(options: argparse.Namespace) -> None:
@@ -111,7 +158,13 @@ def _build(options: argparse.Namespace) -> None:
         bar.update()
 
     try:
-        build(options.definitions, options.out, progress)
+        build(
+            options.definitions,
+            options.out,
+            progress,
+            strict=options.strict,
+            untrusted=options.untrusted,
+        )
     finally:
         if bar is not None:
             bar.close()
@@ -130,14 +183,14 @@ def _add_check(command: argparse.ArgumentParser) -> None:
         default="text",
         help="text for people, json for programs, github for annotations (default: %(default)s)",
     )
+    _add_strict(command)
     command.set_defaults(run=_check)
 
 
 def _check(options: argparse.Namespace) -> int:
     import datetime
 
-    from cardgen.checks.rule import Severity
-    from cardgen.checks.run import of_faults
+    from cardgen.checks.run import forbids, of_faults
     from cardgen.definition.fleet import read_fleet
     from cardgen.definition.places import DefinitionError
     from cardgen.publish import report
@@ -153,7 +206,7 @@ def _check(options: argparse.Namespace) -> int:
     if said:
         print(said)
     print(report.summary(found), file=sys.stderr)
-    return FAULTY if any(one.severity is Severity.ERROR for one in found) else DONE
+    return FAULTY if any(forbids(one, options.strict) for one in found) else DONE
 
 
 def _add_reread(command: argparse.ArgumentParser) -> None:
@@ -223,6 +276,7 @@ def _add_start(command: argparse.ArgumentParser) -> None:
 def _start(options: argparse.Namespace) -> None:
     from cardgen.definition.places import near_match
     from cardgen.definition.schema import FILES, schema
+    from cardgen.definition.shown import hidden, told
     from cardgen.definition.start import new_airframe, new_school, new_type
 
     folder, name = options.definitions, options.name
@@ -231,37 +285,49 @@ def _start(options: argparse.Namespace) -> None:
         raise MisuseError(
             "say what to start: school, type NAME --kind KIND, airframe NAME, or --schema"
         )
+    if name and (at := hidden(name)) is not None:
+        raise MisuseError(f"the name has the character {told(name[at])}, expected ones that show")
     if options.what in ("type", "airframe") and name is None:
         raise MisuseError(f"start {options.what} needs a name")
     if options.what == "school":
         school = new_school(templates, folder / "types", *([name] if name else []))
-        _write(folder / "school.yaml", school)
+        _write(folder, "school.yaml", school)
     elif options.what == "type":
         if options.kind is None:
             raise MisuseError(f"start type needs --kind, one of {', '.join(KINDS)}")
-        path = folder / "types" / f"{_file_name(name)}.yaml"
-        _write(path, new_type(templates, name, options.kind))
+        path = f"types/{_file_name(name)}.yaml"
+        _write(folder, path, new_type(templates, name, options.kind))
     elif options.what == "airframe":
-        known = sorted(path.stem for path in (folder / "types").glob("*.yaml"))
+        stems = (path.stem for path in (folder / "types").glob("*.yaml"))
+        known = sorted(stem for stem in stems if hidden(stem) is None)
         if options.type not in known:
             raise MisuseError(
                 f"start airframe needs --type, one of {', '.join(known) or 'none yet'}"
                 + near_match(options.type or "", known)
             )
-        path = folder / "fleet" / f"{_file_name(name)}.yaml"
-        _write(path, new_airframe(templates, name, options.type))
+        path = f"fleet/{_file_name(name)}.yaml"
+        _write(folder, path, new_airframe(templates, name, options.type))
     for file in FILES:
-        path = folder / "schemas" / file
-        if options.schema or not path.exists():  # the first line of each file names one
-            _write(path, schema(file), anew=True)
+        path = f"schemas/{file}"
+        if options.schema or not (folder / path).exists():  # the first line of each file names one
+            _write(folder, path, schema(file), anew=True)
 
 
 def _file_name(name: str) -> str:
-    return "-".join(re.findall(r"[a-z0-9]+", name.lower())) or "new"
+    from cardgen.definition.names import is_taken
+
+    said = "-".join(re.findall(r"[a-z0-9]+", name.lower()))[:60] or "new"
+    return f"new-{said}" if is_taken(said) else said
 
 
-def _write(path: "Path", text: str, anew: bool = False) -> None:
+def _write(folder: "Path", name: str, text: str, anew: bool = False) -> None:
     """Write a file; over an old one only where it is made anew from the program."""
+    from pathlib import Path
+
+    from cardgen.definition.files import inside
+
+    inside(folder, Path(name))
+    path = folder / name
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
         with path.open("w" if anew else "x", encoding="utf-8", newline="\n") as file:

@@ -10,6 +10,7 @@ import pytest
 from tests.conftest import ROOT, keep
 
 TOP = {
+    "LICENSE",
     "README.md",
     "DEVELOPERS.md",
     "pyproject.toml",

@@ -131,12 +131,18 @@ def _acceptances(fleet: Fleet, found: dict[str, list[Finding]]) -> Iterator[Find
         yield from doubtful(aircraft.airframe.accepted, known, mine, aircraft)
 
 
-def errors(found: Iterable[Finding], language: Says) -> list[Fault]:
+def forbids(one: Finding, strict: bool = False) -> bool:
+    """Whether a finding forbids a card: an error, or in strict runs a warning not accepted."""
+    warns = one.severity is Severity.WARNING and one.accepted is None
+    return one.severity is Severity.ERROR or (strict and warns)
+
+
+def errors(found: Iterable[Finding], language: Says, strict: bool = False) -> list[Fault]:
     """Return the findings that forbid a card, as faults of the definitions."""
     return [
         Fault(one.place, f"{language.say(one.message)} ({one.rule.name})")
         for one in found
-        if one.severity is Severity.ERROR
+        if forbids(one, strict)
     ]
 
 

@@ -291,9 +291,10 @@ def _shortest(
 
 
 def alike(tables: Sequence[Cruise]) -> Iterator[Fault]:
-    """Find tables that nothing tells from others."""
+    """Find tables that nothing tells from others, in whatever capitals: their files have names."""
     seen: list[dict[str, str]] = []
-    for one, parts in zip(tables, told_apart(tables), strict=True):
+    for one, told in zip(tables, told_apart(tables), strict=True):
+        parts = {name: value.casefold() for name, value in told.items()}
         if len(tables) > 1 and (not parts or parts in seen):
             said = "found a second cruise table like another, expected its own name, weight or page"
             yield Fault(one.place, said)

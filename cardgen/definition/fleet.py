@@ -8,6 +8,7 @@ from typing import TypeVar
 from cardgen.definition import ranges
 from cardgen.definition.corrections import AltimeterCorrection, Calibration
 from cardgen.definition.cruise import Cruise, alike, laid_over
+from cardgen.definition.files import inside
 from cardgen.definition.group import Group, validated
 from cardgen.definition.model import (
     AirframeDefinition,
@@ -25,6 +26,7 @@ from cardgen.definition.model import (
 )
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
 from cardgen.definition.reading import read_yaml
+from cardgen.definition.shown import escaped, hidden
 from cardgen.definition.stalling import Stall, StallRow
 from cardgen.definition.upgrading import upgraded
 
@@ -94,10 +96,11 @@ def read_fleet(folder: Path) -> Fleet:
     faults: list[Fault] = []
     school = _read(School, folder, Path("school.yaml"), faults)
     types = {
-        path.stem: _read(TypeDefinition, folder, path, faults) for path in _files(folder, "types")
+        path.stem: _read(TypeDefinition, folder, path, faults)
+        for path in _files(folder, "types", faults)
     }
     airframes = [
-        _read(AirframeDefinition, folder, path, faults) for path in _files(folder, "fleet")
+        _read(AirframeDefinition, folder, path, faults) for path in _files(folder, "fleet", faults)
     ]
     known = [airframe for airframe in airframes if airframe is not None]
     if not airframes:
@@ -284,14 +287,24 @@ def _groups_in(value: object) -> Iterable[Group]:
             yield from _groups_in(inner)
 
 
-def _files(folder: Path, name: str) -> list[Path]:
-    return sorted(path.relative_to(folder) for path in (folder / name).glob("*.yaml"))
+def _files(folder: Path, name: str, faults: list[Fault]) -> list[Path]:
+    """Return the files of one of its folders; those whose names do not show are told."""
+    try:
+        found = sorted(Path(name, path.name) for path in inside(folder, Path(name)).glob("*.yaml"))
+    except DefinitionError as error:
+        faults += error.faults
+        return []
+    odd = [path for path in found if hidden(path.name) is not None or set(path.name) & set("\n\t")]
+    for path in odd:
+        said = "found a file name with a character that does not show, expected one without"
+        faults.append(Fault(Place(escaped(path.as_posix()).replace("\n", "\\n"), 1, 1), said))
+    return [path for path in found if path not in odd]
 
 
 def _read(model: type[AnyGroup], folder: Path, path: Path, faults: list[Fault]) -> AnyGroup | None:
     name = path.as_posix()
     try:
-        return validated(model, upgraded(model, read_yaml(folder / path, name)))
+        return validated(model, upgraded(model, read_yaml(inside(folder, path), name)))
     except FileNotFoundError:
         faults.append(
             Fault(Place(name, 1, 1), f"found no file; write one: cardgen start {path.stem}")
@@ -344,6 +357,7 @@ def _grids(school: School | None, types: dict[str, TypeDefinition | None]) -> It
     """Find what a school tabulates that no aircraft can do, and for a type that there is not."""
     if school is None:
         return
+    yield from ranges.of_school(school)
     for name, definition in types.items():
         if definition is not None and (grid := school.grid(name, definition.kind)):
             yield from ranges.of_grid(grid, definition.units)

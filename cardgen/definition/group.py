@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from typing import Annotated, Any, ClassVar, Self, TypeVar
 
 from pydantic import (
+    AfterValidator,
     BaseModel,
     BeforeValidator,
     ConfigDict,
@@ -27,6 +28,7 @@ from pydantic import (
 )
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from cardgen.definition.names import is_taken
 from cardgen.definition.places import (
     LONGEST_RANGE,
     RANGE,
@@ -127,6 +129,14 @@ class _Text:
         return told if self.pattern is None else {**told, "pattern": self.pattern}
 
 
+def _free(registration: str) -> str:
+    """Refuse a registration that cannot name a folder of the site."""
+    if is_taken(registration):
+        said = f"found {registration}, expected another: no folder of a site may have that name"
+        raise PydanticCustomError("taken", "{said}", {"said": said})
+    return registration
+
+
 Number = Annotated[Figure, _IsFigure()]
 NumberOrRange = Annotated[Figure, _IsFigureOrRange()]
 Date = Annotated[datetime.date, BeforeValidator(_date)]
@@ -155,7 +165,7 @@ Title = Annotated[str, _Text(100)]
 Sentence = Annotated[str, _Text(160)]
 Paragraph = Annotated[str, _Text(300)]
 Identifier = Annotated[str, _Text(300)]  # of a figure, which names all that it holds for
-Registration = Annotated[str, _Text(16, r"^[A-Za-z0-9][A-Za-z0-9-]*$")]
+Registration = Annotated[str, _Text(16, r"^[A-Za-z0-9][A-Za-z0-9-]*$"), AfterValidator(_free)]
 Mark = Annotated[str, _Text(9, r"^[0-9A-F]{4}-[0-9A-F]{4}$")]
 
 
@@ -330,7 +340,7 @@ def _translated(block: Block, error: dict[str, Any]) -> Fault:
     match error["type"]:
         case "missing":
             return Fault(place, f"missing key {key}")
-        case "figure" | "group" | "unit":
+        case "figure" | "group" | "unit" | "taken":
             return Fault(place, f"{key}: {error['msg']}" if key else error["msg"])
         case "literal_error":
             known = re.findall(r"'([^']*)'", context["expected"])

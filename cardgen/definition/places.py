@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable
 from typing import Any, NamedTuple
 
-_END, _TO = r"\d+(?:\.\d+)?", r"\s+to\s+|\s*[–-]\s*"
+_END, _TO = r"[0-9]+(?:\.[0-9]+)?", r"\s+to\s+|\s*[–-]\s*"
 RANGE, LONGEST_RANGE = rf"({_END})(?:{_TO})({_END})", 40
 
 
@@ -109,7 +109,7 @@ class Duration(Figure):
     @staticmethod
     def is_time(text: str) -> bool:
         """Whether a text is hours and minutes."""
-        return re.fullmatch(r"\d{1,2}:[0-5]\d", text) is not None
+        return re.fullmatch(r"[0-9]{1,2}:[0-5][0-9]", text) is not None
 
 
 class Block(dict[str, Any]):

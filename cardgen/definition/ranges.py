@@ -19,6 +19,7 @@ from cardgen.definition.model import (
     AirframeDefinition,
     Grid,
     Markings,
+    School,
     SpeedEntry,
     Supplement,
     TypeDefinition,
@@ -150,6 +151,15 @@ def of_bench_card(airframe: AirframeDefinition) -> Iterator[Named]:
         if card is not None:
             key = key_of(card.form[1])
             yield from ((key, figure, quantity) for figure in card.differences)
+
+
+def of_school(school: School) -> Iterator[Fault]:
+    """Find angles of bank that no table of stall speeds is for."""
+    low, high, _ = RANGES["bank"]
+    for one in school.stall_banks:
+        if not low <= one <= high:
+            said = f"stall banks: found {one.text[:20]}, expected {low:g} to {high:g}"
+            yield Fault(one.place, said)
 
 
 def of_grid(grid: Grid, units: Units) -> Iterator[Fault]:

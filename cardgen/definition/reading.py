@@ -12,12 +12,19 @@ from typing import Any
 
 import yaml
 
+from cardgen.definition.files import LARGEST_FILE, content_of
 from cardgen.definition.places import Block, DefinitionError, Fault, Figure, Place, Rows, Span
+from cardgen.definition.shown import hidden, one_line, told
 
-LARGEST_FILE = 1024 * 1024  # bytes
 DEEPEST_NESTING = 20
+MOST_VALUES = 20_000  # of a file; a manual of many tables has some 3,000
+MOST_KEYS = 100  # of a group; the names of speeds and weights are keys too
+MOST_OF = {Block: 200, Rows: 1_000}  # of what a list may have: groups, rows of a table
+MOST_ITEMS = 200  # of a list of figures or words
+LONGEST_TEXT = 1_000  # characters of a key or a value; what is printed has a lower bound each
+LONGEST_NUMBER = 20
 
-_NUMBER = re.compile(r"[-+]?(\d+(\.\d*)?|\.\d+)")
+_NUMBER = re.compile(r"[-+]?([0-9]+(\.[0-9]*)?|\.[0-9]+)")
 _NOTHING = {"", "~", "null"}
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -43,7 +50,8 @@ def read_yaml(path: Path, name: str | None = None) -> Block:
         If the file cannot be read as a mapping of YAML; with every duplicate
         key, not only the first.
     """
-    return parse_yaml(path.read_bytes(), name or str(path))
+    name = name or str(path)
+    return parse_yaml(content_of(path, name), name)
 
 
 def parse_yaml(content: bytes, name: str) -> Block:
@@ -58,7 +66,7 @@ def parse_yaml(content: bytes, name: str) -> Block:
     start = Place(name, 1, 1)
     if len(content) > LARGEST_FILE:
         raise DefinitionError(
-            [Fault(start, f"the file has {len(content)} bytes; a definition has at most 1 MiB")]
+            [Fault(start, f"the file has {len(content)} bytes, expected at most 1 MiB")]
         )
     try:
         text = content.decode("utf-8-sig")
@@ -67,6 +75,10 @@ def parse_yaml(content: bytes, name: str) -> Block:
         column = error.start - (content.rfind(b"\n", 0, error.start) + 1) + 1
         found = f"byte 0x{content[error.start]:02X} is not UTF-8 text; save the file as UTF-8"
         raise DefinitionError([Fault(Place(name, line, column), found)]) from None
+    if (at := hidden(text.replace("\r", "\n"))) is not None:
+        before = text[:at]
+        place = Place(name, before.count("\n") + 1, at - before.rfind("\n"))
+        raise DefinitionError([Fault(place, _not_shown(text[at]))])
     builder = _Builder(name, yaml.parse(text, Loader=_Loader))
     try:
         value, _ = builder.document()
@@ -102,6 +114,10 @@ def kind_of(value: object) -> str:
     return f"the words '{value}'"
 
 
+def _not_shown(one: str) -> str:
+    return f"found the character {told(one)}, expected characters that show"
+
+
 class _Builder:
     """Builds values from YAML's events, and gathers faults on the way."""
 
@@ -109,6 +125,7 @@ class _Builder:
         self.name = name
         self.events = events
         self.faults: list[Fault] = []
+        self.values = 0
 
     def document(self) -> tuple[Any, Place]:
         value, place = None, Place(self.name, 1, 1)
@@ -143,7 +160,8 @@ class _Builder:
         while not isinstance(event := next(self.events), yaml.MappingEndEvent):
             if not isinstance(event, yaml.ScalarEvent):
                 self._stop(event, "a key that is not a word")
-            key, key_place = event.value, self._place(event)
+            key_place = self._place(event)
+            key = self._key(event, key_place)
             following = next(self.events)
             value, value_place = self._value(following, depth + 1)
             if value is None and event.start_mark.index == end + 1 and key[:1].isdigit():
@@ -160,6 +178,7 @@ class _Builder:
                 block.keys_at[key], block.values_at[key] = key_place, value_place
                 number = isinstance(value, Figure)
                 last, end = key, following.end_mark.index if number else -1
+        self._bounded(place, "keys", len(block), MOST_KEYS)
         return block
 
     def _rows(self, place: Place, depth: int) -> Rows:
@@ -172,16 +191,48 @@ class _Builder:
                 value, item_place = self._value(event, depth + 1)
             rows.append(value)
             rows.items_at.append(item_place)
+        if len(rows) > MOST_ITEMS:
+            self._bounded(place, "items", len(rows), MOST_OF.get(type(rows[0]), MOST_ITEMS))
         return rows
 
+    def _bounded(self, place: Place, what: str, count: int, most: int) -> None:
+        if count > most:
+            self.faults.append(Fault(place, f"found {count} {what}, expected {most} at most"))
+
+    def _key(self, event: Any, place: Place) -> str:
+        if event.tag is not None and event.tag != "!":
+            self._stop(event, f"the tag {event.tag}; definitions have no tags")
+        if event.value == "<<" and not event.style:
+            self._stop(event, "the merge key <<; write the figures out, each in its place")
+        return self._text(event, place)
+
+    def _text(self, event: Any, place: Place) -> str:
+        """Return the text of a scalar on one line; what it may not have is told."""
+        self.values += 1
+        if self.values > MOST_VALUES:
+            self._stop(event, f"more than {MOST_VALUES:,} keys and values; a definition has fewer")
+        text: str = event.value
+        if len(text) > LONGEST_TEXT:
+            said = f"found {len(text)} characters, expected {LONGEST_TEXT} at most"
+            self.faults.append(Fault(place, said))
+            return text[:LONGEST_TEXT]
+        if not event.style:  # its characters were looked at with the file's
+            return text
+        if (at := hidden(text)) is not None:
+            self.faults.append(Fault(place, _not_shown(text[at])))
+        return one_line(text)
+
     def _scalar(self, event: Any, place: Place) -> Any:
-        text = event.value
+        text = self._text(event, place)
         if event.style:  # quoted or block text is words, whatever it looks like
             return text
         if text in _NOTHING:
             return None
         if _NUMBER.fullmatch(text):
-            return Figure(text, place)
+            if len(text) > LONGEST_NUMBER:
+                said = f"found {len(text)} digits, expected {LONGEST_NUMBER} at most"
+                self.faults.append(Fault(place, said))
+            return Figure(text[:LONGEST_NUMBER], place)
         if "-" not in text and Span.is_range(text):  # with a hyphen it may be a page
             return Span(text, place)
         return text
@@ -208,11 +259,7 @@ _SYNTAX = (
 
 
 def _syntax_fault(error: yaml.YAMLError, text: str, name: str) -> Fault:
-    mark = getattr(error, "problem_mark", None)
-    if mark is None:
-        before = text[: getattr(error, "position", 0) or 0]
-        place = Place(name, before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1)
-        return Fault(place, "found a control character, expected text only")
+    mark: Any = getattr(error, "problem_mark", None)
     line = dict(enumerate(text.splitlines())).get(mark.line, "")
     indent = line[: len(line) - len(line.lstrip())]
     if "\t" in indent:

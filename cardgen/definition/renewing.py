@@ -21,7 +21,7 @@ from cardgen.definition.reading import parse_yaml
 from cardgen.definition.upgrading import STEPS, Change, Listed, Renamed, version_of
 
 MARK = b"\xef\xbb\xbf"  # of byte order, which some editors put first
-_LINE = re.compile("\r\n|[\n\r\x85\u2028\u2029]")  # where YAML ends one
+_LINE = re.compile("\r\n|[\n\r]")  # where YAML ends one
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -217,6 +217,7 @@ def _replace(contents: dict[Path, bytes]) -> None:
     written = {path: path.with_name(f".{path.name}.new") for path in contents}
     try:
         for path, new in written.items():
+            new.unlink(missing_ok=True)  # what stands there may be a link that leads elsewhere
             new.write_bytes(contents[path])
             shutil.copymode(path, new)
         for path, new in written.items():

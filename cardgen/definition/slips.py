@@ -1,6 +1,7 @@
 """What the words that stand in place of a number were meant to be, where the slip can be named."""
 
 import re
+import unicodedata
 
 from cardgen.units import UNITS
 
@@ -14,7 +15,7 @@ _UNITS_AS_WRITTEN = {
 _SEPARATORS = {",": "comma", " ": "space", "'": "apostrophe", "’": "apostrophe", "_": "underscore"}
 _NO_FIGURE = {"-", "–", "—", "n/a", "na", "none", "nil", "tbd", "?", "x"}
 _YES_OR_NO = {"yes", "no", "on", "off", "true", "false", "y", "n"}
-_NUMBER = re.compile(r"[-+]?(\d+(\.\d*)?|\.\d+)")
+_NUMBER = re.compile(r"[-+]?([0-9]+(\.[0-9]*)?|\.[0-9]+)")
 
 
 def remedy_for(words: str) -> str:
@@ -46,7 +47,7 @@ def remedy_for(words: str) -> str:
 def _mended(text: str) -> str:
     """Undo slips one after the other, for as long as that leads to a number."""
     remedies = []
-    for slip in (_minus, _unit, _separator, _decimal_comma, _power, _base, _ratio, _letter):
+    for slip in _SLIPS:
         found = slip(text)
         if found is not None:
             remedy, text = found
@@ -58,6 +59,11 @@ def _mended(text: str) -> str:
 
 
 Mended = tuple[str, str] | None  # what to do, and what it gives
+
+
+def _digits(text: str) -> Mended:
+    plain = "".join(str(unicodedata.decimal(one, one)) for one in text)
+    return None if plain == text else ("write its digits as 0 to 9", plain)
 
 
 def _minus(text: str) -> Mended:
@@ -112,3 +118,6 @@ def _letter(text: str) -> Mended:
     if not re.fullmatch(r"[-+]?(?=.*\d)(?=.*[OoIlSB])[\d.OoIlSB]+", text):
         return None
     return "a letter stands for a digit", text.translate(str.maketrans("OoIlSB", "001158"))
+
+
+_SLIPS = (_digits, _minus, _unit, _separator, _decimal_comma, _power, _base, _ratio, _letter)

@@ -9,6 +9,7 @@ from typing import NamedTuple
 import jinja2
 
 from cardgen.definition.examples import NAMES, USUAL
+from cardgen.definition.files import inside
 from cardgen.definition.guide import V_SPEEDS, Form, Key, Section, guide
 from cardgen.definition.model import Markings, School
 from cardgen.definition.places import DefinitionError
@@ -103,7 +104,7 @@ def new_type(overrides: Path, name: str, kind: str) -> str:
 def new_airframe(overrides: Path, registration: str, type_name: str) -> str:
     """Return a commented definition of an airframe; see `new_type`."""
     file = _File(guide("airframe.json"), "", set(guide("type.json")))
-    values = {"registration": _typed(registration), "type": type_name}
+    values = {"registration": _typed(registration), "type": _typed(type_name)}
     return _filled(overrides, "start-airframe.yaml", file, values)
 
 
@@ -119,7 +120,7 @@ def new_school(overrides: Path, types: Path, name: str = BLANK) -> str:
 
 def _typed(words: str) -> str:
     """Return words as they stand in YAML: in quotation marks where they would be read otherwise."""
-    plain = re.fullmatch(r"\w[\w .,'()/-]*", words) and words.casefold() != "null"
+    plain = re.fullmatch(r"\w([\w .,'()/-]*[\w.)])?", words) and words.casefold() != "null"
     return words if plain else json.dumps(words, ensure_ascii=False)
 
 
@@ -128,7 +129,7 @@ def kinds_in(types: Path) -> tuple[str, ...]:
     found = set()
     for path in types.glob("*.yaml"):
         try:
-            found.add(read_yaml(path).get("kind"))
+            found.add(read_yaml(inside(types.parent, Path(types.name, path.name))).get("kind"))
         except (OSError, DefinitionError):
             continue
     return tuple(kind for kind in KINDS if kind in found)

@@ -35,6 +35,8 @@ def build(
     pdfs: bool = True,
     today: datetime.date | None = None,
     workers: int | None = None,
+    strict: bool = False,
+    untrusted: bool = False,
 ) -> None:
     """Build a fleet's site, and put it in place when all of it is built.
 
@@ -54,6 +56,10 @@ def build(
     workers : int, optional
         How many processes lay sheets out; as many as the machine has cores
         where left out. The site does not depend on it.
+    strict : bool
+        Whether a warning that is not accepted forbids the site too.
+    untrusted : bool
+        Whether the folder's templates and picture, which are code, are left alone.
 
     Raises
     ------
@@ -66,9 +72,9 @@ def build(
     """
     fleet = read_fleet(definitions)
     found = check(fleet, today or datetime.date.today())
-    if faults := errors(found, ENGLISH):
+    if faults := errors(found, ENGLISH, strict):
         raise DefinitionError(faults)
-    overrides = definitions / "templates"
+    overrides = None if untrusted else definitions / "templates"
     with replacing(out) as site:
         documents = list(_documents(fleet, found))
         shared = shared_document(fleet.school)
@@ -147,7 +153,7 @@ def _write(path: Path, text: str) -> None:
 
 def _write_pdfs(
     site: Path,
-    overrides: Path,
+    overrides: Path | None,
     documents: Sequence[Document],
     shared: Shared,
     progress: Progress,
@@ -176,9 +182,9 @@ def _write_pdfs(
     progress(len(jobs) + 1, len(jobs) + 1, "fleet.pdf")
 
 
-def _write_aircraft(folder: Path, overrides: Path, document: Document) -> None:
+def _write_aircraft(folder: Path, overrides: Path | None, document: Document) -> None:
     pdf.write_aircraft_pdfs(folder, Templates(overrides), document)
 
 
-def _write_tables(folder: Path, overrides: Path, shared: Shared) -> None:
+def _write_tables(folder: Path, overrides: Path | None, shared: Shared) -> None:
     pdf.write_tables_pdf(folder / "conversions.pdf", Templates(overrides), shared)

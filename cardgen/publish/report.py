@@ -1,13 +1,17 @@
 """Findings in words, for people and for machines."""
 
 import json
+import re
 from collections.abc import Iterable
 from pathlib import Path
 
 from cardgen.checks.accepting import line_of
 from cardgen.checks.rule import Finding, Severity
 from cardgen.checks.run import UNREADABLE
+from cardgen.definition.files import content_of, inside
 from cardgen.definition.identifiers import short
+from cardgen.definition.places import DefinitionError
+from cardgen.definition.shown import escaped
 from cardgen.document.record import Message
 from cardgen.words.language import Language
 
@@ -22,7 +26,7 @@ def as_text(found: Iterable[Finding], folder: Path, language: Language) -> str:
         The folder of the definitions; places are relative to it.
     language : Language
     """
-    return "\n".join(_as_text(one, folder, language) for one in found)
+    return escaped("\n".join(_as_text(one, folder, language) for one in found))
 
 
 def _as_text(one: Finding, folder: Path, language: Language) -> str:
@@ -49,16 +53,20 @@ def _to_accept(one: Finding, folder: Path, language: Language) -> str:
 
 def _pointed_at(one: Finding, folder: Path) -> list[str]:
     """Return the line that a finding is about, and a caret under its place."""
+    path = Path(one.place.file)
     try:
-        text = (folder / one.place.file).read_text(encoding="utf-8-sig").splitlines()
+        text = content_of(inside(folder, path), path.name).decode("utf-8-sig").splitlines()
         line = text[one.place.line - 1]
-    except (OSError, UnicodeDecodeError, IndexError):
+    except (OSError, UnicodeDecodeError, IndexError, DefinitionError):
         return []
     start = max(0, one.place.column - 61)  # of a very long line, the part around the place
     shown = line[start : start + 100]
-    if not shown.strip() or not shown.isprintable():
+    if not shown.strip() or not shown.isprintable() or _COMMAND.search(shown):
         return []
     return [f"    {shown}", f"    {' ' * (one.place.column - 1 - start)}^"]
+
+
+_COMMAND = re.compile(r"^\s*::|##\[")  # what a host that runs workflows takes for an order
 
 
 def as_json(found: Iterable[Finding], folder: Path, language: Language) -> str:
@@ -90,11 +98,22 @@ _COMMANDS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.NOTE
 def as_annotations(found: Iterable[Finding], folder: Path, language: Language) -> str:
     """Return findings as workflow commands, which a hosted pull request shows at the line."""
     return "\n".join(
-        f"::{_COMMANDS[one.severity]} file={(folder / one.place.file).as_posix()},"
-        f"line={one.place.line},col={one.place.column},title={one.rule.name}::"
-        + language.say(one.message).replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+        f"::{_COMMANDS[one.severity]} file={_property((folder / one.place.file).as_posix())},"
+        f"line={one.place.line},col={one.place.column},title={_property(one.rule.name)}::"
+        + _data(language.say(one.message))
         for one in found
     )
+
+
+def _data(text: str) -> str:
+    """Escape text of a workflow command as the host does itself (from memory)."""
+    lines = text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+    return escaped(lines)
+
+
+def _property(text: str) -> str:
+    """Escape a property of a workflow command, which ends at a colon or a comma."""
+    return _data(text).replace(":", "%3A").replace(",", "%2C")
 
 
 def summary(found: Iterable[Finding]) -> str:

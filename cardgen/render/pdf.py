@@ -48,7 +48,7 @@ def aircraft_pdfs(
     PdfError
         If Pango is not installed.
     """
-    press = press or Press()
+    press = press or Press(templates.own)
     names = drawings(templates, document).keys()
     content = Content(document, _remembering(templates), names, bool(templates.picture))
     made: dict[str, bytes] = {}
@@ -63,12 +63,12 @@ def aircraft_pdfs(
 def tables_pdf(templates: Templates, shared: Shared, press: Press | None = None) -> bytes:
     """Return the sheets of the tables that serve every aircraft; see `aircraft_pdfs`."""
     content = Content(shared, _remembering(templates), pictured=bool(templates.picture))
-    return _pdf(SHARED, press or Press(), templates, content, {}, {})
+    return _pdf(SHARED, press or Press(templates.own), templates, content, {}, {})
 
 
 def write_aircraft_pdfs(folder: Path, templates: Templates, document: Document) -> Press:
     """Write `aircraft_pdfs` into a folder; return the press, which has counted."""
-    press = Press()
+    press = Press(templates.own)
     for name, pdf in aircraft_pdfs(templates, document, press):
         (folder / name).write_bytes(pdf)
     return press
@@ -76,7 +76,7 @@ def write_aircraft_pdfs(folder: Path, templates: Templates, document: Document) 
 
 def write_tables_pdf(path: Path, templates: Templates, shared: Shared) -> Press:
     """Write `tables_pdf`; return the press, which has counted."""
-    press = Press()
+    press = Press(templates.own)
     path.write_bytes(tables_pdf(templates, shared, press))
     return press
 

@@ -7,12 +7,14 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import lru_cache
 from importlib.resources import files
+from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
 import pydyf
 
 from cardgen.layout.placed import Page
+from cardgen.render.own import fetcher, refusal
 from cardgen.render.variables import settled
 
 _TRIES = 8  # of a sheet that is too high, each planned smaller than the one before
@@ -30,6 +32,11 @@ class PdfError(Exception):
 class Press:
     """Lays out HTML, one page at a time, and counts.
 
+    Parameters
+    ----------
+    own : Path, optional
+        The school's own folder, which layout may read beside ours.
+
     Attributes
     ----------
     pages : int
@@ -38,8 +45,8 @@ class Press:
         How often it has laid one out.
     """
 
-    def __init__(self) -> None:
-        self._engine = _engine()
+    def __init__(self, own: Path | None = None) -> None:
+        self._engine = _engine(own)
         self.pages = self.layouts = 0
 
     def printed(
@@ -61,7 +68,9 @@ class Press:
             Makes the PDF whole before it is written.
         """
         with _uncollected():
-            return _written(self._sheets(html, plan), finish)
+            pdf = _written(self._sheets(html, plan), finish)
+        self._engine.heed_refusals()  # a drawing is read when it is drawn
+        return pdf
 
     def _sheets(
         self,
@@ -91,7 +100,9 @@ class Press:
 
     def _laid_out(self, html: str) -> Any:
         self.layouts += 1
-        return self._engine.laid_out(html)
+        made = self._engine.laid_out(html)
+        self._engine.heed_refusals()
+        return made
 
 
 class _Engine:
@@ -102,7 +113,7 @@ class _Engine:
     but its file would stand in for another.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, own: Path | None) -> None:
         try:
             import weasyprint
         except OSError as error:
@@ -111,6 +122,7 @@ class _Engine:
                 "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
             ) from error
         self._weasyprint = weasyprint
+        self.own, self._fetcher = own, fetcher(weasyprint, own)
         self._html = _frugal(weasyprint)
         self._fonts: dict[str, Any] = {}
         self._parsed = lru_cache(maxsize=_STYLES)(self._parse)
@@ -120,12 +132,21 @@ class _Engine:
         self.pages += 1
         faces = "".join(_FACES.findall(html))
         styles = [self._parsed(style, faces) for style in settled(_STYLE.findall(html))]
-        return self._html(string=_STYLE.sub("", html)).render(
+        page = self._html(_STYLE.sub("", html), self._fetcher)
+        return page.render(
             stylesheets=styles, font_config=self._fonts_of(faces), pdf_variant="pdf/ua-1"
         )
 
+    def heed_refusals(self) -> None:
+        """Raise what layout asked to read and was refused, if anything."""
+        refused, self._fetcher.refused = self._fetcher.refused, []
+        for url in refused:
+            raise refusal(url, self.own)
+
     def _parse(self, style: str, faces: str) -> Any:
-        return self._weasyprint.CSS(string=style, font_config=self._fonts_of(faces))
+        return self._weasyprint.CSS(
+            string=style, font_config=self._fonts_of(faces), url_fetcher=self._fetcher
+        )
 
     def _fonts_of(self, faces: str) -> Any:
         if faces not in self._fonts:
@@ -133,14 +154,14 @@ class _Engine:
         return self._fonts[faces]
 
 
-_own = threading.local()
+_kept = threading.local()
 
 
-def _engine() -> _Engine:
+def _engine(own: Path | None) -> _Engine:
     """Return this thread's engine, or another one where it has laid out many pages."""
-    engine: _Engine | None = getattr(_own, "engine", None)
-    if engine is None or engine.pages >= _KEPT:
-        engine = _own.engine = _Engine()
+    engine: _Engine | None = getattr(_kept, "engine", None)
+    if engine is None or engine.own != own or engine.pages >= _KEPT:
+        engine = _kept.engine = _Engine(own)
     return engine
 
 
@@ -157,14 +178,14 @@ def _frugal(weasyprint: Any) -> Any:
     own = [weasyprint.CSS(string=_OF_EVERY_ELEMENT.sub("li::", style))]
 
     class Frugal(weasyprint.HTML):  # type: ignore[misc]
-        def __init__(self, string: str) -> None:
+        def __init__(self, string: str, fetcher: Any) -> None:
             try:
                 root = ElementTree.fromstring(string.strip())
             except ElementTree.ParseError:
-                super().__init__(string=string)
+                super().__init__(string=string, url_fetcher=fetcher)
                 return
             self.base_url = None
-            self.url_fetcher = weasyprint.urls.URLFetcher()
+            self.url_fetcher = fetcher
             self.media_type = "print"
             self.wrapper_element = cssselect2.ElementWrapper.from_html_root(root)
             self.etree_element = root

@@ -16,13 +16,12 @@ from cardgen.folders import own_templates
 from cardgen.layout.font import FILES
 from cardgen.render.drawings import swatch
 from cardgen.render.origins import blanks, formulas_of, paper_message
+from cardgen.render.own import picture_of
 from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
 from cardgen.render.tables import breadth, figures_table, narrowed
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
-
-PICTURES = ("picture.svg", "picture.png")
 
 
 class Templates:
@@ -37,17 +36,19 @@ class Templates:
 
     Attributes
     ----------
+    own : Path or None
+        The school's folder.
     picture : Path or None
         The school's picture, ``picture.svg`` or ``picture.png`` in its folder.
     """
 
     def __init__(self, overrides: Path | None = None, language: Language = ENGLISH) -> None:
         self.language = language
+        self.own = overrides
         self._drawn = Once[tuple[Markup, set[str]]]()
         self._breadths = Once[float]()
         self._formulas = Once[list[str]]()
-        own = [overrides / name for name in PICTURES] if overrides else []
-        self.picture = next((path.resolve() for path in own if path.is_file()), None)
+        self.picture = picture_of(overrides) if overrides else None
         folders = [path for path in (overrides, own_templates()) if path and path.is_dir()]
         self.environment = jinja2.Environment(
             loader=jinja2.FileSystemLoader(folders),
@@ -57,7 +58,7 @@ class Templates:
             lstrip_blocks=True,
             keep_trailing_newline=True,
         )
-        self.environment.filters.update(anchor=anchor, said=language.text)
+        self.environment.filters.update(anchor=anchor, css=css, said=language.text)
         self.environment.globals.update(
             blanks=lambda name, *values: quoted(blanks(language, name, *values)),
             breadth=lambda table: self._breadths.of(table, lambda: breadth(language, table)),
@@ -111,6 +112,18 @@ class Templates:
         figures, linked = self._drawn.of(table, drawn, copied, where)
         page["seen"].update(linked)
         return figures
+
+
+def css(words: str) -> str:
+    r"""Return words as a string of CSS, which no word in them can end.
+
+    Examples
+    --------
+    >>> print(css("ZZ-DUA; economy' \""))
+    "ZZ\00002dDUA\00003b economy\000027 \000022"
+    """
+    shown = (one if one.isalnum() or one == " " else f"\\{ord(one):06x}" for one in words)
+    return f'"{"".join(shown)}"'
 
 
 def factors() -> Markup:

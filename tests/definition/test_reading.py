@@ -47,7 +47,7 @@ def test_every_duplicate_key_is_found():
         (b"- 1\n- 2", "type.yaml:1:1: found a list, expected a mapping"),
         (b"", "type.yaml:1:1: found nothing"),
         (b"a: 1\nb: \xff", "type.yaml:2:4: byte 0xFF is not UTF-8"),
-        (b"a: \x07", "type.yaml:1:4: found a control character"),
+        (b"a: \x07", "type.yaml:1:4: found the character U+0007, expected"),
         (b"a: " + b"[" * 30 + b"]" * 30, "nested deeper than 20 levels"),
         (b"#" * (1024 * 1024 + 1), "at most 1 MiB"),
         (b"{[1]: 2}", "a key that is not a word"),

@@ -146,6 +146,10 @@ WORDINGS: dict[str, str] = {
         "figure as it is printed, in the manual's own units, and leaves out what the manual does "
         "not give. Words need no quotation marks unless they hold a colon or begin with a sign."
     ),
+    "keys-code": (
+        "A folder templates beside the definitions, and a picture in it, are the school's own "
+        "code: they run as the builder does. Built with --untrusted they are left alone."
+    ),
     "keys-check": "cardgen check says what is missing or mistyped.",
     "keys-type": "A type, as its manual has it",
     "keys-type-file": "types/NAME.yaml, from: cardgen start type",

@@ -1,0 +1,65 @@
+"""The files of a folder of definitions, which may be a stranger's.
+
+Only regular files of the folder are opened: no link leads out of it, no pipe is waited for.
+"""
+
+import os
+import stat
+from pathlib import Path
+
+from cardgen.definition.places import DefinitionError, Fault, Place
+
+LARGEST_FILE = 1024 * 1024  # bytes
+_KINDS = {
+    stat.S_IFDIR: "a folder",
+    stat.S_IFIFO: "a pipe",
+    stat.S_IFSOCK: "a socket",
+    stat.S_IFCHR: "a device",
+    stat.S_IFBLK: "a device",
+}
+_FLAGS = sum(getattr(os, name, 0) for name in ("O_NONBLOCK", "O_NOFOLLOW", "O_CLOEXEC", "O_BINARY"))
+
+
+def inside(folder: Path, path: Path) -> Path:
+    """Return where a path of a folder leads to.
+
+    Raises
+    ------
+    DefinitionError
+        If it is, or goes through, a link that leads out of the folder.
+    """
+    end = Path(os.path.realpath(folder / path))
+    if not end.is_relative_to(os.path.realpath(folder)):
+        said = "found a link that leads out of the folder, expected a file or folder in it"
+        raise DefinitionError([Fault(Place(path.as_posix(), 1, 1), said)])
+    return end
+
+
+def content_of(path: Path, name: str, most: int = LARGEST_FILE) -> bytes:
+    """Return the bytes of a regular file.
+
+    Parameters
+    ----------
+    path : Path
+    name : str
+        What messages call it.
+    most : int
+        How many bytes it may have, a whole number of MiB.
+
+    Raises
+    ------
+    DefinitionError
+        If it is something else, such as a pipe, or larger.
+    """
+    end = Path(os.path.realpath(path))
+    kind = stat.S_IFMT(end.stat().st_mode)
+    if kind != stat.S_IFREG:
+        said = f"found {_KINDS.get(kind, 'something else')}, expected a file"
+        raise DefinitionError([Fault(Place(name, 1, 1), said)])
+    with os.fdopen(os.open(end, os.O_RDONLY | _FLAGS), "rb") as file:
+        content = file.read(most + 1)
+        size = os.fstat(file.fileno()).st_size
+    if len(content) > most:
+        said = f"the file has {max(size, len(content))} bytes, expected at most {most >> 20} MiB"
+        raise DefinitionError([Fault(Place(name, 1, 1), said)])
+    return content

@@ -1,0 +1,76 @@
+"""Characters that no text of a definition may have: they do not show, or turn others round.
+
+A reviewer reads what shows. A bidirectional override makes a line read otherwise than it is, a
+control character talks to the terminal, and one of no width makes two names look alike.
+"""
+
+import re
+import unicodedata
+
+# That print nothing although they count as printable: Unicode's Default_Ignorable_Code_Point
+# (DerivedCoreProperties.txt, from memory) less those that are control or format characters.
+_BLANK = (
+    "\u034f\u115f\u1160\u17b4\u17b5\u180b-\u180d\u180f\u3164\ufe00-\ufe0f\uffa0"
+    "\U000e0100-\U000e01ef"
+)
+_ODD = re.compile(r"[^\n\t -~]")
+_NEVER = re.compile(f"[{_BLANK}]")
+
+
+def hidden(text: str) -> int | None:
+    r"""Return where the first character stands that does not show; line ends and tabs may be.
+
+    Examples
+    --------
+    >>> hidden("Teal\u202e"), hidden("Krick\u00e4nte, 5\u00a0kt"), hidden("\x1b[2J")
+    (4, None, 0)
+    """
+    for found in _ODD.finditer(text):
+        if not _shows(found[0]):
+            return found.start()
+    return None
+
+
+def _shows(one: str) -> bool:
+    if unicodedata.category(one) == "Zs":
+        return True
+    return one.isprintable() and not _NEVER.match(one)
+
+
+def told(one: str) -> str:
+    r"""Return what a message calls a character that does not show.
+
+    Examples
+    --------
+    >>> told("\u202e"), told("\x1b")
+    ('U+202E (right-to-left override)', 'U+001B')
+    """
+    name = unicodedata.name(one, "").lower()
+    return f"U+{ord(one):04X}" + (f" ({name})" if name else "")
+
+
+def escaped(text: str) -> str:
+    r"""Return text for a terminal: what does not show is written out, but for line ends.
+
+    Examples
+    --------
+    >>> escaped("a\x1b[31mb\u202e")
+    'a\\u001b[31mb\\u202e'
+    """
+    if text.isascii() and text.replace("\n", "").isprintable():
+        return text
+    return "".join(
+        one if one == "\n" or (_shows(one) and one != "\t") else f"\\u{ord(one):04x}"
+        for one in text
+    )
+
+
+def one_line(text: str) -> str:
+    r"""Return text that was broken into lines, or has tabs, as a line of words.
+
+    Examples
+    --------
+    >>> one_line("No spins.\n  Ever.\n"), one_line("5-7 ")
+    ('No spins. Ever.', '5-7 ')
+    """
+    return re.sub(r"[\n\t ]+", " ", text).strip() if "\n" in text or "\t" in text else text
