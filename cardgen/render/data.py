@@ -4,7 +4,7 @@ import csv
 import io
 from collections.abc import Iterator
 
-from cardgen.document.once import Once
+from cardgen.document.once import Once, Same
 from cardgen.document.record import Cell, Column, Table
 from cardgen.words.language import Language
 
@@ -17,7 +17,7 @@ def table_csv(table: Table, language: Language) -> str:
     Small figures get a column of their own; a gap is an empty field. Numbers
     are without commas, and with the minus sign of ASCII.
     """
-    return _written.of(table, lambda: _csv(table, language), language.code)
+    return _written.of(table, lambda: _csv(table, language), Same(language))
 
 
 def _csv(table: Table, language: Language) -> str:
