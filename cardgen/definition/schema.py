@@ -55,7 +55,7 @@ def _describe(group: dict[str, Any]) -> None:
         model.model_fields[name].alias: sentence
         for model in _below(Group)
         if model.__name__ == group.get("title")
-        for name, sentence in _sentences(model).items()
+        for name, sentence in sentences(model).items()
         if name in model.model_fields  # and no constant
     }
     properties = group.get("properties", {})
@@ -69,7 +69,7 @@ def _below(model: type[Group]) -> Iterator[type[Group]]:
         yield from _below(one)
 
 
-def _sentences(model: type[Group]) -> dict[str, str]:
+def sentences(model: type[Group]) -> dict[str, str]:
     """Return the sentences under a model's fields, as its source has them; its bases' too."""
     said: dict[str, str] = {}
     for one in reversed(model.__mro__):

@@ -98,7 +98,7 @@ def _gather_inputs(table: Plain) -> None:
     for origin in _origins(table):
         numbers = []
         for one in origin["inputs"]:
-            key = json.dumps(one)
+            key = repr(one)
             if key not in found:
                 found[key] = len(inputs)
                 inputs.append(one)
@@ -152,5 +152,4 @@ def _joined(lines: Iterable[str], indent: int) -> str:
     return "{\n" + ",\n".join(lines) + f"\n{' ' * indent}}}"
 
 
-def _dumps(value: object) -> str:
-    return json.dumps(value, ensure_ascii=False)
+_dumps = json.JSONEncoder(ensure_ascii=False).encode

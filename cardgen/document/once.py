@@ -1,16 +1,16 @@
-"""What is made of a table once, however many aircraft have it."""
+"""What is made of a table, or of another part of a document, once for all aircraft that have it."""
 
 import weakref
 from collections.abc import Callable, Hashable
 from typing import Generic, TypeVar
 
-from cardgen.document.record import Table
+from cardgen.document.record import Basis, Table
 
 Made = TypeVar("Made")
 
 
 class Once(Generic[Made]):
-    """Remembers what was made of a table for as long as there is the table.
+    """Remembers what was made of a part of documents for as long as there is that part.
 
     Sisters have the very same tables, so it is the table itself that counts,
     not one that says as much.
@@ -27,12 +27,12 @@ class Once(Generic[Made]):
     def __init__(self) -> None:
         self._made: dict[int, dict[Hashable, Made]] = {}
 
-    def of(self, table: Table, make: Callable[[], Made], *of_what: Hashable) -> Made:
-        """Return what was made of a table, and of what else it depends on; or make it."""
-        place = id(table)
+    def of(self, part: Table | Basis, make: Callable[[], Made], *of_what: Hashable) -> Made:
+        """Return what was made of a part, and of what else it depends on; or make it."""
+        place = id(part)
         if place not in self._made:
             self._made[place] = {}
-            weakref.finalize(table, self._made.pop, place).atexit = False
+            weakref.finalize(part, self._made.pop, place).atexit = False
         made = self._made[place]
         if of_what not in made:
             made[of_what] = make()

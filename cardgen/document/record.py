@@ -539,7 +539,7 @@ class PolarCurve:
     best: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, weakref_slot=True)
 class Basis:
     """The figures and curves that drawings show, and that any case can be reckoned from.
 

@@ -5,7 +5,7 @@ import io
 import re
 from collections.abc import Iterator
 
-from cardgen.document.once import Once
+from cardgen.document.once import Once, Same
 from cardgen.document.record import Cell, Column, Table
 from cardgen.words.language import Language
 
@@ -19,7 +19,7 @@ def table_csv(table: Table, language: Language) -> str:
     are without commas, and with the minus sign of ASCII. Words that a spreadsheet
     would take for a formula have an apostrophe before them.
     """
-    return _written.of(table, lambda: _csv(table, language), language.code)
+    return _written.of(table, lambda: _csv(table, language), Same(language))
 
 
 def _csv(table: Table, language: Language) -> str:

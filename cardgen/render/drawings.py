@@ -1,12 +1,13 @@
 """The drawings of a card, and the markings of its key."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import asdict
+from dataclasses import fields
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
+from cardgen.document.once import Once, Same
 from cardgen.document.record import Document, Message
 from cardgen.render.calibration import draw_calibration
 from cardgen.render.dial import draw_dial
@@ -76,6 +77,14 @@ def drawings(
 
 def geometry(language: Language, document: Document, grey: bool = False) -> dict[str, Drawing]:
     """Return the drawings of an aircraft before they are put on paper."""
+    of_what = Same(language), document.head.indicator_unit, document.head.units, grey
+    return _geometries.of(document.basis, lambda: _geometry(language, document, grey), *of_what)
+
+
+_geometries = Once[dict[str, Drawing]]()
+
+
+def _geometry(language: Language, document: Document, grey: bool) -> dict[str, Drawing]:
     markings, head = document.basis.markings, document.head
     made: dict[str, Drawing | None] = {
         "calibration": draw_calibration(language, document),
@@ -137,9 +146,9 @@ def _groups(parts: Iterable[Part]) -> Iterator[list[Part]]:
 
 def _plain(part: Part) -> dict[str, Any]:
     """Return a part as words, with lengths to a hundredth."""
+    values = {field.name: getattr(part, field.name) for field in fields(part)}
     plain = {
-        name: _short(value) if isinstance(value, float) else value
-        for name, value in asdict(part).items()
+        name: _short(value) if isinstance(value, float) else value for name, value in values.items()
     }
     if isinstance(part, Words):
         plain["foot"] = _short(part.y + part.drop)

@@ -193,6 +193,7 @@ def paper_message(paper: Paper) -> Message:
 def _figures(
     language: Language, table: Table, given: Mapping[str, Given], bench: bool
 ) -> Iterator[_Figure]:
+    said: dict[Quantity, str] = {}
     row_at = 0
     for block_at, block in enumerate(table.blocks):
         for row in block.rows:
@@ -204,7 +205,7 @@ def _figures(
                 for small, one in ((False, cell), (True, cell.beside)):
                     if one is None or one.quantity is None:
                         continue
-                    kind, values = _said(language, one, given)
+                    kind, values = _said(language, one, given, said)
                     if bench and _by_bench_card(one, table.columns[column_at]) and not small:
                         kind = kind._replace(papers=(*kind.papers, ("bench-card", False)))
                     if small and _alike(cell, one):
@@ -233,7 +234,7 @@ def _by_bench_card(cell: Cell, column: Column) -> bool:
 
 
 def _said(
-    language: Language, cell: Cell, given: Mapping[str, Given]
+    language: Language, cell: Cell, given: Mapping[str, Given], said: dict[Quantity, str]
 ) -> tuple[Kind, tuple[str, ...]]:
     """Return which sentence says a number's origin, and what fills it."""
     match cell.origin:
@@ -241,12 +242,21 @@ def _said(
             return Kind(papers=((paper, bool(page)),)), (page,) if page else ()
         case Computed(formula=formula, inputs=inputs):
             names = tuple(one.name for one in inputs)
-            values = tuple(language.say("several", parts=one.value) for one in inputs)
+            values = tuple(_value(language, one.value, said) for one in inputs)
             copied = [given[one.source] for one in inputs if one.source in given]
             read = dict.fromkeys((one.paper, one.page) for one in copied if one.paper)
             papers = tuple((paper, bool(page)) for paper, page in read)
             return Kind(formula, names, papers), (*values, *(page for _, page in read if page))
     return _SILENT, ()
+
+
+def _value(language: Language, value: Value, said: dict[Quantity, str]) -> str:
+    """Return what a formula took; a quantity is said once for all that took it."""
+    if not isinstance(value, Quantity):
+        return language.say("several", parts=value)
+    if value not in said:
+        said[value] = language.say("several", parts=value)
+    return said[value]
 
 
 def _how(quantity: Quantity) -> How | None:

@@ -1,5 +1,7 @@
 """Numbers and units as they are printed: grouping, the minus sign, the degree sign."""
 
+import functools
+
 from cardgen.document.record import Quantity
 from cardgen.document.rounding import rounded
 
@@ -9,6 +11,7 @@ SYMBOLS = {"C": "°C", "F": "°F", "deg": "°", "min": "min"}  # where a unit's 
 CLOSE = {"deg"}  # units that stand close to their number
 
 
+@functools.lru_cache(20_000)  # a page, its files and its marks all say the same numbers
 def number(quantity: Quantity) -> str:
     """Return a quantity's number as printed: as it was entered, or rounded by its sense.
 

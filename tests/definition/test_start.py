@@ -19,6 +19,7 @@ from cardgen.definition.model import (
 )
 from cardgen.definition.places import DefinitionError
 from cardgen.definition.reading import parse_yaml, read_yaml
+from cardgen.definition.schema import sentences
 from cardgen.definition.speeds import KINDS, SPEEDS
 from cardgen.definition.upgrading import upgraded
 from tests.conftest import keep
@@ -123,7 +124,7 @@ def test_each_key_of_a_new_file_is_explained_once(tmp_path):
     said = AFTER.findall(text)
     assert len(said) == len(text.splitlines()[4:])
     groups = groups_under(TypeDefinition)
-    alike = Counter(one.description for group in groups for one in group.model_fields.values())
+    alike = Counter(one for group in groups for one in sentences(group).values())
     repeated = {one: count for one, count in Counter(said).items() if count > 1}
     assert {one for one, count in repeated.items() if count > alike[one]} == set()
 

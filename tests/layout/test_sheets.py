@@ -21,9 +21,9 @@ from cardgen.document.record import (
     Table,
     Units,
 )
-from cardgen.layout.content import Content
+from cardgen.layout.content import Content, Remembering
 from cardgen.layout.font import digit
-from cardgen.layout.formats import HALVES, Beside, Format, Grid, Sheet, Stack
+from cardgen.layout.formats import HALVES, Beside, Format, Grid, Notes, Sheet, Stack
 from cardgen.layout.measures import LARGEST, LOOSEST, Sizes
 from cardgen.layout.placed import PlacedBeside, PlacedGrid, stack_height
 from cardgen.layout.sheets import planned
@@ -73,6 +73,20 @@ def document(*tables: Table) -> Document:
 def plan(*parts, of: Document, misses=()):
     one = Format("test.pdf", HALVES, (Sheet("title-test", tuple(parts)),), title="title-test")
     return planned(one, Content(of, LANGUAGE), Sizes(), misses)
+
+
+def test_a_language_that_remembers_says_the_same():
+    one = replace(table("one", 40), notes=(said("A note"),), example=said("Another"))
+    form = Format("test.pdf", HALVES, (Sheet("title-test", (Grid("one"), Notes(("one",)))),))
+    of = document(one, table("two", 3))
+    remembering = Remembering(LANGUAGE.code, LANGUAGE.wordings)
+    again = [planned(form, Content(of, remembering), Sizes()) for _ in range(2)]
+    assert again == [planned(form, Content(of, LANGUAGE), Sizes())] * 2
+    messages = [said(f"{n}") for n in range(500)]
+    assert [remembering.say(one) for one in messages] == [f"{n}" for n in range(500)]
+    cell = Cell(Quantity(3.0, "kt"))
+    for column in (None, Column("a", said("A"), form="signed"), None):
+        assert remembering.figure(cell, column) == LANGUAGE.figure(cell, column)
 
 
 def test_a_few_rows_are_printed_in_the_largest_type_and_loosest_lead():

@@ -19,6 +19,7 @@ from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.document.data import from_json
 from cardgen.document.record import Document, Signature
+from cardgen.layout.font import advance
 from cardgen.layout.formats import FORMATS
 from cardgen.layout.measures import LARGEST
 from cardgen.render.pdf import write_aircraft_pdfs
@@ -423,6 +424,20 @@ def test_the_night_card_is_heavier(built):
     day, night = weights("card.pdf"), weights("card-night.pdf")
     assert sum(map(bold, day)) < 0.5 * len(day)
     assert sum(map(bold, night)) > 0.9 * len(night)  # the others are the small ones beside them
+
+
+def test_words_are_set_in_another_cut_by_night(built):
+    """Told by the widths of letters, which both cuts have of their own."""
+    for kind, weight, other in (("card.pdf", 400, 500), ("card-night.pdf", 500, 400)):
+        seen = 0
+        for letter in (one for page in sheets(built / "ZZ-WTR" / kind) for one in page.letters):
+            plain = letter.upright and not ("Bold" in letter.font or "Italic" in letter.font)
+            if plain and letter.text in "mnaeS":
+                width = (letter.right - letter.left) / letter.size
+                assert width == pytest.approx(advance(letter.text, weight), abs=0.0015)
+                assert width != pytest.approx(advance(letter.text, other), abs=0.0015)
+                seen += 1
+        assert seen > 500
 
 
 def test_the_fleet_and_conversions_keep_the_same_rules(built):
