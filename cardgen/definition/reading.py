@@ -19,7 +19,7 @@ from cardgen.definition.shown import hidden, one_line, told
 DEEPEST_NESTING = 20
 MOST_VALUES = 20_000  # of a file; a manual of many tables has some 3,000
 MOST_KEYS = 100  # of a group; the names of speeds and weights are keys too
-MOST_OF = {Block: 200, Rows: 1_000}  # of what a list may have: groups, rows of a table
+MOST_OF = {Block: 200, Rows: 500}  # of what a list may have: groups, rows of a table
 MOST_ITEMS = 200  # of a list of figures or words
 LONGEST_TEXT = 1_000  # characters of a key or a value; what is printed has a lower bound each
 LONGEST_NUMBER = 20
