@@ -1,5 +1,6 @@
 """The air that tables are made for: altitudes, and temperatures or differences from standard."""
 
+import functools
 import math
 from dataclasses import dataclass
 
@@ -134,6 +135,7 @@ def _usual(text: str, by_isa: bool, unit: str) -> Figure:
     return Figure(f"{float(own):g}", Place("", 1, 1))
 
 
+@functools.lru_cache(1000)  # each table of an aircraft asks for the same air
 def occurs(aircraft: Aircraft, altitude: float, warmth: Warmth) -> bool:
     """Whether air of a temperature occurs at an altitude, so that a figure is worth its place."""
     unit = aircraft.units.temperature

@@ -1,5 +1,6 @@
 """Cells that say what the airspeed indicator of the aircraft will show."""
 
+import functools
 import math
 
 from cardgen.airframe.aircraft import NORMAL, Aircraft
@@ -54,13 +55,20 @@ def _speed_or_range(ias: Figure, aircraft: Aircraft) -> Quantity:
 
 def beyond_limit(aircraft: Aircraft, shown: float, cas: float, altitude: float, oat: float) -> bool:
     """Whether an airspeed is above the limit at an altitude, as the limit is printed."""
-    limit = limit_at(aircraft, altitude, oat)
+    limit = _limit(aircraft, altitude, oat)
     if limit is None:
         return False
-    most = most_shown(aircraft, limit)
+    most_cas, most = limit
     if math.isnan(most) or math.isnan(shown):
-        return cas > limit.cas + 1e-9
+        return cas > most_cas + 1e-9
     return shown > most + 1e-9
+
+
+@functools.lru_cache(1000)  # the tables of one aircraft, and each of its speeds, have the same air
+def _limit(aircraft: Aircraft, altitude: float, oat: float) -> tuple[float, float] | None:
+    """Return the limit in CAS and as the indicator shows it."""
+    limit = limit_at(aircraft, altitude, oat)
+    return None if limit is None else (limit.cas, most_shown(aircraft, limit))
 
 
 def beyond_at_any_altitude(

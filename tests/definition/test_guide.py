@@ -17,7 +17,7 @@ from cardgen.definition.guide import V_SPEEDS, Form, Key, guide
 from cardgen.definition.model import AirframeDefinition, School, Supplement, TypeDefinition
 from cardgen.definition.places import DefinitionError, Figure
 from cardgen.definition.reading import parse_yaml
-from cardgen.definition.schema import FILES
+from cardgen.definition.schema import FILES, sentences
 from cardgen.definition.speeds import SPEEDS
 from tests.definition.walked import groups_under
 
@@ -43,6 +43,10 @@ BESIDE_NUMBERS = {
 
 def field_of(group: type[BaseModel], alias: str):
     return next(one for one in group.model_fields.values() if one.alias == alias)
+
+
+def name_of(group: type[BaseModel], alias: str) -> str:
+    return next(name for name, one in group.model_fields.items() if one.alias == alias)
 
 
 def key_of(file: str, group: type[BaseModel], alias: str) -> Key:
@@ -76,7 +80,7 @@ def test_each_v_speed_is_told_with_its_meaning():
 @pytest.mark.parametrize(("file", "group", "alias"), KEYS)
 def test_a_key_says_what_it_means_and_what_it_takes(file, group, alias):
     field, key = field_of(group, alias), key_of(file, group, alias)
-    assert key.meaning == field.description
+    assert key.meaning == sentences(group)[name_of(group, alias)]
     assert key.meaning.endswith(".")
     beside = {BESIDE_NUMBERS.get(f"{group.__name__}.{alias}", "")} - {""}
     assert _kinds(key.forms) == {*_takes(field.annotation), *beside}

@@ -7,6 +7,7 @@ import pytest
 
 from cardgen.cards.card import reference_document
 from cardgen.definition.model import AirframeDefinition, School, TypeDefinition
+from cardgen.definition.schema import sentences
 from cardgen.definition.speeds import SPEEDS
 from cardgen.render import page
 from cardgen.render.templates import Templates
@@ -36,12 +37,12 @@ def test_the_page_names_every_key_that_the_model_knows(text):
     assert len(groups) > 20
     wanted = set()
     for group in groups:
-        for field in group.model_fields.values():
+        for name, field in group.model_fields.items():
             place = anchor(group, field.alias)
             wanted.add(place)
             entry = html.unescape(entries[place])
             assert f"<dfn>{field.alias}</dfn>" in entry
-            assert field.description in entry
+            assert sentences(group)[name] in entry
             assert f"<code>{field.alias}: " in entry
             assert ("<b>needed</b>" in entry) == field.is_required()
     speeds = {f"v-speeds--{name.replace(' ', '-')}" for name in SPEEDS}
