@@ -113,7 +113,17 @@ def test_only_a_sheet_that_is_too_high_is_planned_smaller():
     assert (press.pages, press.layouts) == (2, 4)
 
 
-def test_a_page_is_drawn_as_weasyprint_by_itself_draws_it(monkeypatch):
+@pytest.mark.parametrize(
+    "body",
+    [
+        "<p>One<ul><li>two</ul><ol><li>three</ol><table><tr><th>four<td>five</table>",
+        "<p>One</p><ul><li>two</li></ul><ol><li>three</li></ol><table>\n<tbody><tr>"
+        "<th>four<br/>and</th><td>five &lt; <svg xmlns='http://www.w3.org/2000/svg' width='9' "
+        "viewBox='0 0 9 9'><title>six</title><path d='M1 1h5v5z'/></svg></td></tr></tbody></table>",
+    ],
+    ids=["loose", "well-formed"],
+)
+def test_a_page_is_drawn_as_weasyprint_by_itself_draws_it(monkeypatch, body):
     """By the style that it has for all HTML; and a style that pages share is parsed once."""
     import weasyprint
 
@@ -128,12 +138,12 @@ def test_a_page_is_drawn_as_weasyprint_by_itself_draws_it(monkeypatch):
     shared = (
         ":root { --ink: #999999; --size: 3mm; } @media screen { :root { --ink: #ff0000; } }"
         ":root { --ink: #123456; } /* :root { --ink: #00ff00; } */"
-        "p, li, td { color: var(--ink); margin: 1mm }"
+        f"p, li, td {{ color: var(--ink); margin: 1mm; orphans: {len(body)} }}"  # parsed anew
     )
-    own = "p { font-size: var(--size); margin: 2mm; border-top: 1mm solid var(--ink) }"
+    own = f"p {{ font-size: var(--size); border-top: 1mm solid var(--ink); orphans: {len(body)} }}"
     html = (
-        f"<html lang=en><title>-</title><style>{shared}</style><style>{own}</style>"
-        "<p>One<ul><li>two</ul><ol><li>three</ol><table><tr><th>four<td>five</table>"
+        f"<html lang='en'><head><title>-</title><style>{shared}</style><style>{own}</style></head>"
+        f"<body>{body}</body></html>"
     )
     made = Press().printed(lambda page: html, lambda misses: [["first", "second"]])
     assert len(parsed) == len(settled([shared, own])) == 2
