@@ -53,18 +53,12 @@ EXITS = """exit codes:
 SHELLS = ("bash", "zsh", "tcsh")
 
 
-SHELLS = ("bash", "zsh", "tcsh")
-
-
 class MisuseError(Exception):
     """The command line asks for what cannot be."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run the command line and return its exit code.
-
-    They are told in `EXITS`.
-    """
+    """Run the command line and return its exit code, one of `EXITS`."""
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")  # a path may be no text
