@@ -32,10 +32,7 @@ SHELLS = ("bash", "zsh", "tcsh")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run the command line and return its exit code.
-
-    They are told in `EXITS`.
-    """
+    """Run the command line and return its exit code, one of `EXITS`."""
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")  # a path may be no text
