@@ -5,11 +5,11 @@ import datetime
 import json
 import re
 import sys
-from collections.abc import Sequence
+import time
+from collections.abc import Iterator, Sequence
+from concurrent.futures import Executor
+from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
-
-from tqdm import tqdm
 
 from cardgen.air import atmosphere
 from cardgen.air.bounds import OutOfBoundsError
@@ -30,10 +30,13 @@ from cardgen.lessons.altimeter import Altimeter
 from cardgen.lessons.lines import Line, limit_passed, line
 from cardgen.lessons.reckoning import KNOWN, Case, Reckoning, Step, reckon
 from cardgen.publish import report
-from cardgen.publish.build import build
+from cardgen.publish.build import OnlyError, build
 from cardgen.publish.checking import check
 from cardgen.publish.place import PlaceError
+from cardgen.publish.progress import shown
 from cardgen.publish.rereading import Pages, as_text, numbers_of, pages_of, to_reread
+from cardgen.publish.store import default_folder
+from cardgen.publish.work import OtherPressError
 from cardgen.render.pdf import PdfError
 from cardgen.review.marks import card_mark
 from cardgen.units import convert, from_si, to_si
@@ -62,10 +65,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         count = len(found)
         print(f"{count} error{'s' if count > 1 else ''}; nothing was written", file=sys.stderr)
         return FAULTY
-    except (MisuseError, OutOfBoundsError, PlaceError) as error:
+    except (MisuseError, OnlyError, OutOfBoundsError, PlaceError) as error:
         print(f"cardgen: {error}", file=sys.stderr)
         return MISUSED
-    except (PdfError, OSError) as error:
+    except (PdfError, OtherPressError, OSError) as error:
         print(f"cardgen: {error}", file=sys.stderr)
         return FAILED
 
@@ -95,27 +98,94 @@ def _add_build(command: argparse.ArgumentParser) -> None:
         default=Path("site"),
         help="folder to write; a site that is there is replaced (default: %(default)s)",
     )
+    command.add_argument(
+        "--only",
+        nargs="+",
+        action="extend",
+        default=[],
+        metavar="REGISTRATION",
+        help="make only these aircraft, in a site that is there",
+    )
+    command.add_argument("--no-pdf", action="store_true", help="make no PDFs")
+    command.add_argument(
+        "--keep-going",
+        action="store_true",
+        help="leave out aircraft whose definitions have errors; exits 1 all the same",
+    )
+    command.add_argument(
+        "--fresh", action="store_true", help="make all anew, also what has not changed"
+    )
+    command.add_argument(
+        "--cache",
+        type=Path,
+        default=default_folder(),
+        metavar="DIR",
+        help="folder that keeps what was made (default: %(default)s)",
+    )
+    where = command.add_mutually_exclusive_group()
+    where.add_argument(
+        "--jobs", type=_jobs, metavar="N", help="processes that make PDFs (default: one a core)"
+    )
+    where.add_argument(
+        "--cluster", metavar="ADDRESS", help="Dask scheduler on whose workers PDFs are made"
+    )
+    told = command.add_mutually_exclusive_group()
+    told.add_argument("--quiet", action="store_true", help="print errors only")
+    told.add_argument("--verbose", action="store_true", help="print also each file that was made")
     command.set_defaults(run=_build)
 
 
-def _build(options: argparse.Namespace) -> None:
-    bar: Any = None
+def _jobs(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= 1000:
+        raise argparse.ArgumentTypeError(f"{text}: expected a number from 1 to 1000")
+    return int(text)
 
-    def progress(done: int, total: int, what: str) -> None:
-        nonlocal bar
-        if not sys.stderr.isatty():
-            print(f"{done}/{total} {what}", file=sys.stderr)
-            return
-        bar = bar or tqdm(total=total, unit="file", leave=False)
-        bar.set_description(what)
-        bar.update()
 
+def _build(options: argparse.Namespace) -> int:
+    began = time.monotonic()
+    with _executor(options.cluster) as executor, shown(options.quiet, options.verbose) as progress:
+        built = build(
+            options.definitions,
+            options.out,
+            progress,
+            not options.no_pdf,
+            cache=options.cache,
+            fresh=options.fresh,
+            only=options.only,
+            keep_going=options.keep_going,
+            executor=executor,
+            workers=options.jobs,
+        )
+    if options.verbose:
+        print(*(options.out / one for one in built.made), sep="\n")
+    if built.faults:
+        found = of_faults(built.faults)
+        print(report.as_text(found, options.definitions, ENGLISH), file=sys.stderr)
+    if not options.quiet:
+        print(
+            f"Built {options.out / 'index.html'}: {_count(len(built.made), 'file')} made, "
+            f"{built.reused} reused, {_count(built.warnings, 'warning')}, "
+            f"{time.monotonic() - began:.1f} s. Verify against the approved flight manual."
+        )
+    return FAULTY if built.faults else DONE
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
+
+
+@contextmanager
+def _executor(address: str | None) -> Iterator[Executor | None]:
+    """Give a cluster's executor, where one is asked for."""
+    if address is None:
+        yield None
+        return
     try:
-        build(options.definitions, options.out, progress)
-    finally:
-        if bar is not None:
-            bar.close()
-    print(f"Built {options.out / 'index.html'}. Verify against the approved flight manual.")
+        from distributed import Client
+    except ImportError:
+        raise MisuseError("--cluster needs Dask: pip install 'cardgen[cluster]'") from None
+    with Client(address, timeout=10) as client:  # type: ignore[no-untyped-call]
+        yield client.get_executor(pure=False)
 
 
 def _add_check(command: argparse.ArgumentParser) -> None:

@@ -1,7 +1,8 @@
-"""Where the program's own templates stand."""
+"""Where the program's own templates stand, and what a school's picture is called among its own."""
 
 from pathlib import Path
 
+PICTURES = ("picture.svg", "picture.png")
 _PACKAGE = Path(__file__).parent
 
 

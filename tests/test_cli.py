@@ -285,7 +285,7 @@ def test_a_faulty_definition_exits_1_with_every_fault_and_writes_nothing(
 def test_a_full_disk_or_missing_library_exits_3(definitions, tmp_path, capsys, monkeypatch):
     from cardgen.render.pdf import PdfError
 
-    def fails(*_):
+    def fails(*arguments, **options):
         raise PdfError("Pango is missing; apt-get install libpango-1.0-0")
 
     monkeypatch.setattr("cardgen.cli.build", fails)

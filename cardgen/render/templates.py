@@ -11,7 +11,7 @@ from markupsafe import Markup
 from cardgen import units
 from cardgen.document.record import Document, Message, Paper, Table
 from cardgen.document.signature import state_of
-from cardgen.folders import own_templates
+from cardgen.folders import PICTURES, own_templates
 from cardgen.layout.font import FILES
 from cardgen.render.drawings import swatch
 from cardgen.render.origins import blanks, formulas_of, paper_message
@@ -20,8 +20,6 @@ from cardgen.render.tables import breadth, figures_table, narrowed
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
-
-PICTURES = ("picture.svg", "picture.png")
 
 
 class Templates:

@@ -22,13 +22,14 @@ from cardgen.document.record import (
     Gap,
     Head,
     Index,
+    LeftOut,
     Message,
     Quantity,
     Reference,
     Shared,
     Unit,
 )
-from cardgen.publish.build import index_of
+from cardgen.publish.making import index_of, listed_of
 from cardgen.render import page
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
@@ -54,7 +55,8 @@ def reference(fleet) -> Reference:
 
 @pytest.fixture(scope="module")
 def index(fleet, documents) -> Index:
-    return index_of(fleet, list(documents.values()))
+    listed = map(listed_of, documents.values())
+    return index_of(fleet.school, listed, [LeftOut("ZZ-DUX")])
 
 
 def test_templates_are_given_nothing_but_what_documents_are_made_of(
