@@ -7,9 +7,9 @@ import re
 import sys
 import time
 from collections.abc import Iterator, Sequence
-from concurrent.futures import Executor
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from cardgen.air import atmosphere
 from cardgen.air.bounds import OutOfBoundsError
@@ -18,7 +18,7 @@ from cardgen.cards.card import make_document, reckonable
 from cardgen.checks.rule import Severity
 from cardgen.checks.run import of_faults
 from cardgen.definition.fleet import Fleet, read_fleet
-from cardgen.definition.places import DefinitionError, near_match
+from cardgen.definition.places import DefinitionError, Fault, near_match
 from cardgen.definition.renewing import renew
 from cardgen.definition.schema import FILES, schema
 from cardgen.definition.speeds import KINDS
@@ -30,17 +30,16 @@ from cardgen.lessons.altimeter import Altimeter
 from cardgen.lessons.lines import Line, limit_passed, line
 from cardgen.lessons.reckoning import KNOWN, Case, Reckoning, Step, reckon
 from cardgen.publish import report
-from cardgen.publish.build import OnlyError, build
 from cardgen.publish.checking import check
 from cardgen.publish.place import PlaceError
-from cardgen.publish.progress import shown
 from cardgen.publish.rereading import Pages, as_text, numbers_of, pages_of, to_reread
-from cardgen.publish.store import default_folder
-from cardgen.publish.work import OtherPressError
 from cardgen.render.pdf import PdfError
 from cardgen.review.marks import card_mark
 from cardgen.units import convert, from_si, to_si
 from cardgen.words.english import ENGLISH
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
 
 DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
 
@@ -65,10 +64,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         count = len(found)
         print(f"{count} error{'s' if count > 1 else ''}; nothing was written", file=sys.stderr)
         return FAULTY
-    except (MisuseError, OnlyError, OutOfBoundsError, PlaceError) as error:
+    except (MisuseError, OutOfBoundsError, PlaceError) as error:
         print(f"cardgen: {error}", file=sys.stderr)
         return MISUSED
-    except (PdfError, OtherPressError, OSError) as error:
+    except (PdfError, OSError) as error:
         print(f"cardgen: {error}", file=sys.stderr)
         return FAILED
 
@@ -90,6 +89,8 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _add_build(command: argparse.ArgumentParser) -> None:
+    from cardgen.publish.store import default_folder
+
     command.description = "Build a fleet's web site and kneeboard cards."
     _add_definitions(command)
     command.add_argument(
@@ -142,6 +143,9 @@ def _jobs(text: str) -> int:
 
 
 def _build(options: argparse.Namespace) -> int:
+    from cardgen.publish.build import build
+    from cardgen.publish.progress import shown
+
     began = time.monotonic()
     with _executor(options.cluster) as executor, shown(options.quiet, options.verbose) as progress:
         built = build(
@@ -159,8 +163,7 @@ def _build(options: argparse.Namespace) -> int:
     if options.verbose:
         print(*(options.out / one for one in built.made), sep="\n")
     if built.faults:
-        found = of_faults(built.faults)
-        print(report.as_text(found, options.definitions, ENGLISH), file=sys.stderr)
+        print(_left_out(built.faults, options.definitions), file=sys.stderr)
     if not options.quiet:
         print(
             f"Built {options.out / 'index.html'}: {_count(len(built.made), 'file')} made, "
@@ -170,12 +173,17 @@ def _build(options: argparse.Namespace) -> int:
     return FAULTY if built.faults else DONE
 
 
+def _left_out(faults: Sequence[Fault], definitions: Path) -> str:
+    said = report.as_text(of_faults(faults), definitions, ENGLISH)
+    return f"{said}\n{_count(len(faults), 'error')}; the aircraft that have them were left out"
+
+
 def _count(number: int, what: str) -> str:
     return f"{number} {what}{'' if number == 1 else 's'}"
 
 
 @contextmanager
-def _executor(address: str | None) -> Iterator[Executor | None]:
+def _executor(address: str | None) -> Iterator["Executor | None"]:
     """Give a cluster's executor, where one is asked for."""
     if address is None:
         yield None

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cardgen.publish.keys import inputs_of
+from cardgen.publish.place import OnlyError
 from cardgen.publish.record import Record, read_record, write_record
 from cardgen.publish.store import Store
 
@@ -38,10 +39,6 @@ class Order:
     keep_going: bool
     executor: Executor | None
     workers: int | None
-
-
-class OnlyError(Exception):
-    """Some aircraft were asked for that cannot be made alone."""
 
 
 @dataclass(frozen=True)

@@ -43,11 +43,12 @@ LIBRARIES = {  # by what WeasyPrint opens them: the function of each that tells 
     "libpango-1.0.so.0": "pango_version_string",
     "libharfbuzz.so.0": "hb_version_string",
     "libharfbuzz-subset.so.0": "",
+    "libharfbuzz-vector.so.0": "",
     "libfontconfig.so.1": "",
     "libpangoft2-1.0.so.0": "",
 }
 _LOADED = re.compile(
-    r"\S*/lib(?:glib|gobject|pango|pangoft2|harfbuzz|harfbuzz-subset|fontconfig|freetype|fribidi)"
+    r"\S*/lib(?:glib|gobject|pango|pangoft2|harfbuzz|harfbuzz-subset|harfbuzz-vector|fontconfig|freetype|fribidi)"
     r"[-.\d]*\.so\S*$",
     re.MULTILINE,
 )

@@ -22,10 +22,10 @@ from cardgen.definition.model import School
 from cardgen.definition.places import DefinitionError, Fault, near_match
 from cardgen.document.data import SCHEMAS, from_json, json_schema, to_json
 from cardgen.document.record import Document, Index, LeftOut, Listed, Reference, Table
-from cardgen.publish.build import OnlyError, Order
+from cardgen.publish.build import Order
 from cardgen.publish.filling import Filling
 from cardgen.publish.keys import Inputs, hashed, key
-from cardgen.publish.place import MARK, replacing
+from cardgen.publish.place import MARK, OnlyError, replacing
 from cardgen.publish.record import Part, Record
 from cardgen.publish.store import Store
 from cardgen.publish.work import Press, Printed, templates

@@ -7,6 +7,7 @@ time: what does not hold is made anew. Of no file of it does a site depend; all 
 
 import json
 import os
+import stat
 import sys
 import tempfile
 from collections.abc import Iterable, Mapping
@@ -89,17 +90,17 @@ class Store:
         found = []
         for path in self.folder.rglob("*"):
             with suppress(OSError):
-                stat = path.stat()
-                found.append((stat.st_mtime_ns, stat.st_size, path))
+                seen = path.stat()
+                if stat.S_ISREG(seen.st_mode):
+                    found.append((seen.st_mtime_ns, seen.st_size, path))
         most = max(most, 2 * sum(size for _, size, path in found if path in used))
         total = sum(size for _, size, _ in found)
         for _, size, path in sorted(found):
             if total <= most:
                 break
-            if path.is_file():
-                with suppress(OSError):
-                    path.unlink()
-                    total -= size
+            with suppress(OSError):
+                path.unlink()
+                total -= size
 
     def record(self, out: Path) -> Path:
         """Return where the record of a site stands."""

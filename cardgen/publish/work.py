@@ -21,7 +21,7 @@ _AHEAD = 64  # how many documents wait with an executor that somebody else made
 _ONE_AT_A_TIME = threading.Lock()  # in a process: Pango shares its fonts among threads
 
 
-class OtherPressError(Exception):
+class OtherPressError(pdf.PdfError):
     """Another machine would lay sheets out otherwise than this one."""
 
 
