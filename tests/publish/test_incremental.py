@@ -17,71 +17,13 @@ from pathlib import Path
 import pytest
 
 from cardgen.definition.places import DefinitionError
-from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError
 from cardgen.publish.store import Store
-from tests.conftest import DEMO, ROOT, keep, made_once
-from tests.publish.built import Blank, edit, part_keys, times, tree
+from tests.conftest import ROOT, keep
+from tests.publish.built import Site, edit, part_keys, times, tree
 from tests.sampling import is_long
 
 LISTS = {"index.html", "cardgen.json", "fleet.pdf"}
-
-
-@pytest.fixture(autouse=True, scope="module")
-def _joined():
-    def join(paths, path, title):
-        path.write_bytes(b"".join(one.read_bytes() for one in paths))
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("cardgen.publish.making.joined", join)
-        yield
-
-
-class Site:
-    """A site that a test builds again and again."""
-
-    def __init__(self, folder: Path) -> None:
-        self.definitions = folder / "aircraft"
-        self.out = folder / "site"
-        self.cache = folder / "cache"
-        self.press = Blank()
-
-    def build(self, **options):
-        self.press = Blank()
-        options = {"cache": self.cache, "executor": self.press, **options}
-        return build(self.definitions, self.out, **options)
-
-    def fresh(self, name: str = "fresh") -> dict[str, bytes]:
-        """What a build gives that knows of none before."""
-        out = self.out.with_name(name)
-        build(self.definitions, out, executor=Blank())
-        made = tree(out)
-        shutil.rmtree(out)
-        return made
-
-
-@pytest.fixture
-def cold(definitions, tmp_path) -> Site:
-    """A site of which nothing was made before."""
-    keep(definitions, "zz-dua", "zz-dub", "zz-wtr")
-    return Site(tmp_path)
-
-
-@pytest.fixture(scope="session")
-def warm(tmp_path_factory) -> Path:
-    """A cache that has all of the site, so that tests need not make it each time."""
-
-    def make(folder: Path) -> None:
-        keep(Path(shutil.copytree(DEMO, folder / "aircraft")), "zz-dua", "zz-dub", "zz-wtr")
-        Site(folder).build()
-
-    return made_once(tmp_path_factory, "warm", make) / "cache"
-
-
-@pytest.fixture
-def site(cold, warm) -> Site:
-    shutil.copytree(warm, cold.cache)
-    return cold
 
 
 def change(site: Site, to: str = "60") -> None:
