@@ -17,9 +17,10 @@ from pathlib import Path
 import pytest
 
 from cardgen.definition.places import DefinitionError
+from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError
 from cardgen.publish.store import Store
-from tests.conftest import ROOT, keep
+from tests.conftest import DEMO, ROOT, keep
 from tests.publish.built import Site, edit, part_keys, times, tree
 from tests.sampling import is_long
 
@@ -43,15 +44,18 @@ def test_with_nothing_to_do_nothing_is_made(cold):
 
 
 def test_a_changed_figure_makes_its_aircraft_and_what_lists_them(site):
+    """One figure of a type of three airframes, beside another type."""
+    shutil.copy(DEMO / "fleet/zz-duc.yaml", site.definitions / "fleet")
     site.build()
     before = times(site.out)
     change(site)
     built = site.build()
-    assert built.counts["documents"] == built.counts["sheets"] == built.counts["layouts"] == 2
-    assert built.counts["pages"] == 3  # of the two aircraft, and the fleet's
-    assert sorted(site.press.printed) == ["ZZ-DUA", "ZZ-DUB"]
+    assert built.counts["documents"] == built.counts["sheets"] == built.counts["layouts"] == 3
+    assert built.counts["pages"] == 4  # of the three aircraft, and the fleet's
+    three = ["ZZ-DUA", "ZZ-DUB", "ZZ-DUC"]
+    assert sorted(site.press.printed) == three
     later = {name for name, time in times(site.out).items() if time != before[name]}
-    assert {name.split("/")[0] for name in later} == {"ZZ-DUA", "ZZ-DUB", *LISTS}
+    assert {name.split("/")[0] for name in later} == {*three, *LISTS}
     assert later < set(built.made)  # a table without the figure is as it was
     assert tree(site.out) == site.fresh()
 
@@ -380,6 +384,32 @@ def test_any_walk_of_edits_comes_to_what_a_fresh_build_makes(cold, record_proper
     for n in walk(cold, steps):
         if n % apart == apart - 1:
             assert tree(cold.out) == cold.fresh(), n
+
+
+@pytest.mark.longest
+def test_pdfs_after_edits_are_those_that_a_fresh_build_makes(
+    definitions, tmp_path, record_property
+):
+    """PDFs as they are, and the fleet's; in a long run of ten steps, here of one."""
+    keep(definitions, "zz-wtr", *(["zz-dua"] if is_long() else []))
+    site, chance = Site(tmp_path), random.Random(7)
+    steps = 10 if is_long() else 1
+    record_property("sampled", ("steps with PDFs", steps, 10))
+    site.build(executor=None)
+    for _ in range(steps):
+        before = tree(site.out)
+        while tree(site.out) == before:
+            known = tree(definitions)
+            path = chance.choice(sorted(definitions.glob("types/*.yaml")))
+            path.write_text(edited(path.read_text(), chance))
+            try:
+                site.build(executor=None)
+            except DefinitionError:
+                restore(site, known)
+        whole = tmp_path / "whole"
+        build(definitions, whole)
+        assert tree(site.out) == tree(whole)
+        shutil.rmtree(whole)
 
 
 # -- the quick way ------------------------------------------------------------------------------
