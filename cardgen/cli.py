@@ -5,11 +5,8 @@ import datetime
 import json
 import re
 import sys
-import time
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from cardgen.air import atmosphere
 from cardgen.air.bounds import OutOfBoundsError
@@ -18,7 +15,7 @@ from cardgen.cards.card import make_document, reckonable
 from cardgen.checks.rule import Severity
 from cardgen.checks.run import of_faults
 from cardgen.definition.fleet import Fleet, read_fleet
-from cardgen.definition.places import DefinitionError, Fault, near_match
+from cardgen.definition.places import DefinitionError, near_match
 from cardgen.definition.renewing import renew
 from cardgen.definition.schema import FILES, schema
 from cardgen.definition.speeds import KINDS
@@ -37,9 +34,6 @@ from cardgen.render.pdf import PdfError
 from cardgen.review.marks import card_mark
 from cardgen.units import convert, from_si, to_si
 from cardgen.words.english import ENGLISH
-
-if TYPE_CHECKING:
-    from concurrent.futures import Executor
 
 DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
 
@@ -89,111 +83,11 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _add_build(command: argparse.ArgumentParser) -> None:
-    from cardgen.publish.store import default_folder
+    from cardgen.building import add_options
 
-    command.description = "Build a fleet's web site and kneeboard cards."
+    command.description = "Build a fleet's web site and kneeboard cards; only what has changed."
     _add_definitions(command)
-    command.add_argument(
-        "--out",
-        type=Path,
-        default=Path("site"),
-        help="folder to write; a site that is there is replaced (default: %(default)s)",
-    )
-    command.add_argument(
-        "--only",
-        nargs="+",
-        action="extend",
-        default=[],
-        metavar="REGISTRATION",
-        help="make only these aircraft, in a site that is there",
-    )
-    command.add_argument("--no-pdf", action="store_true", help="make no PDFs")
-    command.add_argument(
-        "--keep-going",
-        action="store_true",
-        help="leave out aircraft whose definitions have errors; exits 1 all the same",
-    )
-    command.add_argument(
-        "--fresh", action="store_true", help="make all anew, also what has not changed"
-    )
-    command.add_argument(
-        "--cache",
-        type=Path,
-        default=default_folder(),
-        metavar="DIR",
-        help="folder that keeps what was made (default: %(default)s)",
-    )
-    where = command.add_mutually_exclusive_group()
-    where.add_argument(
-        "--jobs", type=_jobs, metavar="N", help="processes that make PDFs (default: one a core)"
-    )
-    where.add_argument(
-        "--cluster", metavar="ADDRESS", help="Dask scheduler on whose workers PDFs are made"
-    )
-    told = command.add_mutually_exclusive_group()
-    told.add_argument("--quiet", action="store_true", help="print errors only")
-    told.add_argument("--verbose", action="store_true", help="print also each file that was made")
-    command.set_defaults(run=_build)
-
-
-def _jobs(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= 1000:
-        raise argparse.ArgumentTypeError(f"{text}: expected a number from 1 to 1000")
-    return int(text)
-
-
-def _build(options: argparse.Namespace) -> int:
-    from cardgen.publish.build import build
-    from cardgen.publish.progress import shown
-
-    began = time.monotonic()
-    with _executor(options.cluster) as executor, shown(options.quiet, options.verbose) as progress:
-        built = build(
-            options.definitions,
-            options.out,
-            progress,
-            not options.no_pdf,
-            cache=options.cache,
-            fresh=options.fresh,
-            only=options.only,
-            keep_going=options.keep_going,
-            executor=executor,
-            workers=options.jobs,
-        )
-    if options.verbose:
-        print(*(options.out / one for one in built.made), sep="\n")
-    if built.faults:
-        print(_left_out(built.faults, options.definitions), file=sys.stderr)
-    if not options.quiet:
-        print(
-            f"Built {options.out / 'index.html'}: {_count(len(built.made), 'file')} made, "
-            f"{built.reused} reused, {_count(built.warnings, 'warning')}, "
-            f"{time.monotonic() - began:.1f} s. Verify against the approved flight manual."
-        )
-    return FAULTY if built.faults else DONE
-
-
-def _left_out(faults: Sequence[Fault], definitions: Path) -> str:
-    said = report.as_text(of_faults(faults), definitions, ENGLISH)
-    return f"{said}\n{_count(len(faults), 'error')}; the aircraft that have them were left out"
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}{'' if number == 1 else 's'}"
-
-
-@contextmanager
-def _executor(address: str | None) -> Iterator["Executor | None"]:
-    """Give a cluster's executor, where one is asked for."""
-    if address is None:
-        yield None
-        return
-    try:
-        from distributed import Client
-    except ImportError:
-        raise MisuseError("--cluster needs Dask: pip install 'cardgen[cluster]'") from None
-    with Client(address, timeout=10) as client:  # type: ignore[no-untyped-call]
-        yield client.get_executor(pure=False)
+    add_options(command)
 
 
 def _add_check(command: argparse.ArgumentParser) -> None:

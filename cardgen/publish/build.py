@@ -127,8 +127,8 @@ def build(
         If `out` holds something that is not a site.
     PdfError
         If a system library for PDFs is missing.
-    OtherPressError
-        If another machine would print other sheets.
+    ClusterError
+        If a cluster's worker would print other sheets.
     """
     inputs = inputs_of(definitions, pdfs)
     with ExitStack() as stack:

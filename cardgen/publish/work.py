@@ -21,8 +21,8 @@ _AHEAD = 64  # how many documents wait with an executor that somebody else made
 _ONE_AT_A_TIME = threading.Lock()  # in a process: Pango shares its fonts among threads
 
 
-class OtherPressError(pdf.PdfError):
-    """Another machine would lay sheets out otherwise than this one."""
+class ClusterError(pdf.PdfError):
+    """A cluster cannot print for this machine."""
 
 
 class Printed(NamedTuple):
@@ -48,11 +48,11 @@ def printed(name: str, document: str | bytes, own: Own = (), press: str = "") ->
 
     Raises
     ------
-    OtherPressError
+    ClusterError
         If what lays sheets out here has another key.
     """
     if press and press != keys.press():
-        raise OtherPressError(
+        raise ClusterError(
             "a worker has other versions of cardgen, WeasyPrint, its packages, Pango or the fonts "
             "than this machine, and would print other sheets; install the same on both"
         )

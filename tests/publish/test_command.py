@@ -84,6 +84,12 @@ def test_options_that_cannot_be_exit_2(site, options):
     assert caught.value.code == 2
 
 
+def test_a_cluster_that_is_not_there_exits_3(site, capsys):
+    pytest.importorskip("distributed")
+    assert command(site, "--cluster", "nowhere") == 3
+    assert "found no scheduler at nowhere" in capsys.readouterr().err
+
+
 def test_a_terminal_has_a_bar_with_the_aircraft_under_work():
     told = ((0, 3, "ZZ-DUA"), (1, 3, "ZZ-DUA/index.html"), (2, 3, ""), (3, 3, "fleet.pdf"))
     code = (

@@ -7,7 +7,7 @@ import pytest
 
 from cardgen.layout.formats import FORMATS
 from cardgen.publish.build import build
-from cardgen.publish.work import OtherPressError, Press, printed
+from cardgen.publish.work import ClusterError, Press, printed
 from tests.conftest import ROOT, keep
 from tests.publish.built import Blank, tree
 
@@ -46,7 +46,7 @@ def test_a_schools_own_look_goes_with_the_document(card, strips):
 
 
 def test_a_worker_of_other_versions_says_so(card):
-    with pytest.raises(OtherPressError, match="other versions"):
+    with pytest.raises(ClusterError, match="other versions"):
         printed("card.json", card, (), "another key")
 
 
