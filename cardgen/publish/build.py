@@ -148,10 +148,10 @@ def build(
         from cardgen.publish.making import made
 
         order = Order(definitions, out, progress, pdfs, only, keep_going, executor, workers)
-        site, faults, counts = made(order, inputs, store, before)
+        inputs, site, faults = made(order, inputs, store, before)
         if cache is not None:
             key = "" if only or faults else inputs.key
             write_record(at, out, key, site.parts)
             store.bound({hash_ for part in site.parts.values() for hash_ in part.files.values()})
     warnings = Record("", site.parts, {}).warnings
-    return Built(tuple(site.made), site.reused, warnings, counts, faults)
+    return Built(tuple(site.made), site.reused, warnings, site.counts, faults)

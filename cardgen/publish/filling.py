@@ -2,6 +2,7 @@
 
 import os
 import shutil
+from collections import Counter
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -30,6 +31,8 @@ class Filling:
         The files that were made.
     reused : int
         How many files were taken as they were.
+    counts : Counter
+        How many parts of a kind were made.
     """
 
     def __init__(self, new: Path, old: Path, before: Record | None, store: Store) -> None:
@@ -38,6 +41,7 @@ class Filling:
         self.parts: dict[str, Part] = {}
         self.made: list[str] = []
         self.reused = 0
+        self.counts: Counter[str] = Counter()
         self._old = old
         self._before = before
         self._known = before.paths if before else {}

@@ -166,16 +166,26 @@ def inputs_of(definitions: Path, pdfs: bool) -> Inputs:
     pdfs : bool
         Whether PDFs are wanted, which depend on more.
     """
-    paths = [definitions / "school.yaml"]
-    paths += [
-        path for folder in ("types", "fleet") for path in definitions.glob(f"{folder}/*.yaml")
-    ]
-    hashes = {
-        path.relative_to(definitions).as_posix(): hashed(path.read_bytes())
+    own = own_of(definitions / "templates")
+    return Inputs(definitions_of(definitions), own, maker(pdfs))
+
+
+def definitions_of(folder: Path) -> Hashes:
+    """Return the hash of each definition in a folder; of one that cannot be read, nothing."""
+    paths = [folder / "school.yaml", *folder.glob("types/*.yaml"), *folder.glob("fleet/*.yaml")]
+    return {
+        path.relative_to(folder).as_posix(): _hash_of(path)
         for path in sorted(paths)
         if path.is_file()
     }
-    return Inputs(hashes, own_of(definitions / "templates"), maker(pdfs))
+
+
+def _hash_of(path: Path) -> str:
+    try:
+        with path.open("rb") as file:
+            return hashlib.file_digest(file, "sha256").hexdigest()
+    except OSError:
+        return ""
 
 
 def own_of(folder: Path) -> Own:
@@ -187,7 +197,8 @@ def own_of(folder: Path) -> Own:
 def maker(pdfs: bool = True) -> Maker:
     """Return what makes a site, as it is installed here."""
     package, templates = Path(__file__).parents[1], own_templates()
-    texts = {path.name: path.read_text("utf-8") for path in sorted(templates.iterdir())}
+    files = (path for path in sorted(templates.iterdir()) if path.is_file())
+    texts = {path.name: path.read_text("utf-8") for path in files}
     return Maker(
         key(sources(package, DOCUMENT_ROOMS), versions(DOCUMENT_PACKAGES)),
         key(sources(package, SHOWN_ROOMS), versions(PAGE_PACKAGES)),

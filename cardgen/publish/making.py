@@ -3,7 +3,6 @@
 import datetime
 import json
 import re
-from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cache, partial
@@ -24,7 +23,7 @@ from cardgen.document.data import SCHEMAS, from_json, json_schema, to_json
 from cardgen.document.record import Document, Index, LeftOut, Listed, Reference, Table
 from cardgen.publish.build import Order
 from cardgen.publish.filling import Filling
-from cardgen.publish.keys import Inputs, hashed, key
+from cardgen.publish.keys import Inputs, definitions_of, hashed, key
 from cardgen.publish.place import MARK, OnlyError, replacing
 from cardgen.publish.record import Part, Record
 from cardgen.publish.store import Store
@@ -49,19 +48,19 @@ _PAGES: tuple[tuple[str, str, Callable[[Templates, Reference], str]], ...] = (
 
 def made(
     order: Order, inputs: Inputs, store: Store, before: Record | None
-) -> tuple[Filling, tuple[Fault, ...], Counter[str]]:
+) -> tuple[Inputs, Filling, tuple[Fault, ...]]:
     """Make a site of what can be had and what must be made; see `build`.
 
     Returns
     -------
+    Inputs
+        What it was made of, which may have been edited since it was asked for.
     Filling
         The site's parts.
     tuple of Fault
         For which aircraft were left out.
-    Counter
-        How many documents, pages, sheets and layouts were made.
     """
-    fleet, faults = read_sound(order.definitions)
+    inputs, fleet, faults = _read(order.definitions, inputs)
     if fleet is None:
         raise DefinitionError(faults)
     wanted = _asked_for(fleet, order.only, faults)
@@ -85,7 +84,17 @@ def made(
             making.keep(name)
         press.finish()
         making.lists([] if order.only else [*_left_out(inputs, order.definitions, sound)])
-    return site, tuple(faults), making.counts
+    return inputs, site, tuple(faults)
+
+
+def _read(folder: Path, inputs: Inputs) -> tuple[Inputs, Fleet | None, list[Fault]]:
+    """Read definitions, anew while they are edited: what is read must be what has the hash."""
+    while True:
+        fleet, faults = read_sound(folder)
+        now = definitions_of(folder)
+        if now == inputs.definitions:
+            return inputs, fleet, faults
+        inputs = replace(inputs, definitions=now)
 
 
 def _asked_for(fleet: Fleet, only: Collection[str], faults: Sequence[Fault]) -> Fleet:
@@ -174,7 +183,6 @@ class _Making:
         press: Press,
         order: Order,
     ) -> None:
-        self.counts: Counter[str] = Counter()
         self._inputs = inputs
         self._school = school
         self._found = found
@@ -305,7 +313,7 @@ class _Making:
 
         def take(one: Printed) -> None:
             self._site.add(f"{name}/sheets", name, key_, one.files)
-            self.counts.update(sheets=1, layouts=one.layouts)
+            self._site.counts.update(sheets=1, layouts=one.layouts)
             self._advance(f"{name}/card.pdf")
 
         self._press.give(take, file, self._text(document, file), self._inputs.own)
@@ -327,7 +335,7 @@ class _Making:
                 one: text.encode() if isinstance(text, str) else text for one, text in files.items()
             }
             part = self._site.add(name, folder, key_, data, about)
-            self.counts[kind] += 1
+            self._site.counts[kind] += 1
         return part
 
     def _text(self, part: Part, file: str) -> bytes:

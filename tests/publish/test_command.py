@@ -5,6 +5,7 @@ import pty
 import re
 import subprocess
 import sys
+import termios
 
 import pytest
 
@@ -99,7 +100,9 @@ def test_a_terminal_has_a_bar_with_the_aircraft_under_work():
         "        progress(*told)\n"
     )
     ours, theirs = pty.openpty()
+    termios.tcsetwinsize(theirs, (24, 80))
     subprocess.run([sys.executable, "-c", code], stderr=theirs, cwd=ROOT, check=True)
+    os.set_blocking(ours, False)
     said = os.read(ours, 100_000).decode()
     os.close(theirs)
     os.close(ours)

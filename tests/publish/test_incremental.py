@@ -17,6 +17,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.definition.places import DefinitionError
+from cardgen.publish import making
 from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError
 from cardgen.publish.store import Store
@@ -133,6 +134,38 @@ def test_without_pdfs_there_are_none_and_later_there_are(cold):
     built = site.build()
     assert {name.rpartition(".")[2] for name in built.made} == {"pdf"}
     assert tree(site.out) == site.fresh()
+
+
+def test_what_is_edited_while_it_is_read_is_not_taken_for_what_it_was(site, monkeypatch):
+    site.build()
+    before = tree(site.out)
+    change(site, "61")
+    read, edits = making.read_sound, [("61", "62")]
+
+    def edited_meanwhile(folder):
+        fleet = read(folder)
+        if edits:
+            old, new = edits.pop()
+            edit(folder / "types/dunlin-160.yaml", f"VREF: {{ias: {old}", f"VREF: {{ias: {new}")
+        return fleet
+
+    monkeypatch.setattr(making, "read_sound", edited_meanwhile)
+    site.build()
+    assert copied(site) == "62"
+    assert site.build().made == ()
+    for value in ("61", "59"):
+        path = site.definitions / "types/dunlin-160.yaml"
+        path.write_text(re.sub(r"VREF: {ias: \d+", f"VREF: {{ias: {value}", path.read_text()))
+        site.build()
+        assert copied(site) == value
+    assert tree(site.out) == before
+
+
+def copied(site: Site) -> str:
+    text = (site.out / "ZZ-DUA/card.json").read_text()
+    found = re.search(r'"value": (\d+)\.0, "unit": "kt"}, "source": "given/speeds/VREF/', text)
+    assert found is not None
+    return found[1]
 
 
 # -- the cache ----------------------------------------------------------------------------------
