@@ -74,14 +74,13 @@ class Store:
             return None
         return data if hashed(data) == hash_ else None
 
-    def bound(self, contents: Iterable[str], most: int = MOST) -> None:
+    def bound(self, contents: Iterable[str]) -> None:
         """Remove what was used longest ago, until no more is left than there may be.
 
         Parameters
         ----------
         contents : iterable of str
             The hashes of what a site needs, which are used now.
-        most : int
         """
         used = self._used | {self._content(one) for one in contents}
         for path in used:
@@ -93,7 +92,7 @@ class Store:
                 seen = path.stat()
                 if stat.S_ISREG(seen.st_mode):
                     found.append((seen.st_mtime_ns, seen.st_size, path))
-        most = max(most, 2 * sum(size for _, size, path in found if path in used))
+        most = max(MOST, 2 * sum(size for _, size, path in found if path in used))
         total = sum(size for _, size, _ in found)
         for _, size, path in sorted(found):
             if total <= most:

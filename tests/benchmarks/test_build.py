@@ -1,8 +1,8 @@
-"""What a build takes that has nothing to do, to what it takes to import two packages.
+"""What a build takes that has nothing to do, and the memory of one that makes all.
 
-Processor time of processes of their own, the least of several in turn, so that what else the
-machine does is left out. Documents, pages and sheets are blank here: their sizes do not matter to
-a build that does not read them.
+Times are processor time of processes of their own, the least of several in turn, to what it takes
+to import two packages, so that what else the machine does is left out. Documents, pages and sheets
+are blank in those: their sizes do not matter to a build that does not read them.
 """
 
 import dataclasses
@@ -18,6 +18,7 @@ from cardgen.document.record import Document
 from cardgen.publish import making
 from tests.conftest import DEMO, ROOT
 from tests.publish.built import Site, put_together
+from tests.sampling import is_long
 
 ROUNDS = 5
 MEASURE = [sys.executable, "-c", "import numpy, yaml"]
@@ -78,3 +79,32 @@ def test_with_nothing_to_do_a_build_stops_soon(airframes, tmp_path, record_prope
     what = f"a build of {airframes} with nothing to do takes {ratio:.1f} times importing two"
     record_property("measured", what)
     assert ratio < MOST + (MOST_OF_A_THOUSAND - MOST) * (airframes - 8) / 992
+
+
+PEAK = """
+import sys
+from pathlib import Path
+from cardgen.publish.build import build
+build(Path(sys.argv[1]), Path(sys.argv[2]), pdfs=False)
+lines = Path("/proc/self/status").read_text().splitlines()
+print(next(line.split()[1] for line in lines if line.startswith("VmHWM")))
+"""
+
+
+def peak(folder: Path, airframes: int) -> float:
+    """The most memory that a build of a fleet takes, without PDFs, in MB."""
+    large_fleet(folder / "aircraft", airframes)
+    command = [sys.executable, "-c", PEAK, folder / "aircraft", folder / "site"]
+    run = subprocess.run(command, cwd=ROOT, check=True, capture_output=True, text=True)
+    shutil.rmtree(folder)
+    return int(run.stdout) / 1000
+
+
+@pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="Linux tells a process's peak")
+def test_memory_does_not_grow_with_the_fleet(tmp_path, record_property):
+    """Of 2,000 airframes; in a short run by what some more airframes add to a few."""
+    few, many = (200, 2000) if is_long() else (8, 48)
+    least, most = peak(tmp_path / "few", few), peak(tmp_path / "many", many)
+    whole = most + (most - least) / (many - few) * (2000 - many)
+    record_property("measured", f"2,000 airframes take {whole:.0f} MB, {many} take {most:.0f} MB")
+    assert whole < 300

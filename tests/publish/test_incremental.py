@@ -238,7 +238,8 @@ def test_a_build_that_is_killed_leaves_a_cache_that_holds(cold, monkeypatch):
     assert tree(site.out) == site.fresh()
 
 
-def test_the_cache_bounds_itself_and_what_was_used_longest_ago_goes(tmp_path):
+def test_the_cache_bounds_itself_and_what_was_used_longest_ago_goes(tmp_path, monkeypatch):
+    monkeypatch.setattr("cardgen.publish.store.MOST", 10_000)
     store = Store(tmp_path)
     for n in range(30):
         store.keep(f"{n:064d}", {"file": bytes([n]) * 1000})
@@ -247,7 +248,7 @@ def test_the_cache_bounds_itself_and_what_was_used_longest_ago_goes(tmp_path):
     store = Store(tmp_path)
     entry = store.entry(f"{3:064d}")
     assert entry is not None
-    store.bound(entry.files.values(), most=10_000)
+    store.bound(entry.files.values())
     assert sum(path.stat().st_size for path in files_of(tmp_path)) <= 10_000
     assert store.entry(f"{3:064d}") == entry
     assert store.content(entry.files["file"]) == bytes([3]) * 1000
