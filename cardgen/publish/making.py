@@ -3,7 +3,7 @@
 import datetime
 import json
 import re
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cache, partial
 from pathlib import Path
@@ -27,7 +27,7 @@ from cardgen.publish.keys import Inputs, definitions_of, hashed, key
 from cardgen.publish.place import MARK, OnlyError, replacing
 from cardgen.publish.record import Part, Record
 from cardgen.publish.store import Store
-from cardgen.publish.work import Press, Printed, templates
+from cardgen.publish.work import Printed, Workers, templates
 from cardgen.render import page
 from cardgen.render.data import table_csv
 from cardgen.render.imposition import joined
@@ -64,7 +64,7 @@ def made(
     if fleet is None:
         raise DefinitionError(faults)
     wanted = _asked_for(fleet, order.only, faults)
-    with replacing(order.out) as new, Press(order.executor, order.workers) as press:
+    with replacing(order.out) as new, Workers(order.executor, order.workers) as workers:
         site = Filling(new, order.out, before, store)
         had = {one.registration for one in wanted.aircraft if _reused(site, one, inputs)}
         found = check(_to_check(wanted, had, order.only), _ALWAYS)
@@ -74,7 +74,7 @@ def made(
         if faults and (not order.keep_going or "school.yaml" in {one.place.file for one in faults}):
             raise DefinitionError(faults)
         sound = _without(wanted, faults)
-        making = _Making(inputs, fleet.school, found, site, press, order)
+        making = _Making(inputs, fleet.school, found, site, workers, order)
         making.begin(len(sound.aircraft))
         making.reference()
         making.shared()
@@ -82,8 +82,8 @@ def made(
             making.aircraft(definition)
         for name in _others(before, order.only):
             making.keep(name)
-        press.finish()
-        making.lists([] if order.only else [*_left_out(inputs, order.definitions, sound)])
+        workers.finish()
+        making.lists([] if order.only else _left_out(inputs, order.definitions, sound))
     return inputs, site, tuple(faults)
 
 
@@ -149,14 +149,20 @@ def _without(fleet: Fleet, faults: Sequence[Fault]) -> Fleet:
     return replace(fleet, aircraft=sound)
 
 
-def _left_out(inputs: Inputs, definitions: Path, sound: Fleet) -> Iterator[LeftOut]:
-    """Yield the aircraft that have a file and no page, by the names that their files have."""
+def _left_out(inputs: Inputs, folder: Path, sound: Fleet) -> list[LeftOut]:
+    """Return the aircraft that have a file and no page, by the names that their files have."""
     there = {one.airframe.place.file for one in sound.aircraft}
-    for file in inputs.definitions:
-        if file.startswith("fleet/") and file not in there:
-            text = (definitions / file).read_text("utf-8", errors="replace")
-            said = _REGISTRATION.search(text)
-            yield LeftOut(said[1] if said else Path(file).stem.upper())
+    files = [one for one in inputs.definitions if one.startswith("fleet/") and one not in there]
+    return [LeftOut(name) for name in sorted({_name_in(folder / file) for file in files})]
+
+
+def _name_in(path: Path) -> str:
+    """Return the registration in a file that may be no YAML, or else the file's name."""
+    try:
+        said = _REGISTRATION.search(path.read_text("utf-8", errors="replace"))
+    except OSError:
+        said = None
+    return said[1] if said else path.stem.upper()
 
 
 def _others(before: Record | None, only: Collection[str]) -> list[str]:
@@ -180,14 +186,14 @@ class _Making:
         school: School,
         found: Sequence[Finding],
         site: Filling,
-        press: Press,
+        workers: Workers,
         order: Order,
     ) -> None:
         self._inputs = inputs
         self._school = school
         self._found = found
         self._site = site
-        self._press = press
+        self._workers = workers
         self._progress = order.progress
         self._pdfs = order.pdfs
         self._publisher = _plain(publisher(school))
@@ -276,7 +282,7 @@ class _Making:
         self._part("lists", "", "record", key("record", text), lambda: ({MARK: text}, None))
         if self._pdfs and names:
             self._joined(names)
-        self._advance("fleet.pdf" if self._pdfs else "index.html")
+        self._advance("index.html")
 
     def _joined(self, names: Sequence[str]) -> None:
         """Make the file of all aircraft's sheets."""
@@ -301,9 +307,9 @@ class _Making:
         show: Callable[[], Made],
     ) -> None:
         """Make the page and the PDFs of a document."""
-        said = document.files[file]
+        said, before = document.files[file], len(self._site.made)
         self._part("pages", name, "page", self._inputs.page(template, said), show)
-        self._advance(f"{name}/index.html")
+        self._advance(f"{name}/index.html" if len(self._site.made) > before else "")
         if not self._pdfs:
             return
         key_ = self._inputs.sheets(said)
@@ -316,7 +322,7 @@ class _Making:
             self._site.counts.update(sheets=1, layouts=one.layouts)
             self._advance(f"{name}/card.pdf")
 
-        self._press.give(take, file, self._text(document, file), self._inputs.own)
+        self._workers.give(take, file, self._text(document, file), self._inputs.own)
 
     def _part(
         self,

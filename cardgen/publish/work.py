@@ -80,7 +80,7 @@ def templates(own: Own) -> Templates:
     return Templates(Path(folder))
 
 
-class Press:
+class Workers:
     """Where PDFs are made: an executor, and the work that is given out to it.
 
     No more is under way at a time than keeps it busy, so that what waits does not grow with the

@@ -44,6 +44,10 @@ def test_where_there_is_no_terminal_each_part_that_is_made_has_a_line(cold, caps
     assert [line.split("/")[0] for line in lines] == list("12345")
     assert command(cold) == 0
     assert capsys.readouterr().err == ""
+    path = cold.definitions / "fleet/zz-dub.yaml"
+    path.write_text(path.read_text().replace("+2, +2", "+2, +3"))
+    assert command(cold) == 0
+    assert capsys.readouterr().err == "3/5 ZZ-DUB/index.html\n5/5 index.html\n"
 
 
 def test_quiet_says_nothing_and_verbose_names_the_files(site, capsys):

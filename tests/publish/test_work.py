@@ -7,7 +7,7 @@ import pytest
 
 from cardgen.layout.formats import FORMATS
 from cardgen.publish.build import build
-from cardgen.publish.work import ClusterError, Press, printed
+from cardgen.publish.work import ClusterError, Workers, printed
 from tests.conftest import ROOT, keep
 from tests.publish.built import Blank, tree
 
@@ -56,14 +56,14 @@ def test_no_more_waits_than_keeps_the_workers_busy():
 
         def submit(self, *arguments):
             done = super().submit(*arguments)
-            Slow.most = max(Slow.most, len(press._waiting))
+            Slow.most = max(Slow.most, len(workers._waiting))
             return done
 
     taken: list[object] = []
-    with Press(Slow(), None) as press:
+    with Workers(Slow(), None) as workers:
         for _ in range(500):
-            press.give(taken.append, "conversions.json", b"{}", ())
-        press.finish()
+            workers.give(taken.append, "conversions.json", b"{}", ())
+        workers.finish()
     assert len(taken) == 500
     assert Slow.most < 64
 
