@@ -9,7 +9,7 @@ import io
 import re
 import sys
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from cardgen import __version__
 from cardgen.asked import MisuseError, airspeed, direction, number, setting
@@ -50,14 +50,14 @@ def _told(error: Exception, options: argparse.Namespace) -> int:
     from cardgen.air.bounds import OutOfBoundsError
     from cardgen.definition.places import DefinitionError
     from cardgen.definition.shown import escaped
+    from cardgen.folders import OwnFileError
     from cardgen.publish.place import PlaceError
-    from cardgen.render.own import OwnFileError
     from cardgen.render.press import PdfError
 
     if isinstance(error, DefinitionError):
         return _faulty(error, options)
     if isinstance(error, OwnFileError):
-        print(escaped(str(error)), file=sys.stderr)
+        print(escaped(f"{options.definitions / 'templates'}/{error}"), file=sys.stderr)
         return FAULTY
     if not isinstance(error, (MisuseError, OutOfBoundsError, PlaceError, PdfError, OSError)):
         raise error
@@ -113,59 +113,18 @@ class _Completion(argparse.Action):
 
 
 def _add_build(command: argparse.ArgumentParser) -> None:
-    from pathlib import Path
+    from cardgen.building import add_options
 
-    command.description = "Build a fleet's web site and kneeboard cards."
+    command.description = "Build a fleet's web site and kneeboard cards; only what has changed."
     _add_definitions(command)
-    command.add_argument(
-        "--out",
-        type=Path,
-        default=Path("site"),
-        help="folder to write; a site that is there is replaced (default: %(default)s)",
-    )
-    command.add_argument(
-        "--untrusted",
-        action="store_true",
-        help="leave the folder's templates and picture alone: they are code",
-    )
+    add_options(command)
     _add_strict(command)
-    command.set_defaults(run=_build)
 
 
 def _add_strict(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--strict", action="store_true", help="fail on a warning that is not accepted too"
     )
-
-
-def _build(options: argparse.Namespace) -> None:
-    from tqdm import tqdm
-
-    from cardgen.publish.build import build
-
-    bar: Any = None
-
-    def progress(done: int, total: int, what: str) -> None:
-        nonlocal bar
-        if not sys.stderr.isatty():
-            print(f"{done}/{total} {what}", file=sys.stderr)
-            return
-        bar = bar or tqdm(total=total, unit="file", leave=False)
-        bar.set_description(what)
-        bar.update()
-
-    try:
-        build(
-            options.definitions,
-            options.out,
-            progress,
-            strict=options.strict,
-            untrusted=options.untrusted,
-        )
-    finally:
-        if bar is not None:
-            bar.close()
-    print(f"Built {options.out / 'index.html'}. Verify against the approved flight manual.")
 
 
 def _add_check(command: argparse.ArgumentParser) -> None:

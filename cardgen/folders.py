@@ -1,8 +1,20 @@
-"""Where the program's own templates stand."""
+"""Where the program's own templates stand, and what a school's picture is called among its own."""
 
 from pathlib import Path
 
+PICTURES = ("picture.svg", "picture.png")
 _PACKAGE = Path(__file__).parent
+
+
+class OwnFileError(Exception):
+    """A file of a school's own templates cannot be used; its place is told from their folder."""
+
+    def __init__(self, place: str, said: str) -> None:
+        super().__init__(place, said)
+
+    def __str__(self) -> str:
+        place, said = self.args
+        return f"{place or 'templates'}: error: {said}"
 
 
 def own_templates() -> Path:

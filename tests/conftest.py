@@ -1,5 +1,5 @@
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -28,6 +28,14 @@ __all__ = [
 ROOT = Path(__file__).parents[1]
 DEMO = ROOT / "aircraft"
 PRINTED = ["zz-dua", "zz-phn", "zz-tua", "zz-whb", "zz-wtr"]  # one of each type
+
+
+@pytest.fixture(scope="session", autouse=True)
+def cache_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Let commands keep what they make apart from what the user's keep."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("cache")))
+        yield
 
 
 @pytest.fixture(scope="session")

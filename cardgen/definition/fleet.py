@@ -1,5 +1,6 @@
 """A folder of definitions, read whole, each airframe laid over its type."""
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -93,6 +94,22 @@ def read_fleet(folder: Path) -> Fleet:
     DefinitionError
         With every fault in every file; places are relative to `folder`.
     """
+    fleet, faults = read_sound(folder)
+    if faults or fleet is None:
+        raise DefinitionError(faults)
+    return fleet
+
+
+def read_sound(folder: Path) -> tuple[Fleet | None, list[Fault]]:
+    """Read a folder of definitions, and leave out what has faults, and what is of a type that has.
+
+    Returns
+    -------
+    Fleet or None
+        None where the school's file cannot be read.
+    list of Fault
+        Every fault in every file.
+    """
     faults: list[Fault] = []
     school = _read(School, folder, Path("school.yaml"), faults)
     types = {
@@ -111,13 +128,28 @@ def read_fleet(folder: Path) -> Fleet:
     faults += (fault for airframe in known for fault in misfits_of(airframe, types))
     faults += (fault for one in types.values() if one for fault in unphysical(one))
     faults += _grids(school, types)
-    if faults or school is None:
-        raise DefinitionError(faults)
-    sound = {name: definition for name, definition in types.items() if definition is not None}
+    if school is None:
+        return None, faults
+    spoiled = {fault.place.file for fault in faults}
+    sound = {
+        name: definition
+        for name, definition in types.items()
+        if definition is not None and definition.place.file not in spoiled
+    }
     for definition in sound.values():
         _attribute(definition, definition.manual.name)
-    aircraft = sorted((merged(sound[one.type], one) for one in known), key=_by_registration)
-    return Fleet(school, sound, tuple(aircraft))
+    names = Counter(one.registration.casefold() for one in known)
+    aircraft = sorted(
+        (
+            merged(sound[one.type], one)
+            for one in known
+            if one.type in sound
+            and one.place.file not in spoiled
+            and names[one.registration.casefold()] == 1
+        ),
+        key=_by_registration,
+    )
+    return Fleet(school, sound, tuple(aircraft)), faults
 
 
 def unphysical(definition: TypeDefinition) -> Iterable[Fault]:

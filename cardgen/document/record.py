@@ -664,12 +664,20 @@ class Listed:
 
 
 @dataclass(frozen=True, slots=True)
+class LeftOut:
+    """An aircraft of a fleet that has no card, since its definition has faults."""
+
+    registration: str
+
+
+@dataclass(frozen=True, slots=True)
 class Index:
-    """A fleet: who publishes it, and what is in it."""
+    """A fleet: who publishes it, what is in it, and what had to be left out."""
 
     school: School
     aircraft: tuple[Listed, ...]
     cardgen: str = ""
+    left_out: tuple[LeftOut, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

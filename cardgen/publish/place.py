@@ -13,6 +13,10 @@ class PlaceError(Exception):
     """The folder to write is not one of ours."""
 
 
+class OnlyError(PlaceError):
+    """Some aircraft were asked for that cannot be made alone in a site."""
+
+
 @contextmanager
 def replacing(out: Path) -> Iterator[Path]:
     """Give a new folder to build in, which takes the place of `out` when all went well.

@@ -9,22 +9,11 @@ from urllib.parse import urlsplit
 from urllib.request import url2pathname
 from xml.etree import ElementTree
 
-from cardgen.folders import own_templates
+from cardgen.folders import PICTURES, OwnFileError, own_templates
 from cardgen.layout.font import FILES
 
-PICTURES = ("picture.svg", "picture.png")
 LARGEST_PICTURE = 2 * 1024 * 1024  # bytes
 WIDEST_PICTURE = 4_000  # pixels, and the highest
-
-
-class OwnFileError(Exception):
-    """A file of the school's own templates cannot be used."""
-
-    def __init__(self, place: str, said: str) -> None:
-        super().__init__(place, said)
-
-    def __str__(self) -> str:
-        return "{}: error: {}".format(*self.args)
 
 
 def picture_of(folder: Path) -> Path | None:
@@ -39,7 +28,7 @@ def picture_of(folder: Path) -> Path | None:
         path = folder / name
         if path.is_symlink() or path.exists():
             if said := _unfit(path, folder):
-                raise OwnFileError(f"{path}:1:1", said)
+                raise OwnFileError(f"{name}:1:1", said)
             return path.resolve()
     return None
 
@@ -118,11 +107,11 @@ def refusal(url: str, own: Path | None) -> OwnFileError:
     for path in sorted(own.iterdir()) if own else ():
         if path.is_file() and (place := _place_of(url, path)):
             return OwnFileError(place, said)
-    return OwnFileError(f"{own}:1:1", said)
+    return OwnFileError("", said)
 
 
 def _place_of(url: str, path: Path) -> str:
     text = path.read_text("utf-8", errors="replace")
     before, found, _ = text.partition(url)
     line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
-    return f"{path}:{line}:{column}" if found else ""
+    return f"{path.name}:{line}:{column}" if found else ""

@@ -179,7 +179,7 @@ def test_folder_time_zone_locale_and_workers_change_no_byte(definitions, tmp_pat
     keep(definitions, "zz-wtr")
     wanted = [one for one in FORMATS if one.file == "strip.pdf"]
     monkeypatch.setattr("cardgen.render.pdf.FORMATS", wanted)
-    monkeypatch.setattr("cardgen.publish.build.joined", lambda *_: None)
+    monkeypatch.setattr("cardgen.publish.making._Making._joined", lambda *_: None)
     trees = []
     for folder, zone, words, workers in (
         ("a", "Pacific/Auckland", "C", 1),

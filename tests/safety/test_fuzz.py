@@ -200,7 +200,10 @@ def line(chance: random.Random) -> list[str]:
 def test_a_command_line_is_done_or_refused_in_words(
     share, sample, one_aircraft, tmp_path, monkeypatch, capsys
 ):
-    monkeypatch.setattr("cardgen.cli.build", functools.partial(build, pdfs=False))
+    monkeypatch.setattr(
+        "cardgen.building.build",
+        lambda folder, out, progress, pdfs, **more: build(folder, out, progress, False, **more),
+    )
     monkeypatch.chdir(tmp_path)
     places = {"AIRCRAFT": "aircraft", "OUT": "out", "MISSING": "missing", "NEW": "new"}
     codes, files = set(), {*one_aircraft.rglob("*.yaml")}

@@ -10,8 +10,9 @@ import pytest
 from PIL import Image
 
 from cardgen.cli import main
+from cardgen.folders import OwnFileError
 from cardgen.publish.build import build
-from cardgen.render.own import OwnFileError, picture_of
+from cardgen.render.own import picture_of
 from cardgen.render.press import Press
 from cardgen.render.templates import Templates
 from tests.conftest import ROOT, keep
@@ -51,7 +52,7 @@ def test_a_picture_that_is_broken_or_huge_is_an_error_at_its_place(tmp_path, nam
     (tmp_path / name).write_bytes(content)
     with pytest.raises(OwnFileError) as caught:
         picture_of(tmp_path)
-    assert str(caught.value).startswith(f"{tmp_path / name}:1:1: error: ")
+    assert str(caught.value).startswith(f"{name}:1:1: error: ")
     assert said in str(caught.value)
 
 
@@ -79,7 +80,8 @@ def test_a_picture_is_no_link_out_of_the_folder_and_no_pipe(tmp_path):
 def quick(monkeypatch) -> None:
     """Builds make no PDFs."""
     monkeypatch.setattr(
-        "cardgen.cli.build", lambda *given, **more: build(*given, **more, pdfs=False)
+        "cardgen.building.build",
+        lambda folder, out, progress, pdfs, **more: build(folder, out, progress, False, **more),
     )
 
 

@@ -125,6 +125,7 @@ WORDINGS: dict[str, str] = {
     "fleet-column-manual": "Manual",
     "fleet-column-mark": "Figures",
     "fleet-card-of": "Kneeboard card of {registration}, PDF",
+    "fleet-left-out": "Left out: its definition has errors.",
     "fleet-pdf": "Whole fleet (PDF)",
     "fleet-keys": "Keys of the definitions, for who keeps the figures",
     # -- the pages of conversions, formulas and the glossary

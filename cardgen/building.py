@@ -1,0 +1,137 @@
+"""The command `build`: its options, and what it says."""
+
+import argparse
+import sys
+import time
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from cardgen.publish.build import build
+from cardgen.publish.progress import shown
+from cardgen.publish.store import default_folder
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
+    from cardgen.definition.places import Fault
+
+
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add the options of the command, but for the folder of the definitions."""
+    add = command.add_argument
+    add(
+        "--out",
+        type=Path,
+        default=Path("site"),
+        help="folder to write; a site that is there is replaced (default: %(default)s)",
+    )
+    add(
+        "--only",
+        nargs="+",
+        action="extend",
+        default=[],
+        metavar="REGISTRATION",
+        help="make only these aircraft, in a site that is there",
+    )
+    add("--no-pdf", action="store_true", help="make no PDFs")
+    add(
+        "--keep-going",
+        action="store_true",
+        help="leave out aircraft whose definitions have errors; exits 1 all the same",
+    )
+    add(
+        "--untrusted",
+        action="store_true",
+        help="leave the folder's templates and picture alone: they are code",
+    )
+    add("--fresh", action="store_true", help="make all anew, also what has not changed")
+    add(
+        "--cache",
+        type=Path,
+        default=default_folder(),
+        metavar="DIR",
+        help="folder that keeps what was made (default: %(default)s)",
+    )
+    where = command.add_mutually_exclusive_group()
+    where.add_argument(
+        "--jobs", type=_jobs, metavar="N", help="processes that make PDFs (default: one a core)"
+    )
+    where.add_argument(
+        "--cluster", metavar="ADDRESS", help="Dask scheduler on whose workers PDFs are made"
+    )
+    told = command.add_mutually_exclusive_group()
+    told.add_argument("--quiet", action="store_true", help="print errors only")
+    told.add_argument("--verbose", action="store_true", help="print also each file that was made")
+    command.set_defaults(run=_run)
+
+
+def _jobs(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= 1000:
+        raise argparse.ArgumentTypeError(f"{text}: expected a number from 1 to 1000")
+    return int(text)
+
+
+def _run(options: argparse.Namespace) -> int:
+    began = time.monotonic()
+    with _executor(options.cluster) as executor, shown(options.quiet, options.verbose) as progress:
+        built = build(
+            options.definitions,
+            options.out,
+            progress,
+            not options.no_pdf,
+            cache=options.cache,
+            fresh=options.fresh,
+            only=options.only,
+            keep_going=options.keep_going,
+            strict=options.strict,
+            untrusted=options.untrusted,
+            executor=executor,
+            workers=options.jobs,
+        )
+    if options.verbose:
+        print(*(options.out / one for one in built.made), sep="\n")
+    if built.faults:
+        print(_left_out(built.faults, options.definitions), file=sys.stderr)
+    if not options.quiet:
+        print(
+            f"Built {options.out / 'index.html'}: {_count(len(built.made), 'file')} made, "
+            f"{built.reused} reused, {_count(built.warnings, 'warning')}, "
+            f"{time.monotonic() - began:.1f} s. Verify against the approved flight manual."
+        )
+    return 1 if built.faults else 0
+
+
+def _left_out(faults: Sequence["Fault"], definitions: Path) -> str:
+    from cardgen.checks.run import of_faults
+    from cardgen.publish.report import as_text
+    from cardgen.words.english import ENGLISH
+
+    said = as_text(of_faults(faults), definitions, ENGLISH)
+    return f"{said}\n{_count(len(faults), 'error')}; the aircraft that have them were left out"
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
+
+
+@contextmanager
+def _executor(address: str | None) -> Iterator["Executor | None"]:
+    """Give a cluster's executor, where one is asked for."""
+    if address is None:
+        yield None
+        return
+    from cardgen.publish.work import ClusterError
+
+    try:
+        from distributed import Client
+
+        client = Client(address, timeout=10)
+    except ImportError:
+        raise ClusterError("--cluster needs Dask: pip install 'cardgen[cluster]'") from None
+    except (ValueError, OSError) as error:
+        said = f"found no scheduler at {address} ({error}); start one: dask scheduler"
+        raise ClusterError(said) from error
+    with client:
+        yield client.get_executor(pure=False)

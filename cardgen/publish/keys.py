@@ -1,0 +1,312 @@
+"""Keys: hashes of all that a file of a site depends on, so that one key has one content.
+
+Only the standard library is imported here, and nothing of ours that imports more: a build that
+has nothing to do needs no more than this to know.
+"""
+
+import hashlib
+import json
+import os
+import re
+import sys
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from cardgen.folders import PICTURES, OwnFileError, own_templates
+
+# What makes a document, what makes pages of one, and what lays sheets out: rooms of the house, and
+# packages. The tests hold these lists against what the rooms import and the packages need.
+_MAKING = ("publish/making.py", "publish/work.py")
+DOCUMENT_ROOMS = (
+    *("__init__.py", "units.py", "folders.py", "document/", "air/", "definition/", "airframe/"),
+    *("cards/", "checks/", "words/", "review/", *_MAKING),
+)
+SHOWN_ROOMS = (
+    *("__init__.py", "units.py", "folders.py", "document/", "words/", "layout/", "render/"),
+    *_MAKING,
+)
+_TYPED = (
+    *("pydantic", "pydantic-core", "annotated-types", "typing-extensions", "typing-inspection"),
+)
+_TEMPLATED = ("jinja2", "markupsafe")
+DOCUMENT_PACKAGES = ("numpy", "pyyaml", *_TYPED, *_TEMPLATED)
+PAGE_PACKAGES = (*_TYPED, *_TEMPLATED)
+SHEET_PACKAGES = (
+    *("weasyprint", "pydyf", "tinycss2", "tinyhtml5", "cssselect2", "webencodings", "pyphen"),
+    *("fonttools", "brotli", "zopfli", "pillow", "cffi", "pycparser", "pikepdf", "lxml"),
+    *("deprecated", "packaging", "wrapt", "fontpkg-ibm-plex-sans-condensed", *PAGE_PACKAGES),
+)
+LIBRARIES = {  # by what WeasyPrint opens them: the function of each that tells its version
+    "libgobject-2.0.so.0": "",
+    "libpango-1.0.so.0": "pango_version_string",
+    "libharfbuzz.so.0": "hb_version_string",
+    "libharfbuzz-subset.so.0": "",
+    "libharfbuzz-vector.so.0": "",
+    "libfontconfig.so.1": "",
+    "libpangoft2-1.0.so.0": "",
+}
+_LOADED = re.compile(
+    r"\S*/lib(?:glib|gobject|pango|pangoft2|harfbuzz|harfbuzz-subset|harfbuzz-vector|fontconfig|freetype|fribidi)"
+    r"[-.\d]*\.so\S*$",
+    re.MULTILINE,
+)
+_FONT_FOLDERS = ("/usr/share/fonts", "/usr/local/share/fonts", "~/.fonts", "~/.local/share/fonts")
+_FONT_SETTINGS = ("/etc/fonts", "~/.config/fontconfig")
+
+SHEETS = ("card.html", "drawing.svg", "tokens.css")  # the templates that sheets begin with
+_NAMED = re.compile(r"""["']([\w./-]+\.(?:html|css|js|svg))["']""")
+Hashes = Mapping[str, str]  # by name
+Own = tuple[tuple[str, bytes], ...]  # a school's own templates, by name
+
+
+def key(*parts: object) -> str:
+    """Return the key of plain data: the SHA-256 (FIPS 180-4) of it as JSON."""
+    return hashed(json.dumps(parts, sort_keys=True).encode())
+
+
+def hashed(data: bytes) -> str:
+    """Return the hash of a file's bytes."""
+    return hashlib.sha256(data).hexdigest()
+
+
+@dataclass(frozen=True)
+class Maker:
+    """What makes a site, apart from the definitions.
+
+    Attributes
+    ----------
+    documents, pages, sheets : str
+        Keys of what makes each: sources, versions, fonts.
+    templates : mapping
+        Our templates' texts by name.
+    """
+
+    documents: str
+    pages: str
+    sheets: str
+    templates: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class Inputs:
+    """All that a site is made of.
+
+    Attributes
+    ----------
+    definitions : mapping
+        The hash of each definition by the name of its file.
+    own : tuple
+        The school's own templates.
+    maker : Maker
+    """
+
+    definitions: Hashes
+    own: Own
+    maker: Maker
+
+    @property
+    def key(self) -> str:
+        """The key of all of it."""
+        own = {name: hashed(data) for name, data in self.own}
+        maker = self.maker
+        parts = (maker.documents, maker.pages, maker.sheets, {**maker.templates})
+        return key({**self.definitions}, own, *parts)
+
+    @property
+    def picture(self) -> str:
+        """The name of the school's picture, if it has one."""
+        own = dict(self.own)
+        return next((name for name in PICTURES if name in own), "")
+
+    def document(self, airframe: str, type_file: str) -> str:
+        """Return the key of an aircraft's document, by the files that say what it is."""
+        files = {name: self.definitions[name] for name in ("school.yaml", type_file, airframe)}
+        return key("document", self.maker.documents, files)
+
+    def page(self, template: str, *shown: object) -> str:
+        """Return the key of a page: of what is shown, and the template that it is shown by."""
+        used = self._templates((template, "drawing.svg"))
+        return key("page", self.maker.pages, template, used, self.picture, shown)
+
+    def sheets(self, *shown: object) -> str:
+        """Return the key of PDFs: of what is shown, its templates and the school's picture."""
+        picture = hashed(dict(self.own).get(self.picture, b""))
+        return key("sheets", self.maker.sheets, self._templates(SHEETS), picture, shown)
+
+    def _templates(self, first: Iterable[str]) -> dict[str, str]:
+        """Return the hashes of the templates that some lead to.
+
+        Which those are is read from the names in them. A school's file that has no name of ours
+        may be named in ways that nobody can read, and counts for all.
+        """
+        own = {name: data for name, data in self.own if name not in PICTURES}
+        texts = {
+            **{name: text.encode() for name, text in self.maker.templates.items()},
+            **own,
+        }
+        waiting = [*first, *(name for name in own if name not in self.maker.templates)]
+        used: dict[str, str] = {}
+        while waiting:
+            name = waiting.pop()
+            if name in texts and name not in used:
+                used[name] = hashed(texts[name])
+                waiting += _NAMED.findall(texts[name].decode(errors="replace"))
+        return used
+
+
+def inputs_of(definitions: Path, pdfs: bool, untrusted: bool = False) -> Inputs:
+    """Return all that a site is made of, as it is now.
+
+    Parameters
+    ----------
+    definitions : Path
+        The folder of definitions, with the school's ``templates`` in it.
+    pdfs : bool
+        Whether PDFs are wanted, which depend on more.
+    untrusted : bool
+        Whether the school's own templates are left alone.
+    """
+    own = () if untrusted else own_of(definitions / "templates")
+    return Inputs(definitions_of(definitions), own, maker(pdfs))
+
+
+def definitions_of(folder: Path) -> Hashes:
+    """Return the hash of each definition in a folder; of one that cannot be read, nothing."""
+    paths = [folder / "school.yaml", *folder.glob("types/*.yaml"), *folder.glob("fleet/*.yaml")]
+    return {
+        path.relative_to(folder).as_posix(): _hash_of(path)
+        for path in sorted(paths)
+        if path.is_file()
+    }
+
+
+def _hash_of(path: Path) -> str:
+    try:
+        with path.open("rb") as file:
+            return hashlib.file_digest(file, "sha256").hexdigest()
+    except OSError:
+        return ""
+
+
+def own_of(folder: Path) -> Own:
+    """Return a school's own templates, by name.
+
+    Raises
+    ------
+    OwnFileError
+        If one is a link that leads nowhere, or out of the folder.
+    """
+    found = {path.relative_to(folder).as_posix(): path for path in sorted(folder.rglob("*"))}
+    for name, path in found.items():
+        if path.is_symlink() and (said := _astray(path, folder)):
+            raise OwnFileError(f"{name}:1:1", said)
+    return tuple((name, path.read_bytes()) for name, path in found.items() if path.is_file())
+
+
+def _astray(link: Path, folder: Path) -> str:
+    if not link.exists():
+        return "found a link to nothing, expected a file"
+    inside = link.resolve().is_relative_to(folder.resolve())
+    return "" if inside else "found a link that leads out of the folder, expected a file in it"
+
+
+def maker(pdfs: bool = True) -> Maker:
+    """Return what makes a site, as it is installed here."""
+    package, templates = Path(__file__).parents[1], own_templates()
+    files = (path for path in sorted(templates.iterdir()) if path.is_file())
+    texts = {path.name: path.read_text("utf-8") for path in files}
+    return Maker(
+        key(sources(package, DOCUMENT_ROOMS), versions(DOCUMENT_PACKAGES)),
+        key(sources(package, SHOWN_ROOMS), versions(PAGE_PACKAGES)),
+        press() if pdfs else "",
+        texts,
+    )
+
+
+@cache
+def press() -> str:
+    """Return the key of what lays sheets out here: sources, versions, libraries, fonts."""
+    return key(
+        sources(Path(__file__).parents[1], SHOWN_ROOMS),
+        versions(SHEET_PACKAGES),
+        libraries(),
+        fonts(),
+        os.environ.get("SOURCE_DATE_EPOCH", ""),
+    )
+
+
+def sources(package: Path, rooms: Iterable[str]) -> Hashes:
+    """Return the hashes of the program's own files in some rooms."""
+    found: list[Path] = []
+    for room in rooms:
+        found += package.joinpath(room).rglob("*.py") if room.endswith("/") else [package / room]
+    return {path.relative_to(package).as_posix(): hashed(path.read_bytes()) for path in found}
+
+
+def versions(packages: Iterable[str]) -> Hashes:
+    """Return the versions of Python and of installed packages; of one that is not, nothing."""
+    from importlib.metadata import PackageNotFoundError, version
+
+    found = {"python": sys.version.split()[0]}
+    for name in packages:
+        try:
+            found[name] = version(name)
+        except PackageNotFoundError:
+            found[name] = ""
+    return found
+
+
+def libraries() -> Hashes:
+    """Return the versions of the system's libraries that lay out text, and hashes of their files.
+
+    They are opened by the names by which WeasyPrint opens them, so that what is found is what it
+    will use, and asked for their versions. Where the system tells which files were opened, as
+    Linux does, a hash of each also tells builds of one version apart.
+    """
+    import ctypes
+
+    found = {}
+    for name, tell in LIBRARIES.items():
+        try:
+            library = ctypes.CDLL(name)
+        except OSError:
+            found[name] = "missing"
+            continue
+        if tell:
+            getattr(library, tell).restype = ctypes.c_char_p
+        found[name] = getattr(library, tell)().decode() if tell else ""
+    for path in sorted(set(_LOADED.findall(_maps()))):
+        found[path] = hashed(Path(path).read_bytes())
+    return found
+
+
+def _maps() -> str:
+    try:
+        return Path("/proc/self/maps").read_text()
+    except OSError:
+        return ""
+
+
+def fonts() -> Hashes:
+    """Return the hashes of the printed face's files, and what other fonts there are.
+
+    Others stand in for a letter that the printed face has not. Of those the names and sizes are
+    taken, since they may be thousands; of fontconfig's settings, which choose among them, hashes.
+    """
+    import importlib.util
+
+    face = importlib.util.find_spec("fontpkg_ibm_plex_sans_condensed")
+    assert face is not None
+    assert face.origin is not None
+    found = {path.name: hashed(path.read_bytes()) for path in _all(Path(face.origin).parent)}
+    for folder in _FONT_FOLDERS:
+        found |= {str(path): str(path.stat().st_size) for path in _all(Path(folder).expanduser())}
+    for folder in _FONT_SETTINGS:
+        found |= {str(path): hashed(path.read_bytes()) for path in _all(Path(folder).expanduser())}
+    return found
+
+
+def _all(folder: Path) -> list[Path]:
+    return sorted(path for path in folder.rglob("*") if path.is_file() and path.suffix != ".pyc")

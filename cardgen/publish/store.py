@@ -1,0 +1,163 @@
+"""The cache: what was made, by the key of what it was made of.
+
+A folder of small files, each written under another name and then renamed, each with its own hash
+in its first line or as its name. So it may be copied, half written, spoiled or deleted at any
+time: what does not hold is made anew. Of no file of it does a site depend; all in it are copies.
+"""
+
+import json
+import os
+import stat
+import sys
+import tempfile
+from collections.abc import Iterable, Mapping
+from contextlib import suppress
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from cardgen.publish.keys import hashed, key
+
+MOST = 2**30  # bytes that a cache may have, or twice what one site needs, where that is more
+_FORM = "1"  # of the cache
+
+
+class Entry(NamedTuple):
+    """What was made of one key: files' hashes by name, and what else is to be known of them."""
+
+    files: dict[str, str]
+    about: Any = None
+
+
+class Store:
+    """A cache.
+
+    Parameters
+    ----------
+    folder : Path
+        Made where it is first written to.
+    fresh : bool
+        Whether to take nothing from it, and only write.
+    """
+
+    def __init__(self, folder: Path, fresh: bool = False) -> None:
+        self.folder = folder / _FORM
+        self.fresh = fresh
+        self._used: set[Path] = set()
+
+    def entry(self, key: str) -> Entry | None:
+        """Return what was made of a key."""
+        if self.fresh:
+            return None
+        path = self._entry(key)
+        try:
+            entry = Entry(**json.loads(unsealed(path)))
+        except (OSError, ValueError, TypeError):
+            return None
+        self._used.add(path)
+        return entry
+
+    def keep(self, key: str, files: Mapping[str, bytes], about: object = None) -> Entry:
+        """Keep what was made of a key: its files first, so that no entry is without them."""
+        entry = Entry({name: hashed(data) for name, data in files.items()}, about)
+        for name, data in files.items():
+            _write(self._content(entry.files[name]), data)
+        path = self._entry(key)
+        _write(path, sealed(json.dumps(entry._asdict()).encode()))
+        self._used.add(path)
+        return entry
+
+    def content(self, hash_: str) -> bytes | None:
+        """Return the content that has a hash, if it is here and still has it."""
+        try:
+            data = self._content(hash_).read_bytes()
+        except OSError:
+            return None
+        return data if hashed(data) == hash_ else None
+
+    def bound(self, contents: Iterable[str]) -> None:
+        """Remove what was used longest ago, until no more is left than there may be.
+
+        Parameters
+        ----------
+        contents : iterable of str
+            The hashes of what a site needs, which are used now.
+        """
+        used = self._used | {self._content(one) for one in contents}
+        for path in used:
+            with suppress(OSError):
+                os.utime(path)
+        found = []
+        for path in self.folder.rglob("*"):
+            with suppress(OSError):
+                seen = path.stat()
+                if stat.S_ISREG(seen.st_mode):
+                    found.append((seen.st_mtime_ns, seen.st_size, path))
+        most = max(MOST, 2 * sum(size for _, size, path in found if path in used))
+        total = sum(size for _, size, _ in found)
+        for _, size, path in sorted(found):
+            if total <= most:
+                break
+            with suppress(OSError):
+                path.unlink()
+                total -= size
+
+    def record(self, out: Path) -> Path:
+        """Return where the record of a site stands."""
+        return self.folder / "sites" / key(str(out.resolve()))
+
+    def _entry(self, key: str) -> Path:
+        return self.folder / "made" / key[:2] / key[2:]
+
+    def _content(self, hash_: str) -> Path:
+        return self.folder / "files" / hash_[:2] / hash_[2:]
+
+
+def default_folder() -> Path:
+    """Return where a cache stands unless another place is named: among the user's others."""
+    if sys.platform == "win32":
+        home = os.environ.get("LOCALAPPDATA") or "~/AppData/Local"
+    elif sys.platform == "darwin":
+        home = "~/Library/Caches"
+    else:
+        home = os.environ.get("XDG_CACHE_HOME") or "~/.cache"
+    return Path(home).expanduser() / "cardgen"
+
+
+def sealed(data: bytes) -> bytes:
+    """Return data with their hash before them, in a line."""
+    return hashed(data).encode() + b"\n" + data
+
+
+def unsealed(path: Path) -> bytes:
+    """Return a file's data without their hash.
+
+    Raises
+    ------
+    ValueError
+        If they do not have it any more.
+    OSError
+        If there is no such file.
+    """
+    said, _, data = path.read_bytes().partition(b"\n")
+    if said.decode(errors="replace") != hashed(data):
+        raise ValueError(path)
+    return data
+
+
+def _write(path: Path, data: bytes) -> None:
+    """Write a file that is there whole, or not at all."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, name = tempfile.mkstemp(prefix=".", dir=path.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+        Path(name).replace(path)
+    except BaseException:
+        with suppress(OSError):
+            Path(name).unlink()
+        raise
+
+
+def write_sealed(path: Path, data: bytes) -> None:
+    """Write a file with its hash; see `unsealed`."""
+    _write(path, sealed(data))

@@ -1,0 +1,110 @@
+"""What a build takes that has nothing to do, and the memory of one that makes all.
+
+Times are processor time of processes of their own, the least of several in turn, to what it takes
+to import two packages, so that what else the machine does is left out. Documents, pages and sheets
+are blank in those: their sizes do not matter to a build that does not read them.
+"""
+
+import dataclasses
+import resource
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from cardgen.document.record import Document
+from cardgen.publish import making
+from tests.conftest import DEMO, ROOT
+from tests.publish.built import Site, put_together
+from tests.sampling import is_long
+
+ROUNDS = 5
+MEASURE = [sys.executable, "-c", "import numpy, yaml"]
+MOST, MOST_OF_A_THOUSAND = 2.5, 12.0  # times that, of the demo fleet and of 1,000 airframes
+
+
+def processor_time(command: list[str]) -> float:
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    subprocess.run(command, cwd=ROOT, check=True, capture_output=True)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def large_fleet(folder: Path, count: int) -> None:
+    """The demo's types, and as many airframes as wanted, copies of the demo's."""
+    shutil.copytree(DEMO, folder, ignore=shutil.ignore_patterns("zz-*.yaml"))
+    files = sorted((DEMO / "fleet").glob("*.yaml"))
+    for n in range(count):
+        text = files[n % len(files)].read_text()
+        registration = text.split("registration: ")[1].split("\n")[0]
+        (folder / f"fleet/{n:04}.yaml").write_text(text.replace(registration, f"ZZ-{n:04}"))
+
+
+@pytest.fixture
+def quickly_made(monkeypatch):
+    """Documents and pages that are made in no time: those of an aircraft with another name."""
+    real = making.make_document
+    known: dict[str, Document] = {}
+
+    def make(aircraft, school, findings):
+        kind = aircraft.definition.type.name
+        if kind not in known:
+            known[kind] = real(aircraft, school, findings)
+        head = dataclasses.replace(known[kind].head, registration=aircraft.registration)
+        return dataclasses.replace(known[kind], head=head)
+
+    monkeypatch.setattr(making, "make_document", make)
+    monkeypatch.setattr(making, "check", lambda *_: ())
+    monkeypatch.setattr("cardgen.publish.making.page.aircraft_page", lambda *_: "<!doctype html>")
+    with put_together():
+        yield
+
+
+@pytest.mark.usefixtures("quickly_made")
+@pytest.mark.parametrize("airframes", [8, 80, pytest.param(1000, marks=pytest.mark.long)])
+def test_with_nothing_to_do_a_build_stops_soon(airframes, tmp_path, record_property):
+    site = Site(tmp_path)
+    large_fleet(site.definitions, airframes)
+    files = len(site.build().made)
+    assert files > 20 * airframes
+    given = [str(site.definitions), "--out", str(site.out), "--cache", str(site.cache)]
+    command = [sys.executable, "-m", "cardgen", "build", *given]
+    said = subprocess.run(command, cwd=ROOT, check=True, capture_output=True, text=True).stdout
+    assert f"0 files made, {files} reused" in said
+    rounds = [(processor_time(MEASURE), processor_time(command)) for _ in range(ROUNDS)]
+    measure, build = map(min, zip(*rounds, strict=True))
+    ratio = build / measure
+    what = f"a build of {airframes} with nothing to do takes {ratio:.1f} times importing two"
+    record_property("measured", what)
+    assert ratio < MOST + (MOST_OF_A_THOUSAND - MOST) * (airframes - 8) / 992
+
+
+PEAK = """
+import sys
+from pathlib import Path
+from cardgen.publish.build import build
+build(Path(sys.argv[1]), Path(sys.argv[2]), pdfs=False)
+lines = Path("/proc/self/status").read_text().splitlines()
+print(next(line.split()[1] for line in lines if line.startswith("VmHWM")))
+"""
+
+
+def peak(folder: Path, airframes: int) -> float:
+    """The most memory that a build of a fleet takes, without PDFs, in MB."""
+    large_fleet(folder / "aircraft", airframes)
+    command = [sys.executable, "-c", PEAK, folder / "aircraft", folder / "site"]
+    run = subprocess.run(command, cwd=ROOT, check=True, capture_output=True, text=True)
+    shutil.rmtree(folder)
+    return int(run.stdout) / 1000
+
+
+@pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="Linux tells a process's peak")
+def test_memory_does_not_grow_with_the_fleet(tmp_path, record_property):
+    """Of 2,000 airframes; in a short run by what some more airframes add to a few."""
+    few, many = (200, 2000) if is_long() else (8, 48)
+    least, most = peak(tmp_path / "few", few), peak(tmp_path / "many", many)
+    whole = most + (most - least) / (many - few) * (2000 - many)
+    record_property("measured", f"2,000 airframes take {whole:.0f} MB, {many} take {most:.0f} MB")
+    assert whole < 300

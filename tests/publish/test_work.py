@@ -1,0 +1,104 @@
+"""The unit of work, and where it is done: in a pool of processes, on a cluster."""
+
+import os
+import re
+
+import pytest
+
+from cardgen.layout.formats import FORMATS
+from cardgen.publish.build import build
+from cardgen.publish.work import ClusterError, Workers, printed
+from tests.conftest import ROOT, keep
+from tests.publish.built import Blank, tree
+
+PICTURE = b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><path d="M0 0h9v9z"/></svg>'
+STRIP = [one for one in FORMATS if one.file == "strip.pdf"]
+
+
+@pytest.fixture
+def strips(monkeypatch):
+    """Only one format, since what is made does not depend on how many there are."""
+    monkeypatch.setattr("cardgen.render.pdf.FORMATS", STRIP)
+
+
+@pytest.fixture
+def card() -> str:
+    return (ROOT / "site/ZZ-WTR/card.json").read_text("utf-8")
+
+
+def test_a_document_is_all_that_another_machine_needs(card, strips, monkeypatch, tmp_path):
+    """No file of the definitions or of the site is read, only what is handed over."""
+    monkeypatch.chdir(tmp_path)
+    one = printed("card.json", card)
+    assert one.files.keys() == {"strip.pdf"}
+    assert one.files["strip.pdf"].startswith(b"%PDF")
+    assert one.layouts >= 1
+    assert printed("card.json", card.encode()) == one
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_schools_own_look_goes_with_the_document(card, strips):
+    plain = printed("card.json", card)
+    own = (("picture.svg", PICTURE),)
+    assert printed("card.json", card, own).files != plain.files
+    assert printed("card.json", card, own) == printed("card.json", card, own)
+    assert printed("card.json", card) == plain
+
+
+def test_a_worker_of_other_versions_says_so(card):
+    with pytest.raises(ClusterError, match="other versions"):
+        printed("card.json", card, (), "another key")
+
+
+def test_no_more_waits_than_keeps_the_workers_busy():
+    class Slow(Blank):
+        most = 0
+
+        def submit(self, *arguments):
+            done = super().submit(*arguments)
+            Slow.most = max(Slow.most, len(workers._waiting))
+            return done
+
+    taken: list[object] = []
+    with Workers(Slow(), None) as workers:
+        for _ in range(500):
+            workers.give(taken.append, "conversions.json", b"{}", ())
+        workers.finish()
+    assert len(taken) == 500
+    assert Slow.most < 64
+
+
+def test_what_fails_at_work_fails_the_build_and_leaves_no_site(one_aircraft, tmp_path):
+    class Broken(Blank):
+        def submit(self, *arguments):
+            done = super().submit(*arguments)
+            failed = type(done)()
+            failed.set_exception(MemoryError("no more"))
+            return failed
+
+    with pytest.raises(MemoryError):
+        build(one_aircraft, tmp_path / "site", executor=Broken())
+    assert [one.name for one in tmp_path.iterdir()] == ["aircraft"]
+
+
+@pytest.mark.filterwarnings("default")
+def test_a_cluster_prints_byte_for_byte_what_a_pool_prints(definitions, tmp_path, capsys):
+    """A scheduler and two worker processes on this machine, asked by the command line."""
+    distributed = pytest.importorskip("distributed")
+    from cardgen.cli import main
+
+    keep(definitions, "zz-wtr")
+    (definitions / "templates").mkdir()
+    (definitions / "templates/picture.svg").write_bytes(PICTURE)
+    pool, out = tmp_path / "pool", tmp_path / "cluster"
+    build(definitions, pool, workers=2)
+    with distributed.LocalCluster(
+        n_workers=2, threads_per_worker=2, processes=True, dashboard_address=None
+    ) as cluster:
+        with distributed.Client(cluster) as client:
+            assert len({os.getpid(), *client.run(os.getpid).values()}) == 3
+        address = ["--cluster", cluster.scheduler_address]
+        assert main(["build", str(definitions), "--out", str(out), *address]) == 0
+    assert re.search(r"\d+ files made, 0 reused", capsys.readouterr().out)
+    assert sum(name.endswith(".pdf") for name in tree(pool)) == len(FORMATS) + 2
+    assert tree(out) == tree(pool)
