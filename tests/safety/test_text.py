@@ -23,7 +23,7 @@ from cardgen.layout.formats import FORMATS
 from cardgen.layout.sheets import planned
 from cardgen.layout.speeds import SWATCHES
 from cardgen.publish import report, rereading
-from cardgen.publish.build import index_of
+from cardgen.publish.making import index_of, listed_of
 from cardgen.render import page
 from cardgen.render.data import table_csv
 from cardgen.render.drawings import drawings, swatch
@@ -68,7 +68,9 @@ def pages(made: Made) -> dict[str, str]:
     """Every page that has a word of a definition on it."""
     templates = Templates()
     found = {name: page.aircraft_page(templates, one) for name, one in made.documents.items()}
-    found["fleet"] = page.fleet_page(templates, index_of(made.fleet, [*made.documents.values()]))
+    found["fleet"] = page.fleet_page(
+        templates, index_of(made.fleet.school, map(listed_of, made.documents.values()))
+    )
     return found
 
 
