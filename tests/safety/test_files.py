@@ -130,16 +130,14 @@ ODD = ["a\n::error::b.yaml", "\x1b[31m.yaml", "a\u202eb.yaml", "a\tb.yaml", "a\x
 
 
 @pytest.mark.parametrize("name", [*ODD, os.fsdecode(b"\xff.yaml")], ids=ascii)
-@pytest.mark.parametrize("form", ["text", "json", "github"])
-def test_a_file_name_that_does_not_show_is_refused_and_written_out(
-    one_aircraft, capsys, name, form
-):
+def test_a_file_name_that_does_not_show_is_refused_and_written_out(one_aircraft, capsys, name):
     (one_aircraft / "types" / name).write_text("name: x\n")
-    assert main(["check", str(one_aircraft), "--format", form]) == 1
-    told = capsys.readouterr().out
-    assert "found a file name with a character that does not show" in told
-    assert [one for one in told if not (one.isprintable() or one == "\n")] == []
-    assert [line for line in told.splitlines() if line.startswith("::error::b")] == []
+    for form in ("text", "json", "github") if name == ODD[0] else ("text",):
+        assert main(["check", str(one_aircraft), "--format", form]) == 1
+        told = capsys.readouterr().out
+        assert "found a file name with a character that does not show" in told
+        assert [one for one in told if not (one.isprintable() or one == "\n")] == []
+        assert [line for line in told.splitlines() if line.startswith("::error::b")] == []
 
 
 def test_a_file_name_does_not_end_an_annotations_property():

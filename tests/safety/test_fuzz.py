@@ -36,8 +36,8 @@ from tests.safety import hostile
 from tests.safety.test_text import sheet_of
 
 TODAY = datetime.date(2026, 1, 1)
-FOLDERS, SOME_FOLDERS = 2_000, 8  # of definitions
-LINES, SOME_LINES = 2_400, 30
+FOLDERS, SOME_FOLDERS = 2_000, 6  # of definitions
+LINES, SOME_LINES = 2_400, 24
 SHARES = 2
 FILES = [form.file for form in FORMATS if not form.two_up_of]
 AIRCRAFT = [

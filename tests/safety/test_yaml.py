@@ -40,7 +40,7 @@ def said(content: str | bytes) -> str:
         ("a: [" + "0." + "1" * 400 + "]", "1:5: found 402 digits"),
         ("a: " + "x" * 900_000, f"1:4: found 900000 characters, expected {LONGEST_TEXT} at most"),
         ('"' + "x" * 900_000 + '": 1', "1:1: found 900000 characters"),
-        ("a: [" + "1," * 500_000 + "1]", f"found more than {MOST_VALUES:,} keys and values"),
+        ("a: [" + "1," * 50_000 + "1]", f"found more than {MOST_VALUES:,} keys and values"),
         ("a: [" + "1," * 201 + "]", "1:4: found 201 items, expected 200 at most"),
         ("a: [" + "{b: 1}," * 201 + "]", "1:4: found 201 items, expected 200 at most"),
         ("a: [" + "[1]," * 501 + "]", "1:4: found 501 items, expected 500 at most"),
