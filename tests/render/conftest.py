@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, sync_playwright
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
@@ -101,19 +101,40 @@ def visit(browser: Browser, pages: Path) -> Iterator[Callable[[str], Visit]]:
         yield opened
 
 
+DESK, PHONE = ViewportSize(width=1440, height=900), ViewportSize(width=360, height=800)
+
+
 @pytest.fixture
 def context(browser: Browser) -> Iterator[BrowserContext]:
     """A new visitor on a desk's screen."""
-    with browser.new_context(viewport={"width": 1440, "height": 900}) as made:
+    with browser.new_context(viewport=DESK) as made:
         yield made
 
 
-@pytest.fixture
-def desk(context: BrowserContext) -> Page:
-    return context.new_page()
-
-
-@pytest.fixture
-def phone(browser: Browser) -> Iterator[Page]:
-    with browser.new_context(viewport={"width": 360, "height": 800}) as made:
+@pytest.fixture(scope="session")
+def plain(browser: Browser) -> Iterator[Page]:
+    """A page that one test after another opens its pages in."""
+    with browser.new_context() as made:
         yield made.new_page()
+
+
+def as_new(page: Page, size: ViewportSize) -> Iterator[Page]:
+    """Lend a page that stands as a new one does, and forget what was kept in it."""
+    page.bring_to_front()
+    page.set_viewport_size(size)
+    yield page
+    page.evaluate("localStorage.clear()")
+    page.emulate_media(media="null", color_scheme="null")
+    page.mouse.move(-1, -1)
+    page.goto("about:blank")
+
+
+@pytest.fixture
+def desk(plain: Page) -> Iterator[Page]:
+    """A page on a desk's screen."""
+    yield from as_new(plain, DESK)
+
+
+@pytest.fixture
+def phone(plain: Page) -> Iterator[Page]:
+    yield from as_new(plain, PHONE)
