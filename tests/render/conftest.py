@@ -1,6 +1,7 @@
 """The demo's pages, built once without PDFs, and a browser to open them in."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
+from contextlib import ExitStack
 from pathlib import Path
 from typing import NamedTuple
 
@@ -12,8 +13,9 @@ from cardgen.cards.card import make_document
 from cardgen.definition.fleet import Fleet
 from cardgen.document.data import from_json
 from cardgen.document.record import Document, Shared
+from cardgen.layout.formats import FORMATS
 from cardgen.review.marks import marked
-from tests.conftest import DEMO, made_once
+from tests.conftest import DEMO, made_once, printing
 
 REGISTRATIONS = sorted(path.stem.upper() for path in (DEMO / "fleet").iterdir())
 FEW = ["ZZ-WTR"]  # whose page is the shortest
@@ -101,7 +103,28 @@ def visit(browser: Browser, pages: Path) -> Iterator[Callable[[str], Visit]]:
         yield opened
 
 
+@pytest.fixture
+def only(record_property: Callable[[str, object], None]) -> Iterator[Callable[..., list[str]]]:
+    """Let some formats, and some of their sheets, be laid out for one test; says their files."""
+    with ExitStack() as stack:
+
+        def choose(*kinds: str, sheets: Collection[str] = ()) -> list[str]:
+            made = stack.enter_context(printing(*kinds, sheets=sheets))
+            counts = [sum(len(one.sheets) for one in formats) for formats in (made, FORMATS)]
+            record_property("sampled", ("kinds of sheets printed anew", *counts))
+            return [one.file for one in made]
+
+        yield choose
+
+
 DESK, PHONE = ViewportSize(width=1440, height=900), ViewportSize(width=360, height=800)
+
+
+def sized(page: Page, width: int) -> None:
+    """Give a page a width, and let its tables settle in it."""
+    page.bring_to_front()  # pages behind others are drawn once a second
+    page.set_viewport_size({"width": width, "height": 800})
+    page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
 
 
 @pytest.fixture

@@ -6,6 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from tests.conftest import DEMO
+from tests.render.conftest import sized
 from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("browser accessibility")
@@ -234,11 +235,15 @@ def test_the_choice_of_theme_works_by_keyboard(desk, pages):
     assert desk.evaluate("document.activeElement.tagName") == "SUMMARY"
 
 
-@pytest.mark.parametrize("width", [360, 1440])
-def test_no_table_is_a_region_and_those_that_scroll_are_named_groups(desk, pages, width):
+def test_no_table_is_a_region_and_those_that_scroll_are_named_groups(desk, pages):
     """A region is a landmark; nineteen that repeat their tables' names hide the others."""
-    desk.set_viewport_size({"width": width, "height": 800})
     desk.goto((pages / "ZZ-DUA/index.html").as_uri())
+    for width in (360, 1440):
+        sized(desk, width)
+        hold_groups(desk, width)
+
+
+def hold_groups(desk, width: int) -> None:
     desk.wait_for_selector(".frame:is(.fits, .scrolls)")
     assert desk.get_by_role("region").count() == 0
     scrolls, fits = desk.evaluate(

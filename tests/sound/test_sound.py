@@ -24,6 +24,8 @@ from .manual import read
 from .ranges import CLASSES, ERRORS, GLIDE_RATIOS
 from .styles import STYLES
 
+pytestmark = pytest.mark.xdist_group("sound")  # so that each aircraft is drawn once
+
 SEEDS = range(200)
 
 
