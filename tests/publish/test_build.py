@@ -4,16 +4,19 @@ import json
 import locale
 import re
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from cardgen.cards.card import shared_document
+from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
 from cardgen.layout.formats import FORMATS
 from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError, replacing
 from cardgen.words.english import ENGLISH
-from tests.conftest import DEMO, ROOT, keep
+from tests.conftest import DEMO, ROOT, keep, printing
 
 PICTURE = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><path d="M0 0h9v9z"/></svg>'
 
@@ -174,12 +177,18 @@ def test_an_error_of_the_checks_forbids_the_site(definitions, tmp_path):
     assert not (tmp_path / "site").exists()
 
 
-def test_folder_time_zone_locale_and_workers_change_no_byte(definitions, tmp_path, monkeypatch):
-    """With the PDFs; of one format, since all are laid out alike."""
-    keep(definitions, "zz-wtr")
-    wanted = [one for one in FORMATS if one.file == "strip.pdf"]
-    monkeypatch.setattr("cardgen.render.pdf.FORMATS", wanted)
-    monkeypatch.setattr("cardgen.publish.build.joined", lambda *_: None)
+def test_folder_time_zone_locale_and_workers_change_no_byte(
+    make, tmp_path, tmp_path_factory, monkeypatch, record_property
+):
+    """With the PDFs; of two plain aircraft and a shared table, since all are laid out alike."""
+    make()
+    first = tmp_path / "fleet/t-est.yaml"
+    first.with_name("t-two.yaml").write_text(first.read_text().replace("T-EST", "T-TWO"))
+    shared = shared_document(read_fleet(tmp_path).school)
+    monkeypatch.setattr(
+        "cardgen.publish.build.shared_document",
+        lambda school: replace(shared, tables=shared.tables[:1]),
+    )
     trees = []
     for folder, zone, words, workers in (
         ("a", "Pacific/Auckland", "C", 1),
@@ -188,15 +197,22 @@ def test_folder_time_zone_locale_and_workers_change_no_byte(definitions, tmp_pat
         monkeypatch.setenv("TZ", zone)
         time.tzset()
         locale.setlocale(locale.LC_ALL, words)
-        out = tmp_path / folder / "site"
+        out = tmp_path_factory.mktemp("built") / folder / "site"
         out.parent.mkdir(parents=True)
-        build(definitions, out, quiet, workers=workers)
+        with printing("card.pdf", "card-2up.pdf", sheets=["sheet-speeds"]) as made:
+            build(tmp_path, out, quiet, workers=workers)
         trees.append(hashed(out))
     monkeypatch.undo()
     time.tzset()
     locale.setlocale(locale.LC_ALL, "")
     assert trees[0] == trees[1]
-    assert sum(name.endswith(".pdf") for name in trees[0]) == 2
+    record_property("sampled", ("formats in two time zones", len(made), len(FORMATS)))
+    pdfs = {name for name in trees[0] if name.endswith(".pdf")}
+    assert pdfs == {
+        *(f"{name}/{one.file}" for name in ("T-EST", "T-TWO") for one in made),
+        "conversions/conversions.pdf",
+        "fleet.pdf",
+    }
 
 
 def hashed(folder: Path) -> dict[str, str]:
