@@ -100,6 +100,21 @@ def made_once(factory: pytest.TempPathFactory, name: str, make: Callable[[Path],
 
 
 @pytest.fixture(scope="session")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo site without its PDFs."""
+    from cardgen.publish.build import build
+
+    return (
+        made_once(
+            tmp_path_factory,
+            "pages",
+            lambda folder: build(DEMO, folder / "site", lambda done, total, what: None, pdfs=False),
+        )
+        / "site"
+    )
+
+
+@pytest.fixture(scope="session")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo site with its PDFs: of an airframe of each type, or of all in a long run."""
     from cardgen.publish.build import build

@@ -15,7 +15,7 @@ from cardgen.document.data import from_json
 from cardgen.document.record import Document, Shared
 from cardgen.layout.formats import FORMATS
 from cardgen.review.marks import marked
-from tests.conftest import DEMO, made_once, printing
+from tests.conftest import DEMO, printing
 
 REGISTRATIONS = sorted(path.stem.upper() for path in (DEMO / "fleet").iterdir())
 FEW = ["ZZ-WTR"]  # whose page is the shortest
@@ -29,21 +29,6 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-
-
-@pytest.fixture(scope="session")
-def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo site without its PDFs."""
-    from cardgen.publish.build import build
-
-    return (
-        made_once(
-            tmp_path_factory,
-            "pages",
-            lambda folder: build(DEMO, folder / "site", lambda done, total, what: None, pdfs=False),
-        )
-        / "site"
-    )
 
 
 @pytest.fixture(scope="session")
