@@ -10,12 +10,9 @@ import yaml
 from filelock import FileLock
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.card import make_document
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.document.record import Document
 from cardgen.layout.formats import FORMATS, Format
-from cardgen.render.press import Press
-from cardgen.render.templates import Templates
 from tests.plain import make
 from tests.sampling import (
     is_long,
@@ -60,6 +57,8 @@ def aircraft(fleet: Fleet) -> dict[str, Aircraft]:
 @cache
 def documents_of(folder: Path) -> dict[str, Document]:
     """The documents of a fleet by registration, which a process makes once."""
+    from cardgen.cards.card import make_document
+
     fleet = read_fleet(folder)
     return {one.registration: make_document(Aircraft(one), fleet.school) for one in fleet.aircraft}
 
@@ -119,10 +118,11 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo site with its PDFs: of an airframe of each type, or of all in a long run."""
     from cardgen.publish.build import build
     from cardgen.render.pdf import write_aircraft_pdfs
+    from cardgen.render.press import Press
+    from cardgen.render.templates import Templates
 
     def write(folder: Path, templates: Templates, document: Document) -> Press:
-        kinds = printed_of(document.head.registration)
-        with printing(*kinds):
+        with printing(*printed_of(document.head.registration)):
             return write_aircraft_pdfs(folder, templates, document)
 
     def make(folder: Path) -> None:

@@ -110,28 +110,35 @@ def test_a_school_restyles_with_one_file_of_tokens_its_name_and_its_picture(one_
         assert "Other School</a>" in page
 
 
-def test_a_sign_off_holds_for_the_figures_that_were_signed_only(definitions, tmp_path):
+def two_plain(make, folder: Path) -> None:
+    """Write the definitions of two plain aircraft, T-EST and T-TWO."""
+    make()
+    first = folder / "fleet/t-est.yaml"
+    first.with_name("t-two.yaml").write_text(first.read_text().replace("T-EST", "T-TWO"))
+
+
+def test_a_sign_off_holds_for_the_figures_that_were_signed_only(make, tmp_path):
     """Copied from the card's foot it takes the warning away; a changed figure brings one back."""
-    keep(definitions, "zz-dua", "zz-wtr")
-    site, file = tmp_path / "site", definitions / "fleet/zz-dua.yaml"
+    two_plain(make, tmp_path)
+    site, file = tmp_path / "site", tmp_path / "fleet/t-est.yaml"
 
     def status(page: str) -> str:
-        build(definitions, site, quiet, pdfs=False)
+        build(tmp_path, site, quiet, pdfs=False)
         found = re.search(r'<p class="(?:status|signed)">(.*)</p>', (site / page).read_text())
         return found[1] if found else ""
 
-    assert status("ZZ-DUA/index.html").startswith("<strong>Not signed.</strong>")
-    mark = json.loads((site / "ZZ-DUA/card.json").read_text())["marks"]["figures"]
+    assert status("T-EST/index.html").startswith("<strong>Not signed.</strong>")
+    mark = json.loads((site / "T-EST/card.json").read_text())["marks"]["figures"]
     text = file.read_text()
     file.write_text(text + f"sign off: {{by: An instructor, date: 2026-01-31, figures: {mark}}}\n")
-    assert status("ZZ-DUA/index.html") == (
+    assert status("T-EST/index.html") == (
         "Signed by An instructor on 2026-01-31, for these figures."
     )
-    assert "ZZ-DUA" not in status("index.html")
-    assert status("index.html").startswith("<strong>Not signed, or out of date:</strong> ZZ-WTR.")
-    kind = definitions / "types/dunlin-160.yaml"
-    kind.write_text(kind.read_text().replace("VREF: {ias: 59", "VREF: {ias: 60"))
-    assert status("ZZ-DUA/index.html").startswith(
+    assert "T-EST" not in status("index.html")
+    assert status("index.html").startswith("<strong>Not signed, or out of date:</strong> T-TWO.")
+    kind = tmp_path / "types/plain.yaml"
+    kind.write_text(kind.read_text().replace("ias: 140", "ias: 141"))
+    assert status("T-EST/index.html").startswith(
         f"<strong>Out of date.</strong> An instructor signed figures {mark} on 2026-01-31"
     )
     assert status("index.html").startswith("<strong>Not signed.</strong>")  # none is, of all
@@ -178,9 +185,7 @@ def test_folder_time_zone_locale_and_workers_change_no_byte(
     make, tmp_path, tmp_path_factory, monkeypatch, record_property
 ):
     """With the PDFs; of two plain aircraft and a shared table, since all are laid out alike."""
-    make()
-    first = tmp_path / "fleet/t-est.yaml"
-    first.with_name("t-two.yaml").write_text(first.read_text().replace("T-EST", "T-TWO"))
+    two_plain(make, tmp_path)
     shared = shared_document(read_fleet(tmp_path).school)
     monkeypatch.setattr(
         "cardgen.publish.build.shared_document",
