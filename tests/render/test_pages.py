@@ -820,13 +820,22 @@ def scheme() -> str:
     return "light"
 
 
-@pytest.fixture
-def forced(browser, scheme):
-    """A visitor whose device shows everything in its own few colours."""
-    with browser.new_context(
-        viewport={"width": 1280, "height": 900}, forced_colors="active", color_scheme=scheme
-    ) as context:
+@pytest.fixture(scope="module")
+def forcing(browser):
+    """A page of a device that shows everything in its own few colours."""
+    size = {"width": 1280, "height": 900}
+    with browser.new_context(viewport=size, forced_colors="active") as context:
         yield context.new_page()
+
+
+@pytest.fixture
+def forced(forcing, scheme):
+    """The same for a new visitor, in light or dark."""
+    forcing.bring_to_front()
+    forcing.emulate_media(color_scheme=scheme, forced_colors="active")
+    yield forcing
+    forcing.evaluate("localStorage.clear()")
+    forcing.mouse.move(-1, -1)
 
 
 BOTH = pytest.mark.parametrize("scheme", some("forced schemes", ["light", "dark"], ["dark"]))
