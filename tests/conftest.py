@@ -1,5 +1,8 @@
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -8,6 +11,8 @@ from filelock import FileLock
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.definition.fleet import Fleet, read_fleet
+from cardgen.document.record import Document
+from cardgen.layout.formats import FORMATS, Format
 from tests.plain import make
 from tests.sampling import (
     is_long,
@@ -27,7 +32,15 @@ __all__ = [
 
 ROOT = Path(__file__).parents[1]
 DEMO = ROOT / "aircraft"
-PRINTED = ["zz-dua", "zz-phn", "zz-tua", "zz-whb", "zz-wtr"]  # one of each type
+STRESS = ROOT / "tests" / "definitions" / "stress"
+# An airframe of each type, whose card is printed, and of the other formats what tries them most.
+PRINTED = {
+    "ZZ-DUA": ["pocket.pdf"],
+    "ZZ-PHN": ["pocket.pdf"],
+    "ZZ-TUA": [],
+    "ZZ-WHB": ["strip.pdf"],
+    "ZZ-WTR": ["card-night.pdf", "strip.pdf", "pocket.pdf"],
+}
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -47,6 +60,15 @@ def fleet() -> Fleet:
 def aircraft(fleet: Fleet) -> dict[str, Aircraft]:
     """The demo fleet by registration."""
     return {one.registration: Aircraft(one) for one in fleet.aircraft}
+
+
+@cache
+def documents_of(folder: Path) -> dict[str, Document]:
+    """The documents of a fleet by registration, which a process makes once."""
+    from cardgen.cards.card import make_document
+
+    fleet = read_fleet(folder)
+    return {one.registration: make_document(Aircraft(one), fleet.school) for one in fleet.aircraft}
 
 
 @pytest.fixture
@@ -85,15 +107,39 @@ def made_once(factory: pytest.TempPathFactory, name: str, make: Callable[[Path],
 
 
 @pytest.fixture(scope="session")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo site without its PDFs."""
+    from cardgen.publish.build import build
+
+    return (
+        made_once(
+            tmp_path_factory,
+            "pages",
+            lambda folder: build(DEMO, folder / "site", lambda done, total, what: None, pdfs=False),
+        )
+        / "site"
+    )
+
+
+@pytest.fixture(scope="session")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo site with its PDFs: of an airframe of each type, or of all in a long run."""
     from cardgen.publish.build import build
+    from cardgen.render.pdf import aircraft_pdfs
+    from cardgen.render.press import Press
+    from cardgen.render.templates import Templates
+
+    def some(templates: Templates, document: Document, press: Press) -> Iterator[tuple[str, bytes]]:
+        with printing(*printed_of(document.head.registration)):
+            yield from aircraft_pdfs(templates, document, press)
 
     def make(folder: Path) -> None:
         definitions = Path(shutil.copytree(DEMO, folder / "aircraft"))
         if not is_long():
-            keep(definitions, *PRINTED)
-        build(definitions, folder / "site", lambda done, total, what: None)
+            keep(definitions, *(name.lower() for name in PRINTED))
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr("cardgen.render.pdf.aircraft_pdfs", some)
+            build(definitions, folder / "site", lambda done, total, what: None)
 
     return made_once(tmp_path_factory, "built", make) / "site"
 
@@ -101,3 +147,26 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def printed(built: Path) -> list[str]:
     """The aircraft that have PDFs."""
     return sorted(path.parent.name for path in built.glob("*/card.json"))
+
+
+def printed_of(name: str) -> list[str]:
+    """The PDFs that an aircraft has."""
+    wanted = {"card.pdf", "card-2up.pdf", *PRINTED.get(name, ())}
+    return [one.file for one in FORMATS if is_long() or one.file in wanted]
+
+
+@contextmanager
+def printing(*kinds: str, sheets: Collection[str] = ()) -> Iterator[list[Format]]:
+    """Let some formats be made only, and of these some sheets if any are named; all in a long run.
+
+    Sheets go by the messages that are their titles.
+    """
+    made = FORMATS if is_long() else [_some_of(one, sheets) for one in FORMATS if one.file in kinds]
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("cardgen.render.pdf.FORMATS", made)
+        yield made
+
+
+def _some_of(one: Format, sheets: Collection[str]) -> Format:
+    kept = tuple(sheet for sheet in one.sheets if not sheets or sheet.title in sheets)
+    return replace(one, sheets=kept)

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any, TypeVar
 
 import pytest
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, seed, settings
 
 SEED = 20241107
 Thing = TypeVar("Thing")
@@ -47,12 +47,15 @@ def sample(record_property: Callable[[str, object], None]) -> Sample[Any]:
 
 
 def examples(few: int, whole: int) -> Callable[[Thing], Thing]:
-    """Hold a property against a few random examples, or more of them in a long run."""
+    """Hold a property against a few random examples, or more of them in a long run.
+
+    Properties begin from one seed, so that what is drawn alike is the same, and made once.
+    """
     tried = whole if is_long() else few
 
     def hold(test: Thing) -> Thing:
         slow = [HealthCheck.too_slow, HealthCheck.data_too_large]
-        held = settings(max_examples=tried, suppress_health_check=slow)(test)
+        held = seed(SEED)(settings(max_examples=tried, suppress_health_check=slow)(test))
         return pytest.mark.examples(tried, whole)(held)
 
     return hold

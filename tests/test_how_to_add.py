@@ -13,6 +13,8 @@ import yaml
 from tests.conftest import ROOT
 from tests.plain import SCHOOL, TYPE
 
+pytestmark = pytest.mark.xdist_group("how to add")  # so that the copy is made once
+
 # What is inserted behind a line of a file: one entry in one place, and its words.
 ADDITIONS = {
     "a V-speed": [

@@ -8,13 +8,13 @@ from cardgen.cards.cells import as_given
 from cardgen.cards.conversions import conversion_tables
 from cardgen.document.record import Computed, Entered
 from cardgen.words.english import ENGLISH
-from tests.conftest import DEMO
+from tests.conftest import DEMO, documents_of
 from tests.reader import DASH, Card, Table
 
 
 @pytest.fixture(scope="module")
-def cards(aircraft, fleet):
-    return {name: Card(make_document(one, fleet.school)) for name, one in aircraft.items()}
+def cards():
+    return {name: Card(one) for name, one in documents_of(DEMO).items()}
 
 
 def all_tables(cards):

@@ -4,7 +4,6 @@ from dataclasses import replace
 
 import pytest
 
-from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.group import validated
@@ -15,10 +14,11 @@ from cardgen.document.record import Document, Entered
 from cardgen.render.calibration import draw_calibration
 from cardgen.review.marks import figures_mark
 from cardgen.words.english import ENGLISH
-from tests.conftest import ROOT
+from tests.conftest import ROOT, documents_of
 from tests.reader import Card
 
-FORMS = read_fleet(ROOT / "tests/definitions/corrections")
+FOLDER = ROOT / "tests/definitions/corrections"
+FORMS = read_fleet(FOLDER)
 TABLES = ("position", "instrument", "altimeter", "altimeter-card", "stall")
 SCHOOL = validated(
     School,
@@ -30,7 +30,7 @@ SCHOOL = validated(
 
 @pytest.fixture(scope="module")
 def documents() -> dict[str, Document]:
-    return {one.registration: make_document(Aircraft(one), FORMS.school) for one in FORMS.aircraft}
+    return documents_of(FOLDER)
 
 
 @pytest.mark.parametrize("registration", ["ZZ-SPA", "ZZ-SPB", "ZZ-SPC", "ZZ-SPD"])

@@ -6,18 +6,18 @@ import re
 import jsonschema
 import pytest
 
-from cardgen.cards.card import make_document, shared_document
+from cardgen.cards.card import shared_document
 from cardgen.document.data import SCHEMAS, from_json, json_schema, to_json
 from cardgen.document.record import Document, Message, Shared
 from cardgen.words.english import ENGLISH
-from tests.conftest import DEMO
+from tests.conftest import DEMO, documents_of
 
 REGISTRATIONS = sorted(path.stem.upper() for path in DEMO.glob("fleet/*.yaml"))
 
 
 @pytest.fixture(scope="module")
-def documents(aircraft, fleet):
-    return {name: make_document(one, fleet.school) for name, one in aircraft.items()}
+def documents():
+    return documents_of(DEMO)
 
 
 @pytest.mark.parametrize("registration", REGISTRATIONS)

@@ -2,11 +2,11 @@
 
 import pytest
 
-from cardgen.cards.card import make_document, reckonable
+from cardgen.cards.card import reckonable
 from cardgen.lessons.lines import limit_passed
 from cardgen.lessons.reckoning import Case, reckon
 from cardgen.words.english import ENGLISH
-from tests.conftest import DEMO
+from tests.conftest import DEMO, documents_of
 from tests.plain import TYPE
 
 REGISTRATIONS = sorted(path.stem.upper() for path in DEMO.glob("fleet/*.yaml"))
@@ -14,8 +14,8 @@ SAID = ("VNE", "VMO", "VFE", "VNO", "VA", "VO", "VRA", "VW", "VT")
 
 
 @pytest.fixture(scope="module")
-def documents(aircraft, fleet):
-    return {name: make_document(one, fleet.school) for name, one in aircraft.items()}
+def documents():
+    return documents_of(DEMO)
 
 
 def named(document, shown: float, flaps: str, **more) -> set[str]:

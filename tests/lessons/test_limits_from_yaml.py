@@ -9,6 +9,9 @@ import json
 import random
 import re
 from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
@@ -43,13 +46,17 @@ class Asked:
         return " ".join((self.name, *self.options))
 
 
+@cache
+def read(path: Path) -> Any:
+    return yaml.load(path.read_text("utf-8"), yaml.CSafeLoader)
+
+
 class Manual:
     """What the files of one airframe say."""
 
     def __init__(self, registration: str) -> None:
-        self.airframe = yaml.safe_load(AIRFRAMES[registration].read_text("utf-8"))
-        path = DEMO / "types" / f"{self.airframe['type']}.yaml"
-        self.type = yaml.safe_load(path.read_text("utf-8"))
+        self.airframe = read(AIRFRAMES[registration])
+        self.type = read(DEMO / "types" / f"{self.airframe['type']}.yaml")
         self.units = self.type["units"]
         self.unit = self.airframe.get("indicator", {}).get("unit", self.units["speed"])
         self.flaps = [str(one) for one in self.type.get("flaps", ["0"])]

@@ -19,6 +19,7 @@ from cardgen.cards.conversions import conversion_tables
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.identifiers import copied
 from cardgen.document.record import Computed, Entered
+from tests.conftest import documents_of
 from tests.reader import Card, Cell, Column, Table
 
 from . import completeness, physics
@@ -28,18 +29,15 @@ from .expected import Expected, Place, numbers, spoken
 from .physics import NEAREST, UP, convert, number, printed
 from .tables import CARD, CONVERSIONS, entry_of, settings
 
+pytestmark = pytest.mark.xdist_group("oracle")  # so that cards are made and expected once
+
 TOLERANCE = 1e-6  # of the cell's unit, before rounding
 AT_LEAST = {"computed": 10000, "entered": 1200, "dash": 500, "blank": 300}  # in all tables together
 
 
 @pytest.fixture(scope="module")
 def cards():
-    fleets = map(read_fleet, FOLDERS)
-    return {
-        one.registration: Card(make_document(Aircraft(one), fleet.school))
-        for fleet in fleets
-        for one in fleet.aircraft
-    }
+    return {name: Card(one) for folder in FOLDERS for name, one in documents_of(folder).items()}
 
 
 @cache

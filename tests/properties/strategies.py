@@ -6,6 +6,7 @@ and much lies outside of them.
 """
 
 from decimal import Decimal
+from functools import cached_property, lru_cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -14,9 +15,11 @@ from hypothesis import strategies as st
 
 from cardgen.air import airspeed, atmosphere
 from cardgen.airframe.aircraft import Aircraft
+from cardgen.cards.card import make_document
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.model import School
 from cardgen.definition.speeds import KINDS, SPEEDS
+from cardgen.document.record import Document
 from cardgen.units import convert, from_si, to_si
 
 SPEED_UNITS = ("kt", "mph", "km/h")
@@ -28,6 +31,11 @@ class Sample:
 
     def __init__(self, files: dict[str, str], fleet: Fleet) -> None:
         self.files, self.fleet = files, fleet
+
+    @cached_property
+    def document(self) -> Document:
+        """The card, which is made once however many properties are held against it."""
+        return make_document(self.aircraft, self.school)
 
     @property
     def aircraft(self) -> Aircraft:
@@ -62,7 +70,13 @@ def samples(draw: st.DrawFn, cruise: bool = False) -> Sample:
     """Return a school, a type and an airframe that the reader takes, with cruise if need be."""
     make = _Maker(draw, cruise)
     files = {TYPE: make.type(), SCHOOL: make.school(), AIRFRAME: make.airframe()}
-    return read({name: yaml(value) for name, value in files.items()})
+    return known(tuple((name, yaml(value)) for name, value in files.items()))
+
+
+@lru_cache(maxsize=100)
+def known(files: tuple[tuple[str, str], ...]) -> Sample:
+    """Read files, unless another property has."""
+    return read(dict(files))
 
 
 def yaml(value: Any, indent: int = 0) -> str:

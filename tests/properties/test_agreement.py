@@ -11,7 +11,6 @@ from hypothesis import given, note
 
 from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.card import make_document
 from cardgen.cards.cruise_between import cruise_at_tables
 from cardgen.definition.cruise import Cruise
 from cardgen.document.record import Cell, Column, Computed, Document, Row, Table
@@ -21,12 +20,10 @@ from cardgen.units import convert
 from tests.properties.strategies import Sample, read, samples, yaml
 from tests.sampling import examples
 
+pytestmark = pytest.mark.xdist_group("random aircraft")  # so that each is made once
+
 NEAR = 2e-5  # what is left of a value where a document keeps six decimals of each step
 IN_FORCE = {*AT_ALTITUDE, "VFE"}
-
-
-def document_of(sample: Sample) -> Document:
-    return make_document(sample.aircraft, sample.school)
 
 
 def near(value: float) -> object:
@@ -66,7 +63,7 @@ def flaps_by_id(document: Document, name: str) -> str:
 @given(samples())
 def test_a_computed_stall_is_what_reckoning_indicates_for_its_cas(sample):
     """So is VA by weight, and VREF: all that is computed goes through the same tables."""
-    document = document_of(sample)
+    document = sample.document
     for name, flaps in (("stall", ""), ("manoeuvring", document.basis.flaps[0])):
         table = document.table(name)
         for block in table.blocks if table else ():
@@ -85,7 +82,7 @@ def test_a_computed_stall_is_what_reckoning_indicates_for_its_cas(sample):
 @examples(15, 500)
 @given(samples())
 def test_a_speed_by_weight_at_the_weight_it_is_given_for_is_that_of_the_speeds(sample):
-    document, aircraft = document_of(sample), sample.aircraft
+    document, aircraft = sample.document, sample.aircraft
     speeds = {row.id: row for row in document.table("speeds").rows}
     for table_id, names in (("manoeuvring", ("VA", "VO")), ("approach", ("VREF",))):
         table = document.table(table_id)
@@ -130,7 +127,7 @@ def _value(cell: Cell) -> float | None:
 @examples(15, 500)
 @given(samples())
 def test_calibration_both_ways_is_what_reckoning_says(sample):
-    document = document_of(sample)
+    document = sample.document
     settings = {
         f"flaps-{_slug(one.flaps)}-{one.static_source}": (one.flaps, one.static_source)
         for one in document.basis.calibration
@@ -185,7 +182,7 @@ def _air(aircraft: Aircraft, row: Row, column: Column) -> dict[str, float]:
 @examples(15, 500)
 @given(samples())
 def test_true_airspeed_and_the_airspeed_for_it_are_what_reckoning_says(sample):
-    document, aircraft = document_of(sample), sample.aircraft
+    document, aircraft = sample.document, sample.aircraft
     flaps = document.basis.flaps[0]
     for row, _, cell, air in airs(document, aircraft):
         shown = float(row.id.removeprefix("indicated-").partition("/")[0])
@@ -204,7 +201,7 @@ def test_true_airspeed_and_the_airspeed_for_it_are_what_reckoning_says(sample):
 @given(samples())
 def test_true_airspeed_and_the_factor_differ_by_compressibility_only(sample):
     """CAS times the factor is more than TAS above sea level, by no more than the note says."""
-    document, aircraft = document_of(sample), sample.aircraft
+    document, aircraft = sample.document, sample.aircraft
     table = document.table("tas-factor")
     if table is None or document.table("true-airspeed") is None:
         return
@@ -269,7 +266,7 @@ def in_force(worked: Reckoning) -> set[str]:
 @examples(15, 500)
 @given(samples())
 def test_what_is_above_a_limit_in_its_air_is_marked_and_nothing_else(sample):
-    document, aircraft = document_of(sample), sample.aircraft
+    document, aircraft = sample.document, sample.aircraft
     flaps = document.basis.flaps[0]
     for row, column, cell, air in airs(document, aircraft):
         shown = float(row.id.removeprefix("indicated-").partition("/")[0])
@@ -303,7 +300,7 @@ def _on_the_edge(worked: Reckoning, document: Document, cell: Cell) -> bool:
 @given(samples())
 def test_without_an_altitude_what_is_above_the_highest_limit_is_marked(sample):
     """In calibration both ways and at the stall: above VNE or VMO anywhere, or the flaps' own."""
-    document, aircraft = document_of(sample), sample.aircraft
+    document, aircraft = sample.document, sample.aircraft
     by_id = {f"flaps-{_slug(one)}": one for one in document.basis.flaps}
     for name in ("calibration", "indicated"):
         for row, column, cell in cells(document.table(name)):

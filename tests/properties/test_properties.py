@@ -18,7 +18,6 @@ from hypothesis import strategies as st
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.airframe.stalling import of_gear
 from cardgen.cards.air import Level, levels, occurs, warmths
-from cardgen.cards.card import make_document
 from cardgen.definition.cruise import Cruise, Row, settings, temperature
 from cardgen.definition.model import School, SpeedEntry
 from cardgen.definition.names import slug
@@ -37,6 +36,8 @@ from tests.properties.strategies import Sample, read, samples
 from tests.reader import DASH, Cell, Table
 from tests.sampling import examples
 
+pytestmark = pytest.mark.xdist_group("random aircraft")  # so that each is made once
+
 THERE_AND_BACK = 1e-9
 NOISE = 1e-6  # of the last printed place: a document keeps six decimals
 FLOAT = 1e-12  # what the arithmetic of a computed value leaves
@@ -52,8 +53,7 @@ class Card(reader.Card):
 
 
 def card_of(sample: Sample) -> Card:
-    document = make_document(sample.aircraft, sample.school)
-    return Card(document, sample.aircraft, sample.school)
+    return Card(sample.document, sample.aircraft, sample.school)
 
 
 # -- the definition, read again in fractions ---------------------------------------------------

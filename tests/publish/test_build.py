@@ -4,16 +4,19 @@ import json
 import locale
 import re
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from cardgen.cards.card import shared_document
+from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
 from cardgen.layout.formats import FORMATS
 from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError, replacing
 from cardgen.words.english import ENGLISH
-from tests.conftest import DEMO, ROOT, keep
+from tests.conftest import DEMO, ROOT, keep, printing
 
 PICTURE = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><path d="M0 0h9v9z"/></svg>'
 
@@ -30,14 +33,11 @@ def files(folder: Path) -> set[str]:
     }
 
 
-def test_the_committed_site_is_what_the_definitions_give(tmp_path):
+def test_the_committed_site_is_what_the_definitions_give(pages):
     """Rebuild with `cardgen build` and commit site/ where this fails."""
-    build(DEMO, tmp_path / "site", quiet, pdfs=False)
     committed = files(ROOT / "site")
-    assert files(tmp_path / "site") == committed
-    _, different, missing = filecmp.cmpfiles(
-        tmp_path / "site", ROOT / "site", sorted(committed), shallow=False
-    )
+    assert files(pages) == committed
+    _, different, missing = filecmp.cmpfiles(pages, ROOT / "site", sorted(committed), shallow=False)
     assert (different, missing) == ([], [])
 
 
@@ -110,28 +110,35 @@ def test_a_school_restyles_with_one_file_of_tokens_its_name_and_its_picture(one_
         assert "Other School</a>" in page
 
 
-def test_a_sign_off_holds_for_the_figures_that_were_signed_only(definitions, tmp_path):
+def two_plain(make, folder: Path) -> None:
+    """Write the definitions of two plain aircraft, T-EST and T-TWO."""
+    make()
+    first = folder / "fleet/t-est.yaml"
+    first.with_name("t-two.yaml").write_text(first.read_text().replace("T-EST", "T-TWO"))
+
+
+def test_a_sign_off_holds_for_the_figures_that_were_signed_only(make, tmp_path):
     """Copied from the card's foot it takes the warning away; a changed figure brings one back."""
-    keep(definitions, "zz-dua", "zz-wtr")
-    site, file = tmp_path / "site", definitions / "fleet/zz-dua.yaml"
+    two_plain(make, tmp_path)
+    site, file = tmp_path / "site", tmp_path / "fleet/t-est.yaml"
 
     def status(page: str) -> str:
-        build(definitions, site, quiet, pdfs=False)
+        build(tmp_path, site, quiet, pdfs=False)
         found = re.search(r'<p class="(?:status|signed)">(.*)</p>', (site / page).read_text())
         return found[1] if found else ""
 
-    assert status("ZZ-DUA/index.html").startswith("<strong>Not signed.</strong>")
-    mark = json.loads((site / "ZZ-DUA/card.json").read_text())["marks"]["figures"]
+    assert status("T-EST/index.html").startswith("<strong>Not signed.</strong>")
+    mark = json.loads((site / "T-EST/card.json").read_text())["marks"]["figures"]
     text = file.read_text()
     file.write_text(text + f"sign off: {{by: An instructor, date: 2026-01-31, figures: {mark}}}\n")
-    assert status("ZZ-DUA/index.html") == (
+    assert status("T-EST/index.html") == (
         "Signed by An instructor on 2026-01-31, for these figures."
     )
-    assert "ZZ-DUA" not in status("index.html")
-    assert status("index.html").startswith("<strong>Not signed, or out of date:</strong> ZZ-WTR.")
-    kind = definitions / "types/dunlin-160.yaml"
-    kind.write_text(kind.read_text().replace("VREF: {ias: 59", "VREF: {ias: 60"))
-    assert status("ZZ-DUA/index.html").startswith(
+    assert "T-EST" not in status("index.html")
+    assert status("index.html").startswith("<strong>Not signed, or out of date:</strong> T-TWO.")
+    kind = tmp_path / "types/plain.yaml"
+    kind.write_text(kind.read_text().replace("ias: 140", "ias: 141"))
+    assert status("T-EST/index.html").startswith(
         f"<strong>Out of date.</strong> An instructor signed figures {mark} on 2026-01-31"
     )
     assert status("index.html").startswith("<strong>Not signed.</strong>")  # none is, of all
@@ -174,12 +181,16 @@ def test_an_error_of_the_checks_forbids_the_site(definitions, tmp_path):
     assert not (tmp_path / "site").exists()
 
 
-def test_folder_time_zone_locale_and_workers_change_no_byte(definitions, tmp_path, monkeypatch):
-    """With the PDFs; of one format, since all are laid out alike."""
-    keep(definitions, "zz-wtr")
-    wanted = [one for one in FORMATS if one.file == "strip.pdf"]
-    monkeypatch.setattr("cardgen.render.pdf.FORMATS", wanted)
-    monkeypatch.setattr("cardgen.publish.making._Making._joined", lambda *_: None)
+def test_folder_time_zone_locale_and_workers_change_no_byte(
+    make, tmp_path, tmp_path_factory, monkeypatch, record_property
+):
+    """With the PDFs; of two plain aircraft and a shared table, since all are laid out alike."""
+    two_plain(make, tmp_path)
+    shared = shared_document(read_fleet(tmp_path).school)
+    monkeypatch.setattr(
+        "cardgen.publish.making.shared_document",
+        lambda school: replace(shared, tables=shared.tables[:1]),
+    )
     trees = []
     for folder, zone, words, workers in (
         ("a", "Pacific/Auckland", "C", 1),
@@ -188,15 +199,22 @@ def test_folder_time_zone_locale_and_workers_change_no_byte(definitions, tmp_pat
         monkeypatch.setenv("TZ", zone)
         time.tzset()
         locale.setlocale(locale.LC_ALL, words)
-        out = tmp_path / folder / "site"
+        out = tmp_path_factory.mktemp("built") / folder / "site"
         out.parent.mkdir(parents=True)
-        build(definitions, out, quiet, workers=workers)
+        with printing("card.pdf", "card-2up.pdf", sheets=["sheet-speeds"]) as made:
+            build(tmp_path, out, quiet, workers=workers)
         trees.append(hashed(out))
     monkeypatch.undo()
     time.tzset()
     locale.setlocale(locale.LC_ALL, "")
     assert trees[0] == trees[1]
-    assert sum(name.endswith(".pdf") for name in trees[0]) == 2
+    record_property("sampled", ("formats in two time zones", len(made), len(FORMATS)))
+    pdfs = {name for name in trees[0] if name.endswith(".pdf")}
+    assert pdfs == {
+        *(f"{name}/{one.file}" for name in ("T-EST", "T-TWO") for one in made),
+        "conversions/conversions.pdf",
+        "fleet.pdf",
+    }
 
 
 def hashed(folder: Path) -> dict[str, str]:

@@ -6,9 +6,11 @@ heats of 1.4 are four decimals. The real air is CoolProp's, brought to rest with
 friction: it knows of neither an ideal gas nor a ratio of specific heats.
 """
 
+from functools import cache
+from typing import Any
+
 import numpy as np
 import pytest
-from CoolProp import PT_INPUTS, AbstractState, PSmass_INPUTS
 
 from cardgen.air.airspeed import (
     eas_from_cas,
@@ -93,32 +95,47 @@ def test_mach_number_of_the_table(mach, pressures, temperatures):
     assert found(pressures + HALF_DIGIT) <= mach <= found(pressures - HALF_DIGIT)
 
 
-AIR = AbstractState("HEOS", "Air")
+class RealAir:
+    """CoolProp's air, which takes seconds to be loaded: by one process, when a test asks."""
+
+    def __init__(self) -> None:
+        import CoolProp
+
+        self.state = CoolProp.AbstractState("HEOS", "Air")
+        self.still, self.moved = CoolProp.PT_INPUTS, CoolProp.PSmass_INPUTS
+
+    def at_rest(self, p, t) -> Any:
+        self.state.update(self.still, p, t)
+        return self.state
+
+    def compressed(self, p, entropy) -> Any:
+        self.state.update(self.moved, p, entropy)
+        return self.state
+
+    def impact_pressure(self, speed, p, t):
+        """Rise of pressure that brings the air from a speed to rest at constant entropy."""
+        air = self.at_rest(p, t)
+        enthalpy, entropy = air.hmass(), air.smass()
+        rise = air.rhomass() * speed**2 / 2
+        for _ in range(20):
+            air = self.compressed(p + rise, entropy)
+            step = (enthalpy + speed**2 / 2 - air.hmass()) * air.rhomass()  # dh = dp / rho
+            rise += step
+            if abs(step) < 1e-9 * rise:
+                return rise
+        raise AssertionError("the impact pressure did not settle")
+
+    def speed(self, impact_pressure, p, t):
+        """Speed of the air that a rise of pressure brings to rest at constant entropy."""
+        air = self.at_rest(p, t)
+        enthalpy, entropy = air.hmass(), air.smass()
+        return (2 * (self.compressed(p + impact_pressure, entropy).hmass() - enthalpy)) ** 0.5
+
+    def density(self, p, t):
+        return self.at_rest(p, t).rhomass()
 
 
-def _still_air(p, t):
-    AIR.update(PT_INPUTS, p, t)
-    return AIR.hmass(), AIR.smass()
-
-
-def _real_impact_pressure(speed, p, t):
-    """Rise of pressure that brings real air from a speed to rest at constant entropy."""
-    enthalpy, entropy = _still_air(p, t)
-    rise = AIR.rhomass() * speed**2 / 2
-    for _ in range(20):
-        AIR.update(PSmass_INPUTS, p + rise, entropy)
-        step = (enthalpy + speed**2 / 2 - AIR.hmass()) * AIR.rhomass()  # dh = dp / rho
-        rise += step
-        if abs(step) < 1e-9 * rise:
-            return rise
-    raise AssertionError("the impact pressure did not settle")
-
-
-def _real_speed(impact_pressure, p, t):
-    """Speed of real air that a rise of pressure brings to rest at constant entropy."""
-    enthalpy, entropy = _still_air(p, t)
-    AIR.update(PSmass_INPUTS, p + impact_pressure, entropy)
-    return (2 * (AIR.hmass() - enthalpy)) ** 0.5
+real_air = cache(RealAir)
 
 
 def _flights():
@@ -130,24 +147,25 @@ def _flights():
                 yield pressure(altitude), air
 
 
+@pytest.mark.xdist_group("real air")
 @pytest.mark.parametrize("knots", [60, 80, 100, 120, 150, 200, 250])
 def test_true_airspeed_in_real_air(knots):
     cas = to_si(float(knots), "kt")
-    impact = _real_impact_pressure(cas, SEA_LEVEL_PRESSURE, SEA_LEVEL_TEMPERATURE)
+    air = real_air()
+    impact = air.impact_pressure(cas, SEA_LEVEL_PRESSURE, SEA_LEVEL_TEMPERATURE)
     p, t = np.array(list(_flights())).T
-    real = [_real_speed(impact, *state) for state in zip(p, t, strict=True)]
+    real = [air.speed(impact, *state) for state in zip(p, t, strict=True)]
     # That air is no ideal gas, and its heats no constants, is worth 0.03 % here.
     np.testing.assert_allclose(tas_from_cas(cas, p, t), real, rtol=0.001)
 
 
+@pytest.mark.xdist_group("real air")
 @pytest.mark.parametrize("knots", [60, 120, 250])
 def test_equivalent_airspeed_in_real_air(knots):
     cas = to_si(float(knots), "kt")
-    impact = _real_impact_pressure(cas, SEA_LEVEL_PRESSURE, SEA_LEVEL_TEMPERATURE)
-    _still_air(SEA_LEVEL_PRESSURE, SEA_LEVEL_TEMPERATURE)
-    sea_level = AIR.rhomass()
+    air = real_air()
+    impact = air.impact_pressure(cas, SEA_LEVEL_PRESSURE, SEA_LEVEL_TEMPERATURE)
+    sea_level = air.density(SEA_LEVEL_PRESSURE, SEA_LEVEL_TEMPERATURE)
     for p, t in _flights():
-        true = _real_speed(impact, p, t)
-        _still_air(p, t)
-        real = true * (AIR.rhomass() / sea_level) ** 0.5
+        real = air.speed(impact, p, t) * (air.density(p, t) / sea_level) ** 0.5
         assert eas_from_cas(cas, p) == pytest.approx(real, rel=0.001)

@@ -10,14 +10,14 @@ import pytest
 
 from cardgen.air import airspeed, atmosphere, load, wind
 from cardgen.airframe.limits import crossover_altitude, limit_at
-from cardgen.cards.card import make_document
 from cardgen.units import to_si
+from tests.conftest import DEMO, documents_of
 from tests.reader import Card
 
 
 @pytest.fixture(scope="module")
-def cards(aircraft, fleet):
-    return {name: Card(make_document(one, fleet.school)) for name, one in aircraft.items()}
+def cards():
+    return {name: Card(one) for name, one in documents_of(DEMO).items()}
 
 
 def cell(card, table, row, column):

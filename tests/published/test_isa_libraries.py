@@ -7,8 +7,6 @@ ours is geopotential, so the heights are converted with the standards' own Earth
 
 import numpy as np
 import pytest
-from ambiance import Atmosphere
-from fluids.atmosphere import ATMOSPHERE_1976
 
 from cardgen.air.atmosphere import (
     GAS_CONSTANT,
@@ -18,6 +16,8 @@ from cardgen.air.atmosphere import (
     speed_of_sound,
     temperature,
 )
+
+pytestmark = pytest.mark.xdist_group("libraries of the atmosphere")  # slow to load: once
 
 EARTH_RADIUS = 6_356_766.0  # m, of both standards
 
@@ -43,6 +43,8 @@ LAYERS = [
 
 @pytest.mark.parametrize(("heights", "rounding"), LAYERS)
 def test_icao_standard_atmosphere(heights, rounding):
+    from ambiance import Atmosphere
+
     theirs = Atmosphere(_geometric(heights))
     ours, air = pressure(heights), temperature(heights)
     np.testing.assert_allclose(air, theirs.temperature, rtol=ARITHMETIC)
@@ -52,6 +54,8 @@ def test_icao_standard_atmosphere(heights, rounding):
 
 
 def test_us_standard_atmosphere_1976():
+    from fluids.atmosphere import ATMOSPHERE_1976
+
     heights = np.arange(-600.0, 20_001.0, 50.0)  # the library begins at -610 m
     theirs = [ATMOSPHERE_1976(z) for z in _geometric(heights)]
     ours, air = pressure(heights), temperature(heights)
@@ -68,6 +72,8 @@ def test_us_standard_atmosphere_1976():
 
 
 def test_the_two_standards_differ_only_by_their_gas_constants():
+    from fluids.atmosphere import ATMOSPHERE_1976
+
     heights = np.arange(0.0, 20_001.0, 50.0)
     theirs = np.array([ATMOSPHERE_1976(z).P for z in _geometric(heights)])
     worst = np.max(np.abs(pressure(heights) / theirs - 1))

@@ -1,19 +1,21 @@
 """The demo's pages, built once without PDFs, and a browser to open them in."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
+from contextlib import ExitStack
 from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, sync_playwright
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import Fleet
 from cardgen.document.data import from_json
 from cardgen.document.record import Document, Shared
+from cardgen.layout.formats import FORMATS
 from cardgen.review.marks import marked
-from tests.conftest import DEMO, made_once
+from tests.conftest import DEMO, printing
 
 REGISTRATIONS = sorted(path.stem.upper() for path in (DEMO / "fleet").iterdir())
 FEW = ["ZZ-WTR"]  # whose page is the shortest
@@ -27,21 +29,6 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-
-
-@pytest.fixture(scope="session")
-def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo site without its PDFs."""
-    from cardgen.publish.build import build
-
-    return (
-        made_once(
-            tmp_path_factory,
-            "pages",
-            lambda folder: build(DEMO, folder / "site", lambda done, total, what: None, pdfs=False),
-        )
-        / "site"
-    )
 
 
 @pytest.fixture(scope="session")
@@ -102,18 +89,60 @@ def visit(browser: Browser, pages: Path) -> Iterator[Callable[[str], Visit]]:
 
 
 @pytest.fixture
+def only(record_property: Callable[[str, object], None]) -> Iterator[Callable[..., list[str]]]:
+    """Let some formats, and some of their sheets, be laid out for one test; says their files."""
+    with ExitStack() as stack:
+
+        def choose(*kinds: str, sheets: Collection[str] = ()) -> list[str]:
+            made = stack.enter_context(printing(*kinds, sheets=sheets))
+            counts = [sum(len(one.sheets) for one in formats) for formats in (made, FORMATS)]
+            record_property("sampled", ("kinds of sheets printed anew", *counts))
+            return [one.file for one in made]
+
+        yield choose
+
+
+DESK, PHONE = ViewportSize(width=1440, height=900), ViewportSize(width=360, height=800)
+
+
+def sized(page: Page, width: int) -> None:
+    """Give a page a width, and let its tables settle in it."""
+    page.bring_to_front()  # pages behind others are drawn once a second
+    page.set_viewport_size({"width": width, "height": 800})
+    page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+
+
+@pytest.fixture
 def context(browser: Browser) -> Iterator[BrowserContext]:
     """A new visitor on a desk's screen."""
-    with browser.new_context(viewport={"width": 1440, "height": 900}) as made:
+    with browser.new_context(viewport=DESK) as made:
         yield made
 
 
-@pytest.fixture
-def desk(context: BrowserContext) -> Page:
-    return context.new_page()
-
-
-@pytest.fixture
-def phone(browser: Browser) -> Iterator[Page]:
-    with browser.new_context(viewport={"width": 360, "height": 800}) as made:
+@pytest.fixture(scope="session")
+def plain(browser: Browser) -> Iterator[Page]:
+    """A page that one test after another opens its pages in."""
+    with browser.new_context() as made:
         yield made.new_page()
+
+
+def as_new(page: Page, size: ViewportSize) -> Iterator[Page]:
+    """Lend a page that stands as a new one does, and forget what was kept in it."""
+    page.bring_to_front()
+    page.set_viewport_size(size)
+    yield page
+    page.evaluate("localStorage.clear()")
+    page.emulate_media(media="null", color_scheme="null")
+    page.mouse.move(-1, -1)
+    page.goto("about:blank")
+
+
+@pytest.fixture
+def desk(plain: Page) -> Iterator[Page]:
+    """A page on a desk's screen."""
+    yield from as_new(plain, DESK)
+
+
+@pytest.fixture
+def phone(plain: Page) -> Iterator[Page]:
+    yield from as_new(plain, PHONE)

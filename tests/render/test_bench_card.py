@@ -20,7 +20,6 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.document.record import Document
-from cardgen.layout.formats import FORMATS
 from cardgen.render.drawings import drawings
 from cardgen.render.pdf import write_aircraft_pdfs
 from cardgen.render.templates import Templates
@@ -201,10 +200,9 @@ SHEETS = ("card.pdf", "strip.pdf")
 
 @BOTH
 @pytest.mark.parametrize("registration", ["ZZ-TUA"])
-def test_the_printed_sheets_say_the_same(card, correction, tmp_path, monkeypatch):
+def test_the_printed_sheets_say_the_same(card, correction, tmp_path, only):
     """Limits tightened, and the legend as painted; between a speed and its next no other figure."""
-    wanted = [one for one in FORMATS if one.file in SHEETS]
-    monkeypatch.setattr("cardgen.render.pdf.FORMATS", wanted)
+    only(*SHEETS, sheets=["sheet-speeds"])
     folder = tmp_path / "pdfs"
     folder.mkdir()
     write_aircraft_pdfs(folder, Templates(), card)

@@ -26,7 +26,8 @@ from cardgen.render.shapes import Shape, Words
 from cardgen.render.tas import draw_tas
 from cardgen.render.templates import Templates
 from cardgen.words.english import ENGLISH
-from tests.conftest import ROOT
+from tests.conftest import DEMO as DEMO_FLEET
+from tests.conftest import STRESS, documents_of
 
 SVG = "{http://www.w3.org/2000/svg}"
 DEMO = ["ZZ-DUA", "ZZ-DUB", "ZZ-DUC", "ZZ-PHN", "ZZ-TUA", "ZZ-WHA", "ZZ-WHB", "ZZ-WTR"]
@@ -38,14 +39,14 @@ MARKINGS = ["white", "green", "yellow", "red-line", "blue-line", "red-radial"]
 @pytest.fixture(scope="module")
 def flying(aircraft):
     """The demo fleet and the aircraft that has the most of everything."""
-    stress = read_fleet(ROOT / "tests" / "definitions" / "stress").aircraft[0]
-    return {**aircraft, "stress": Aircraft(stress)}
+    return {**aircraft, "stress": Aircraft(read_fleet(STRESS).aircraft[0])}
 
 
 @pytest.fixture(scope="module")
-def cards(flying, fleet):
+def cards():
     """Their documents."""
-    return {name: make_document(one, fleet.school) for name, one in flying.items()}
+    (stress,) = documents_of(STRESS).values()
+    return {**documents_of(DEMO_FLEET), "stress": stress}
 
 
 def drawn(card: Document, **options) -> dict[str, ElementTree.Element]:

@@ -1,18 +1,25 @@
 """From card.json alone, where nothing before the document can be imported, comes all of a site."""
 
+import json
+import os
 import subprocess
 import sys
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
+from cardgen.layout.formats import FORMATS
 from tests.conftest import ROOT, printed
+from tests.render.printed import texts
+from tests.sampling import is_long
 
 pytestmark = pytest.mark.xdist_group("press")  # so that a PDF is read once
 
-KINDS = ["strip.pdf", "pocket.pdf"]  # in CI, of the five that one press makes
+KINDS = [one.file for one in FORMATS if is_long() or not one.night]  # by night are the same sheets
 
 SCRIPT = """
+import json
 import sys
 from importlib.abc import MetaPathFinder
 from pathlib import Path
@@ -43,51 +50,75 @@ def write(folder, tables, html):
         text = table_csv(table, templates.language)
         (folder / f"{table.id}.csv").write_text(text, encoding="utf-8", newline="\\n")
 
+presses = []
 for path in sorted(site.glob("*/card.json")):
     document = from_json(path.read_text(encoding="utf-8"), Document)
     folder = out / document.head.registration
     write(folder, document.tables, page.aircraft_page(templates, document))
     if document.head.registration in printed:
-        pdf.write_aircraft_pdfs(folder, templates, document)
+        presses.append(pdf.write_aircraft_pdfs(folder, templates, document))
 shared = from_json((site / "conversions/conversions.json").read_text(encoding="utf-8"), Shared)
 write(out / "conversions", shared.tables, page.conversions_page(templates, shared))
 if "conversions" in printed:
     pdf.write_tables_pdf(out / "conversions/conversions.pdf", templates, shared)
+json.dump([[one.pages, one.layouts] for one in presses], sys.stdout)
 """
 
 
-def drawn(site: Path, out: Path, kinds: list[str], *printed: str) -> list[Path]:
-    """Draw a site again from its data in a process of its own; return what came out."""
+class Drawn(NamedTuple):
+    """What came out, and of each aircraft how many pages were printed and how many laid out."""
+
+    out: Path
+    files: list[Path]
+    presses: list[list[int]]
+
+
+def drawn(site: Path, out: Path, kinds: list[str], *printed: str) -> Drawn:
+    """Draw a site again from its data, in a process and a time zone of its own."""
     done = subprocess.run(
         [sys.executable, "-c", SCRIPT, site, out, " ".join(kinds), *printed],
         capture_output=True,
         text=True,
         cwd=ROOT,
+        env={**os.environ, "TZ": "Pacific/Auckland"},
     )
     assert done.returncode == 0, done.stderr
-    return [path for path in out.rglob("*") if path.is_file()]
+    files = [path for path in out.rglob("*") if path.is_file()]
+    return Drawn(out, files, json.loads(done.stdout))
 
 
-def same(site: Path, out: Path, files: list[Path]) -> list[str]:
+def different(site: Path, drawn: Drawn) -> list[str]:
     """Return the files that are not byte-identical to the site's."""
-    return [
-        path.relative_to(out).as_posix()
-        for path in files
-        if path.read_bytes() != (site / path.relative_to(out)).read_bytes()
-    ]
+    names = [path.relative_to(drawn.out).as_posix() for path in drawn.files]
+    return [one for one in names if (drawn.out / one).read_bytes() != (site / one).read_bytes()]
 
 
-def test_pages_sheets_and_tables_are_drawn_from_the_data_alone(built, tmp_path):
-    files = drawn(built, tmp_path / "out", KINDS, "ZZ-WTR")
+@pytest.fixture(scope="module")
+def again(built, tmp_path_factory) -> Drawn:
+    """The site's pages drawn again, and one aircraft's sheets."""
+    return drawn(built, tmp_path_factory.mktemp("again") / "out", KINDS, "ZZ-WTR")
+
+
+def test_pages_sheets_and_tables_are_drawn_from_the_data_alone(built, again, record_property):
+    record_property("sampled", ("formats drawn from the data", len(KINDS), len(FORMATS)))
+    files = again.files
     kinds = {suffix: sum(path.suffix == suffix for path in files) for suffix in (".html", ".csv")}
     assert kinds == {".html": len(printed(built)) + 1, ".csv": len(list(built.rglob("*.csv")))}
     assert {path.name for path in files if path.suffix == ".pdf"} == set(KINDS)
-    assert same(built, tmp_path / "out", files) == []
+    assert different(built, again) == []
+
+
+def test_each_sheet_is_laid_out_once(again):
+    made = [one for one in FORMATS if one.file in KINDS and not one.two_up_of]
+    count = sum(len(texts(again.out / "ZZ-WTR" / one.file)) for one in made)
+    assert again.presses == [[count, count]]
+    assert count >= sum(len(one.sheets) for one in made)
 
 
 @pytest.mark.long
 def test_all_sheets_are_drawn_from_the_data_alone(built, tmp_path):
     everything = [path.parent.name for path in built.glob("*/card.json")]
-    files = drawn(built, tmp_path / "out", [], *everything, "conversions")
-    assert len([path for path in files if path.suffix == ".pdf"]) == 5 * len(everything) + 1
-    assert same(built, tmp_path / "out", files) == []
+    found = drawn(built, tmp_path / "out", [], *everything, "conversions")
+    pdfs = [path for path in found.files if path.suffix == ".pdf"]
+    assert len(pdfs) == 5 * len(everything) + 1
+    assert different(built, found) == []

@@ -83,7 +83,14 @@ window.asked = (() => {
     }
     return seen.map(place);
   };
+  const alone = (t) => {  // what else stands on the page makes each step slow, and changes none
+    const own = t === null ? null : tables()[t].closest("section");
+    for (const one of document.querySelectorAll("section.table")) {
+      one.style.display = own && one !== own ? "none" : "";
+    }
+  };
   return {
+    alone,
     titles: () => tables().map((one) => one.caption.textContent),
     everything: () => tables().map((one) => rows(one).map((row) => [...row.cells].map(hovered))),
     focused: (at) => [away(), (focus(cell(...at)), said())],
@@ -212,12 +219,14 @@ def test_arrow_keys_walk_from_number_to_number(opened, drawn):
     for t, found in enumerate(places(drawn)):
         first, last = tuple(ask(opened, "first", t)), max(found)
         assert first in found
+        ask(opened, "alone", t)
         for key, along in (("ArrowRight", 1), ("ArrowDown", 2)):
             line = [at for at in found if at[along] == first[along] and at >= first][:12]
             assert [tuple(at) for at in ask(opened, "walked", first, key, 11)] == line
         for key, along in (("ArrowLeft", 1), ("ArrowUp", 2)):
             line = [at for at in found if at[along] == last[along] and at < last]
             assert [tuple(at) for at in ask(opened, "walked", last, key, 1)] == [last, *line[-1:]]
+    ask(opened, "alone", None)
 
 
 def test_real_keys_walk_too_and_escape_hides_the_bar(browser, pages, name, drawn):

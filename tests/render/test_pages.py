@@ -34,7 +34,7 @@ from cardgen.render.page import aircraft_page, fleet_page
 from cardgen.render.sentences import anchor
 from cardgen.render.templates import Templates
 from cardgen.words.english import ENGLISH
-from tests.render.conftest import FEW, REGISTRATIONS, fresh
+from tests.render.conftest import FEW, REGISTRATIONS, fresh, sized
 from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("browser")
@@ -45,13 +45,6 @@ PAGES = [*COMMON, *AIRCRAFT]
 SOME = some("pages", AIRCRAFT, [f"{name}/index.html" for name in FEW])
 WORKED = ["calibration", "stall", "true-airspeed", "ground-speed", "crosswind-limit"]
 CAUTIONS = [ENGLISH.say(f"caution-{n}") for n in (1, 2, 3)]
-
-
-def sized(page, width: int) -> None:
-    """Give a page a width, and let its tables settle in it."""
-    page.bring_to_front()  # pages behind others are drawn once a second
-    page.set_viewport_size({"width": width, "height": 800})
-    page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
 
 
 def url(pages, name: str) -> str:
@@ -303,28 +296,29 @@ def test_charts_stand_beside_their_tables_on_a_wide_screen_and_below_on_a_phone(
             assert (chart["y"] >= frame["y"] + frame["height"]) is not beside
 
 
-@pytest.mark.parametrize("theme", ["light", "dark", "night", "red"])
-def test_drawings_have_the_inks_of_the_theme(desk, pages, theme):
+def test_drawings_have_the_inks_of_each_theme(desk, pages):
     desk.goto(url(pages, "ZZ-TUA/index.html"))
-    desk.evaluate("(theme) => (document.documentElement.dataset.theme = theme)", theme)
-    inks, tokens = desk.evaluate(
-        """() => {
-          const inks = [...document.querySelectorAll('svg *')].flatMap((part) => {
-            const { fill, stroke } = getComputedStyle(part);
-            const shown = part.tagName === 'text' ? [fill] : [part.matches('[fill]') && fill,
-              part.matches('[stroke]') && stroke];
-            return shown.filter((ink) => ink && ink !== 'none');
-          });
-          const probe = document.body.appendChild(document.createElement('i'));
-          const named = ['ink', 'paper', 'rule', 'arc-white', 'on-white', 'arc-green', 'on-green',
-            'arc-yellow', 'on-yellow', 'arc-red', 'arc-blue'];
-          return [[...new Set(inks)], named.map((name) => {
-            probe.style.color = `var(--${name})`;
-            return getComputedStyle(probe).color;
-          })];
-        }"""
-    )
-    assert set(inks) <= set(tokens)
+    for theme in ("light", "dark", "night", "red"):
+        inks, tokens = desk.evaluate(INKS, theme)
+        assert set(inks) <= set(tokens), theme
+
+
+INKS = """(theme) => {
+  document.documentElement.dataset.theme = theme;
+  const inks = [...document.querySelectorAll('svg *')].flatMap((part) => {
+    const { fill, stroke } = getComputedStyle(part);
+    const shown = part.tagName === 'text' ? [fill] : [part.matches('[fill]') && fill,
+      part.matches('[stroke]') && stroke];
+    return shown.filter((ink) => ink && ink !== 'none');
+  });
+  const probe = document.body.appendChild(document.createElement('i'));
+  const named = ['ink', 'paper', 'rule', 'arc-white', 'on-white', 'arc-green', 'on-green',
+    'arc-yellow', 'on-yellow', 'arc-red', 'arc-blue'];
+  return [[...new Set(inks)], named.map((name) => {
+    probe.style.color = `var(--${name})`;
+    return getComputedStyle(probe).color;
+  })];
+}"""
 
 
 def test_a_page_is_whole_without_its_drawings(documents):
@@ -763,14 +757,21 @@ def test_at_night_every_point_is_red_or_black(desk, pages, view):
 
 
 # Every colour that something of the page could be drawn in, whether or not it is now.
-COLOURS = """() => [...document.querySelectorAll(':not(title, desc)')].flatMap((one) => {
+COLOURS = """() => {
+  const found = new Map();
   const names = ['color', 'background-color', 'border-top-color', 'border-right-color',
     'border-bottom-color', 'border-left-color', 'outline-color', 'text-decoration-color',
     'caret-color', 'accent-color', 'column-rule-color', 'scrollbar-color', 'box-shadow',
     'background-image', '-webkit-tap-highlight-color', 'fill', 'stroke'];
-  const style = getComputedStyle(one);
-  return names.map((name) => [one.tagName, name, style.getPropertyValue(name)]);
-})"""
+  for (const one of document.querySelectorAll(':not(title, desc)')) {
+    const style = getComputedStyle(one);
+    for (const name of names) {
+      const said = [one.tagName, name, style.getPropertyValue(name)];
+      found.set(said.join(), said);
+    }
+  }
+  return [...found.values()];
+}"""
 
 
 @pytest.mark.parametrize("name", DARK)
@@ -819,13 +820,22 @@ def scheme() -> str:
     return "light"
 
 
-@pytest.fixture
-def forced(browser, scheme):
-    """A visitor whose device shows everything in its own few colours."""
-    with browser.new_context(
-        viewport={"width": 1280, "height": 900}, forced_colors="active", color_scheme=scheme
-    ) as context:
+@pytest.fixture(scope="module")
+def forcing(browser):
+    """A page of a device that shows everything in its own few colours."""
+    size = {"width": 1280, "height": 900}
+    with browser.new_context(viewport=size, forced_colors="active") as context:
         yield context.new_page()
+
+
+@pytest.fixture
+def forced(forcing, scheme):
+    """The same for a new visitor, in light or dark."""
+    forcing.bring_to_front()
+    forcing.emulate_media(color_scheme=scheme, forced_colors="active")
+    yield forcing
+    forcing.evaluate("localStorage.clear()")
+    forcing.mouse.move(-1, -1)
 
 
 BOTH = pytest.mark.parametrize("scheme", some("forced schemes", ["light", "dark"], ["dark"]))

@@ -26,8 +26,8 @@ from cardgen.render.pdf import write_aircraft_pdfs
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
 from cardgen.words.english import ENGLISH
-from tests.conftest import ROOT, made_once
-from tests.render.printed import Letter, Sheet, overlaps, sheets, texts
+from tests.conftest import ROOT, STRESS, documents_of, made_once, printed_of, printing
+from tests.render.printed import Letter, Sheet, overlaps, sheets, texts, words
 from tests.sampling import is_long, some
 
 pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once
@@ -46,7 +46,6 @@ SIZES = {  # mm, on letter paper
 KINDS = list(SIZES)
 CLEAR = dict.fromkeys(SIZES, (PUNCHED, FREE, FREE, FREE))  # left, right, top, bottom
 CLEAR["pocket.pdf"] = (FREE, FREE, FREE, FREE)
-STRESS = ROOT / "tests" / "definitions" / "stress"
 DEMO = ["ZZ-DUA", "ZZ-DUB", "ZZ-DUC", "ZZ-PHN", "ZZ-TUA", "ZZ-WHA", "ZZ-WHB", "ZZ-WTR"]
 NUMBERS = re.compile(r"[-+−–().,°%:\d\s]*\d(?:[-+−–().,°%:\d\s]|to)*")  # and ranges
 
@@ -56,17 +55,15 @@ def stressed(tmp_path_factory) -> Path:
     """The PDFs of the aircraft that has the most of everything; those at night in a long run."""
 
     def write(folder: Path) -> None:
-        with pytest.MonkeyPatch.context() as patch:
-            made = [one for one in FORMATS if is_long() or not one.night]
-            patch.setattr("cardgen.render.pdf.FORMATS", made)
+        with printing(*(one.file for one in FORMATS if not one.night)):
             write_aircraft_pdfs(folder, Templates(), stress_document())
 
     return made_once(tmp_path_factory, "stress", write)
 
 
 def stress_document() -> Document:
-    fleet = read_fleet(STRESS)
-    return marked(make_document(Aircraft(fleet.aircraft[0]), fleet.school))
+    (stress,) = documents_of(STRESS).values()
+    return marked(stress)
 
 
 def document_of(built: Path, name: str) -> Document:
@@ -168,7 +165,7 @@ def test_a_card_has_sheets_with_one_job_each_and_few_of_them(built, name):
     """As pages are counted: what is too much for one goes on, on as few as there can be."""
     document = document_of(built, name)
     jobs = ("Limits", "Calibrated airspeed", "True airspeed", "Ground speed")
-    for kind in ("card.pdf", "card-night.pdf"):
+    for kind in {"card.pdf", "card-night.pdf"} & {*printed_of(name)}:
         pages = texts(built / name / kind)
         assert len(pages) <= 10, kind
         firsts = [next(n for n, text in enumerate(pages) if words in text) for words in jobs]
@@ -207,8 +204,8 @@ def test_a_sheet_that_goes_on_keeps_its_headings(stressed, kind):
     for number, page in enumerate(pages, start=1):
         assert f"{number} of {len(pages)}" in page.text
         said = page.text.replace(" ", "")
-        for words in ("ZZ-SHEARWATER-4K", "GS4000-LRA-AFM-0000117", "NOTSIGNED", "Referenceonly"):
-            assert words in said
+        for told in ("ZZ-SHEARWATER-4K", "GS4000-LRA-AFM-0000117", "NOTSIGNED", "Referenceonly"):
+            assert told in said
         cells = list(page.cells())
         figures = [cell for cell in cells if not cell.heading]
         if figures:
@@ -249,14 +246,11 @@ def school_with(definitions: Path, old: str, new: str):
     return marked(make_document(Aircraft(glider), fleet.school))
 
 
-def only(monkeypatch, *kinds: str) -> None:
-    """Make some formats only, but in a long run."""
-    made = [one for one in FORMATS if is_long() or one.file in kinds]
-    monkeypatch.setattr("cardgen.render.pdf.FORMATS", made)
+FULLEST = ("sheet-speeds", "sheet-true")
 
 
-def test_a4_and_holes_along_the_top(definitions, tmp_path, monkeypatch):
-    only(monkeypatch, "card.pdf", "card-2up.pdf", "strip.pdf", "pocket.pdf")
+def test_a4_and_holes_along_the_top(definitions, tmp_path, only):
+    only("card.pdf", "card-2up.pdf", "strip.pdf", "pocket.pdf", sheets=FULLEST)
     card = school_with(definitions, "paper: letter", "paper: A4\npunch edge: top")
     write_aircraft_pdfs(tmp_path, Templates(), card)
     for kind, size in (("card.pdf", A5), ("strip.pdf", (99.0, 210.0)), ("pocket.pdf", A6)):
@@ -329,18 +323,18 @@ def found_turned(sheet: Sheet, words: str) -> tuple[float, float]:
 
 @pytest.mark.parametrize("name", some("cards two to a side", ["ZZ-DUA", "stress"], ["stress"]))
 def test_holes_meet_no_print_on_either_side(built, stressed, name):
-    sides = sheets(of(built, stressed, name) / "card-2up.pdf")
     wide = HALF_LETTER[0]
-    for side in sides:
-        for letter in side.letters:
-            if letter.text.strip():
-                half = 0.0 if letter.left < wide else wide
-                assert letter.left - half > PUNCHED - 0.15, letter
-                assert letter.right - half < wide - FREE + 0.15, letter
+    sides = words(of(built, stressed, name) / "card-2up.pdf")
+    assert all(sides)
+    for word in itertools.chain(*sides):
+        half = 0.0 if word.left < wide else wide
+        assert word.left - half > PUNCHED - 0.15, word
+        assert word.right - half < wide - FREE + 0.15, word
 
 
-def test_cut_marks_are_on_the_cut_and_touch_no_print(built):
-    for side in sheets(built / "ZZ-WTR" / "card-2up.pdf"):
+@pytest.mark.parametrize("name", some("cards two to a side", DEMO, ["ZZ-WTR"]))
+def test_cut_marks_are_on_the_cut_and_touch_no_print(built, name):
+    for side in sheets(built / name / "card-2up.pdf"):
         marks = [one for one in side.shapes if abs(one[0] - 139.7) < 0.1 and one[2] - one[0] < 0.5]
         assert len(marks) >= 3
         assert min(one[1] for one in marks) < 0.5
@@ -355,14 +349,14 @@ def test_print_dialogues_are_told_which_sides(built):
 
 
 def test_stress_card_two_up_holds_all_its_sheets(stressed):
-    count = len(sheets(stressed / "card.pdf"))
-    sides = sheets(stressed / "card-2up.pdf")
+    count = len(texts(stressed / "card.pdf"))
+    sides = texts(stressed / "card-2up.pdf")
     assert len(sides) == 2 * -(-count // 4)
     for n, side in enumerate(sides):
         first = 4 * (n // 2) + 1 + n % 2
         for number in (first, first + 2):
             if number <= count:
-                assert f"{number} of {count}" in side.text
+                assert f"{number} of {count}" in side
 
 
 # -- colour --------------------------------------------------------------------------------------
@@ -384,14 +378,14 @@ GREEN, PAPER = (0x12 / 255, 0x5A / 255, 0x30 / 255), (1.0, 1.0, 1.0)
 
 @pytest.mark.parametrize("name", CARDS)
 def test_everything_printed_has_a_contrast_of_seven(built, name):
-    for kind in ("card.pdf", "strip.pdf", "pocket.pdf"):
+    for kind in {"card.pdf", "strip.pdf", "pocket.pdf"} & {*printed_of(name)}:
         for page in sheets(built / name / kind):
             for letter in page.letters:
                 white = luminance(letter.colour) > 0.9  # words in the green arc
                 assert contrast(letter.colour, GREEN if white else PAPER) >= 7.0, letter
 
 
-@pytest.mark.parametrize("name", CARDS)
+@pytest.mark.parametrize("name", some("night cards", DEMO, ["ZZ-WTR"]))
 def test_the_night_card_has_no_colour(built, stressed, name):
     """Under red light red ink vanishes; whatever is printed is black, white or a grey rule."""
     operators = re.compile(rb"(?<![\w.])([\d.]+) ([\d.]+) ([\d.]+) (?:rg|RG|scn|SCN|sc|SC)\b")
@@ -408,11 +402,12 @@ def test_the_night_card_has_no_colour(built, stressed, name):
     assert seen
 
 
-def test_the_night_card_is_heavier(built):
+@pytest.mark.parametrize("name", some("night cards", DEMO, ["ZZ-WTR"]))
+def test_the_night_card_is_heavier(built, name):
     def weights(kind):
         return [
             letter.font
-            for page in sheets(built / "ZZ-WTR" / kind)
+            for page in sheets(built / name / kind)
             for cell in page.cells()
             if NUMBERS.fullmatch(cell.text)
             for letter in cell.letters
@@ -454,9 +449,8 @@ def test_the_fleet_and_conversions_keep_the_same_rules(built):
 @pytest.mark.parametrize(
     ("figures", "said"), [("own", "Signed 2026-01-31"), ("0000-0001", "OUT OF DATE")]
 )
-def test_a_sheet_says_whether_its_figures_are_signed(built, tmp_path, monkeypatch, figures, said):
-    kinds = KINDS if is_long() else ["strip.pdf", "pocket.pdf"]
-    only(monkeypatch, *kinds)
+def test_a_sheet_says_whether_its_figures_are_signed(built, tmp_path, only, figures, said):
+    kinds = {*KINDS} & {*only("strip.pdf", "pocket.pdf", sheets=["sheet-speeds"])}
     document = document_of(built, "ZZ-WTR")
     marks = document.marks
     signed_for = marks.figures if figures == "own" else figures
@@ -469,8 +463,8 @@ def test_a_sheet_says_whether_its_figures_are_signed(built, tmp_path, monkeypatc
             assert "NOT SIGNED" not in page
 
 
-def test_a_school_may_restyle_the_print(definitions, tmp_path, monkeypatch):
-    only(monkeypatch, "card.pdf", "strip.pdf")
+def test_a_school_may_restyle_the_print(definitions, tmp_path, only):
+    only("card.pdf", "strip.pdf", sheets=FULLEST)
     card = school_with(definitions, "paper: letter", "paper: letter")
     own = definitions / "templates"
     own.mkdir()

@@ -10,43 +10,46 @@ from markupsafe import Markup
 from cardgen.definition.fleet import read_fleet
 from cardgen.document import record
 from cardgen.document.data import to_json
-from cardgen.layout import formats, measures, placed
+from cardgen.layout import measures, placed
 from cardgen.render.data import table_csv
 from cardgen.render.page import aircraft_page
 from cardgen.render.pdf import write_aircraft_pdfs, write_tables_pdf
 from cardgen.render.press import Press
 from cardgen.render.templates import Templates
 from cardgen.words.english import ENGLISH
+from tests.conftest import printed_of, printing
 from tests.render.conftest import fresh
 from tests.render.printed import overlaps, sheets, texts
 from tests.render.test_print import KINDS, document_of
 from tests.render.test_words import MADE_UP, entered, symbols, unmarked, walked
-from tests.sampling import is_long
+from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("press")  # so that a PDF is read once
 
-PRINTED = {name: KINDS if is_long() else kinds for name, kinds in
-           {"ZZ-PHN": ["strip.pdf", "pocket.pdf"], "ZZ-WTR": ["card.pdf"]}.items()}  # fmt: skip
-SHEETS = [(name, kind) for name, kinds in PRINTED.items() for kind in kinds]
+FEW = {"ZZ-PHN": ["pocket.pdf"], "ZZ-WTR": ["card.pdf", "strip.pdf"]}
+SHEETS = some(
+    "sheets in another language",
+    [f"{name} {kind}" for name in FEW for kind in KINDS],
+    [f"{name} {kind}" for name, kinds in FEW.items() for kind in kinds],
+)
 
 
 @pytest.fixture(scope="module")
 def made_up(built, tmp_path_factory):
     """Sheets in the made-up language."""
     folder = tmp_path_factory.mktemp("made-up-sheets")
-    for name, kinds in PRINTED.items():
+    for name, kinds in FEW.items():
         (folder / name).mkdir()
-        with pytest.MonkeyPatch.context() as patch:
-            made = [one for one in formats.FORMATS if one.file in kinds]
-            patch.setattr("cardgen.render.pdf.FORMATS", made)
+        with printing(*kinds):
             document = document_of(built, name)
             write_aircraft_pdfs(folder / name, Templates(language=MADE_UP), document)
     return folder
 
 
-@pytest.mark.parametrize(("name", "kind"), SHEETS)
-def test_no_word_of_a_sheet_is_a_templates_own(built, made_up, name, kind):
+@pytest.mark.parametrize("which", SHEETS)
+def test_no_word_of_a_sheet_is_a_templates_own(built, made_up, which):
     """What is not in marks was entered, or is a symbol of a speed or a unit."""
+    name, kind = which.split()
     document = document_of(built, name)
     said = [*entered(document), document.head.school.web_address, document.marks.card]
     allowed = {word for one in said for word in unmarked(one)} | symbols()
@@ -56,9 +59,9 @@ def test_no_word_of_a_sheet_is_a_templates_own(built, made_up, name, kind):
     assert {"Speeds", "Limits", "Reference"} <= unmarked(texts(built / name / kind)[0]) - allowed
 
 
-@pytest.mark.parametrize(("name", "kind"), SHEETS)
-def test_longer_words_run_over_nothing(made_up, name, kind):
-    for sheet in sheets(made_up / name / kind):
+@pytest.mark.parametrize("which", SHEETS)
+def test_longer_words_run_over_nothing(made_up, which):
+    for sheet in sheets(made_up / which.replace(" ", "/")):
         assert max(one.right for one in sheet.letters if one.text.strip()) < sheet.width - 5.85
         assert max(one.base for one in sheet.letters if one.text.strip()) < sheet.height - 5.85
         assert overlaps(sheet) == []
@@ -90,7 +93,8 @@ def test_templates_of_sheets_are_given_documents_and_plans(built, shared, tmp_pa
     monkeypatch.setattr(Templates, "render", watched)
     unprinted(monkeypatch)
     for name in ("ZZ-TUA", "ZZ-WTR"):
-        write_aircraft_pdfs(tmp_path, Templates(), document_of(built, name))
+        with printing(*printed_of(name)):
+            write_aircraft_pdfs(tmp_path, Templates(), document_of(built, name))
     write_tables_pdf(tmp_path / "conversions.pdf", Templates(), shared)
     kinds = {type(one) for one in walked(given)}
     plain = {str, Markup, int, float, bool, NoneType, dict, list, tuple, frozenset}
@@ -99,10 +103,10 @@ def test_templates_of_sheets_are_given_documents_and_plans(built, shared, tmp_pa
     rooms = {record.__name__, placed.__name__, measures.__name__}
     assert {one.__module__ for one in others} == rooms
     count = sum(
-        len(texts(built / name / one.file))
+        len(texts(built / name / kind))
         for name in ("ZZ-TUA", "ZZ-WTR")
-        for one in formats.FORMATS
-        if not one.two_up_of
+        for kind in printed_of(name)
+        if kind in KINDS
     )
     assert len(given) == count + len(texts(built / "conversions" / "conversions.pdf"))
 

@@ -37,7 +37,7 @@ from cardgen.units import UNITS
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
 from cardgen.words.numbers import symbol
-from tests.render.conftest import REGISTRATIONS
+from tests.render.conftest import REGISTRATIONS, sized
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -59,9 +59,9 @@ def index(fleet, documents) -> Index:
     return index_of(fleet.school, listed, [LeftOut("ZZ-DUB")])
 
 
-def test_templates_are_given_nothing_but_what_documents_are_made_of(
-    documents, shared, index, reference, monkeypatch
-):
+@pytest.fixture(scope="module")
+def drawn(documents, shared, index, reference) -> tuple[dict[str, str], list[object]]:
+    """Every page, drawn from documents that were read back, and all that templates were given."""
     given: list[object] = []
     render = Templates.render
 
@@ -69,16 +69,21 @@ def test_templates_are_given_nothing_but_what_documents_are_made_of(
         given.append(values)
         return render(self, name, **values)
 
-    monkeypatch.setattr(Templates, "render", watched)
-    for name in page.ASSETS:
-        Templates().render(name)
-    for card in documents.values():
-        page.aircraft_page(Templates(), card)
-    page.fleet_page(Templates(), index)
-    page.conversions_page(Templates(), shared)
-    page.formulas_page(Templates(), reference)
-    page.glossary_page(Templates(), reference)
-    page.keys_page(Templates(), reference)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Templates, "render", watched)
+        for name in page.ASSETS:
+            Templates().render(name)
+        drawn = {name: page.aircraft_page(Templates(), card) for name, card in documents.items()}
+        drawn["conversions"] = page.conversions_page(Templates(), shared)
+        page.fleet_page(Templates(), index)
+        page.formulas_page(Templates(), reference)
+        page.glossary_page(Templates(), reference)
+        page.keys_page(Templates(), reference)
+    return drawn, given
+
+
+def test_templates_are_given_nothing_but_what_documents_are_made_of(drawn):
+    _, given = drawn
     kinds = {type(one) for one in walked(given)}
     plain = {str, Markup, int, float, bool, NoneType, dict, list, tuple, set}
     others = {one for one in kinds if one not in plain}
@@ -86,26 +91,26 @@ def test_templates_are_given_nothing_but_what_documents_are_made_of(
     assert all(one.__module__ == record.__name__ for one in others), others
 
 
-def walked(value: object) -> Iterator[object]:
-    yield value
-    if is_dataclass(value):
-        for field in fields(value):
-            yield from walked(getattr(value, field.name))
-    elif isinstance(value, dict):
-        yield from (inner for one in value.items() for inner in walked(list(one)))
-    elif isinstance(value, list | tuple | set):
-        yield from (inner for one in value for inner in walked(one))
+def walked(given: list[object]) -> Iterator[object]:
+    """Yield all that there is in values, each once, however often templates were given it."""
+    waiting, seen = [*given], set()
+    while waiting:
+        value = waiting.pop()
+        if id(value) in seen:
+            continue
+        seen.add(id(value))
+        yield value
+        if is_dataclass(value):
+            waiting += [getattr(value, field.name) for field in fields(value)]
+        elif isinstance(value, dict):
+            waiting += [*value.keys(), *value.values()]
+        elif isinstance(value, list | tuple | set):
+            waiting += value
 
 
-@pytest.mark.parametrize("registration", REGISTRATIONS)
-def test_a_document_read_back_gives_the_very_page_of_the_build(pages, documents, registration):
-    built = (pages / registration / "index.html").read_text("utf-8")
-    assert page.aircraft_page(Templates(), documents[registration]) == built
-
-
-def test_shared_tables_read_back_give_the_very_page_of_the_build(pages, shared):
-    built = (pages / "conversions" / "index.html").read_text("utf-8")
-    assert page.conversions_page(Templates(), shared) == built
+@pytest.mark.parametrize("name", [*REGISTRATIONS, "conversions"])
+def test_a_document_read_back_gives_the_very_page_of_the_build(pages, drawn, name):
+    assert drawn[0][name] == (pages / name / "index.html").read_text("utf-8")
 
 
 # -- a made-up language -------------------------------------------------------------------------
@@ -289,12 +294,12 @@ def test_every_wording_can_be_made_up(documents):
     } - allowed
 
 
-@pytest.mark.parametrize("width", [360, 1440])
-def test_longer_words_do_not_make_a_page_wider(desk, elsewhere, width):
-    desk.set_viewport_size({"width": width, "height": 800})
-    for name in [*COMMON, *(f"{one}/index.html" for one in SOME)]:
-        desk.goto((elsewhere / name).as_uri())
-        assert desk.evaluate("document.documentElement.scrollWidth") <= width, name
+@pytest.mark.parametrize("name", [*COMMON, *(f"{one}/index.html" for one in SOME)])
+def test_longer_words_do_not_make_a_page_wider(desk, elsewhere, name):
+    desk.goto((elsewhere / name).as_uri())
+    for width in (360, 1440):
+        sized(desk, width)
+        assert desk.evaluate("document.documentElement.scrollWidth") <= width, width
 
 
 def test_what_the_script_says_is_put_into_words_too(desk, elsewhere):

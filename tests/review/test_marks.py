@@ -11,11 +11,12 @@ from cardgen.definition.fleet import read_fleet
 from cardgen.document.record import Cell, Document, Marks, Signature
 from cardgen.document.signature import state_of
 from cardgen.review.marks import card_mark, figures_mark, marked
+from tests.conftest import DEMO, documents_of
 
 
 @pytest.fixture
-def document(aircraft, fleet) -> Document:
-    return make_document(aircraft["ZZ-WHB"], fleet.school)
+def document() -> Document:
+    return documents_of(DEMO)["ZZ-WHB"]
 
 
 def marks(document: Document) -> tuple[str, str]:

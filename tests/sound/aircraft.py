@@ -54,7 +54,7 @@ def write(data: Data, folder: Path) -> Path:
     return folder
 
 
-class _Plain(yaml.SafeDumper):
+class _Plain(getattr(yaml, "CSafeDumper", yaml.SafeDumper)):  # type: ignore[misc]
     """Writes what stands twice twice."""
 
     def ignore_aliases(self, data: object) -> bool:

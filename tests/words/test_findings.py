@@ -18,6 +18,8 @@ from cardgen.words.english import ENGLISH
 from cardgen.words.english.findings import WORDINGS
 from tests.conftest import ROOT
 
+pytestmark = pytest.mark.xdist_group("findings")  # so that all is found once
+
 SOURCES = [
     *(ROOT / "cardgen/checks").glob("*.py"),
     *(ROOT / "cardgen/publish" / name for name in ("report.py", "checking.py", "rereading.py")),

@@ -1,5 +1,6 @@
 """What the checks say of a type with a slip in it."""
 
+from functools import cache
 from pathlib import Path
 
 from cardgen.checks.rule import Severity
@@ -19,6 +20,15 @@ Found = set[tuple[str, int]]
 def read(path: Path) -> Block:
     """Read a type's file in today's format."""
     return upgraded(TypeDefinition, parse_yaml(path.read_bytes(), "type.yaml"))
+
+
+@cache
+def typed(path: Path) -> tuple[Block, Found]:
+    """A type as it was read, which whoever puts slips into it takes back, and what is found."""
+    block = read(path)
+    before = found(block)
+    assert before is not None
+    return block, before
 
 
 def found(block: Block) -> Found | None:

@@ -15,7 +15,7 @@ from tests.conftest import DEMO, ROOT
 
 from . import airframes
 from .making import CLASSES, Slip, last_place, made, take_back
-from .running import found, is_caught, read
+from .running import found, is_caught, read, typed
 
 TYPES = [
     *sorted((DEMO / "types").glob("*.yaml")),
@@ -71,9 +71,7 @@ def at_least(share: Share, held: float) -> None:
 def test_slips_are_caught(name, sample, record_property):
     every, beyond = Share(), Share()
     for path in TYPES:
-        block = read(path)
-        before = found(block)
-        assert before is not None
+        block, before = typed(path)
         slips = [*CLASSES[name](block)]
         tried = sample(f"slips, {name}", slips, min(FEW, len(slips)))
         caught = [is_caught(slip, block, before) for slip in tried]
@@ -89,7 +87,7 @@ def test_slips_are_caught(name, sample, record_property):
 def test_each_class_has_slips_of_most_types():
     counts = dict.fromkeys(CLASSES, 0)
     for path in TYPES:
-        block = read(path)
+        block, _ = typed(path)
         for name, make in CLASSES.items():
             counts[name] += next(iter(make(block)), None) is not None
     assert min(counts.values()) > len(TYPES) / 2

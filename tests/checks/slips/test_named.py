@@ -8,7 +8,7 @@ from cardgen.definition.places import DefinitionError
 from cardgen.document.record import Message, Quantity
 
 from .making import made, misread, take_back
-from .running import read
+from .running import typed
 from .test_caught import TYPES
 
 FEW = 8
@@ -26,7 +26,7 @@ def named(message: Message) -> str:
 def test_a_misread_figure_is_named(sample, record_property):
     right = told = 0
     for path in TYPES:
-        block = read(path)
+        block, _ = typed(path)
         slips = [*misread(block)]
         for slip in sample("slips named", slips, FEW):
             ((holder, at, _),) = slip.edits
