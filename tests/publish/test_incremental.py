@@ -450,7 +450,6 @@ def test_pdfs_after_edits_are_those_that_a_fresh_build_makes(
 
 QUICK = """
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from cardgen.publish.build import build
 built = build(Path(sys.argv[1]), Path(sys.argv[2]), cache=Path(sys.argv[3]))
