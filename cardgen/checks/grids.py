@@ -4,11 +4,10 @@ import itertools
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 
-from cardgen.air import airspeed
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.fitting import stand_off
 from cardgen.checks.likely import likeliest, meant, step_of
@@ -16,7 +15,6 @@ from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, 
 from cardgen.definition.cruise import (
     POWER,
     Cruise,
-    Row,
     air_column,
     cell_at,
     results,
@@ -24,7 +22,7 @@ from cardgen.definition.cruise import (
     settings,
 )
 from cardgen.definition.places import Figure
-from cardgen.units import Array, convert, from_si, to_si
+from cardgen.units import Array
 
 _PAGE = "look-cruise"
 _FINE = 0.0035  # of a figure; no finer do such functions follow an engine
@@ -212,131 +210,6 @@ def _goes_on_evenly(end: Figure, levels: Iterable[Figure]) -> bool:
     others = sorted(level for level in levels if level != end)
     steps = {b - a for a, b in itertools.pairwise(others)}
     return others[0] - end in steps or end - others[-1] in steps
-
-
-_Key = tuple[Any, ...]  # altitude, temperature where there are several, and the settings in one
-
-
-@rule("cruise-row-missing", Severity.WARNING, _PAGE, COMMON_PRACTICE)
-def no_row_is_left_out(aircraft: Aircraft) -> Iterator[Told]:
-    """A table has a row for each altitude, temperature and setting that it can be flown at."""
-    for cruise in aircraft.definition.cruise:
-        rows = _by_level(aircraft, cruise)
-        levels = [sorted(set(column)) for column in zip(*rows, strict=True)]
-        counts = Counter((key[0], key[-1]) for key in rows)
-        enough = min(2, len(levels[1]) - 1)  # of the temperatures of an altitude and setting
-        lacking = [
-            one
-            for one in itertools.product(*levels)
-            if one not in rows and counts[one[0], one[-1]] >= enough
-        ]
-        if len(lacking) > len(rows) or len(levels[1]) > 5:
-            continue
-        holes = [one for one in lacking if not _has_a_reason(aircraft, cruise, rows, one, levels)]
-        for one in holes if len(holes) <= max(1, len(rows) // 15) else ():
-            beside = rows[_beside(rows, one, levels)]
-            first = next(cell for cell in beside if cell is not None)
-            yield tell(first.place, "finding-cruise-row-missing", row=_said(cruise, one))
-
-
-def _by_level(aircraft: Aircraft, cruise: Cruise) -> dict[_Key, Row]:
-    """Return the rows by altitude, temperature and settings.
-
-    Temperatures that differ from altitude to altitude are those of standard air, and so much more.
-    """
-    names, air = settings(cruise), air_column(cruise)
-    warmths: list[float] = [set_at(cruise, row, air) if air else 0.0 for row in cruise.rows]
-    if air == "oat" and len(set(warmths)) > 4:
-        warmths = [float(round(point.warmth)) for point in _points(aircraft, cruise)]
-    return {
-        (set_at(cruise, row, "altitude"), warmth, tuple(set_at(cruise, row, n) for n in names)): row
-        for row, warmth in zip(cruise.rows, warmths, strict=True)
-    }
-
-
-def _said(cruise: Cruise, lacking: _Key) -> str:
-    """Say which row is lacking, as its figures would be typed."""
-    altitude, warmth, chosen = lacking
-    air = air_column(cruise)
-    if isinstance(warmth, Figure):
-        told = [f"{air} {warmth.text}"]
-    else:
-        told = [f"isa {warmth:+g}"] if air else []
-    named = zip(settings(cruise), chosen, strict=True)
-    return ", ".join([f"altitude {altitude.text}", *told, *(f"{n} {v.text}" for n, v in named)])
-
-
-def _beside(rows: dict[_Key, Row], lacking: _Key, levels: list[list[Any]]) -> _Key:
-    """Return the row nearest to one that is lacking: of its setting, if there is one."""
-
-    def apart(key: _Key) -> tuple[int, int]:
-        steps = [
-            abs(level.index(a) - level.index(b))
-            for level, a, b in zip(levels, key, lacking, strict=True)
-        ]
-        return steps[-1], sum(steps)
-
-    return min(rows, key=apart)
-
-
-def _has_a_reason(
-    aircraft: Aircraft,
-    cruise: Cruise,
-    rows: dict[_Key, Row],
-    lacking: _Key,
-    levels: list[list[Any]],
-) -> bool:
-    """Whether a row may be lacking for want of power, or as too fast or too slow a flight."""
-    by_pressure = "manifold pressure" in settings(cruise) and len(levels[1]) > 1
-    if not by_pressure and not _goes_on(rows, lacking, higher=True, stronger=True):
-        return True  # but the pressure that is to be had is the same in all warmths
-    key = _beside(rows, lacking, levels)
-    tas = cell_at(cruise, rows[key], "tas")
-    if tas is None:
-        return True
-    altitude = float(lacking[0])
-    standard = float(aircraft.standard_temperature(altitude))
-    by_oat = air_column(cruise) == "oat" and isinstance(lacking[1], Figure)
-    oat = float(lacking[1]) if by_oat else standard + float(lacking[1] or cruise.isa or 0)
-    own = float(convert(float(tas), cruise.tas_unit or aircraft.units.speed, aircraft.units.speed))
-    cas = float(aircraft.cas_from_tas(own, altitude, oat))
-    same = {key: row for key, row in rows.items() if key[0] == lacking[0]}
-    if not _goes_on(same, lacking, higher=False, stronger=True):
-        near = 0.95 if key[0] == lacking[0] else 0.9
-        return not cas < near * _fastest(aircraft, altitude, oat)
-    clean = aircraft.stall_entries.get(aircraft.flaps[0])
-    if not _goes_on(rows, lacking, higher=True, stronger=False):
-        return clean is None or cas < 1.5 * aircraft.entry_cas(clean)
-    return False
-
-
-def _fastest(aircraft: Aircraft, altitude: float, oat: float) -> float:
-    """Return the highest CAS in cruise: of VNO, VRA or VMO, and MMO in that air."""
-    limits = [
-        aircraft.entry_cas(entry)
-        for name in ("VNO", "VRA", "VMO")
-        for entry in aircraft.definition.speeds.get(name, [])
-    ]
-    for entry in aircraft.definition.speeds.get("MMO", []):
-        if entry.mach is not None:
-            tas = airspeed.tas_from_mach(float(entry.mach), to_si(oat, aircraft.units.temperature))
-            own = from_si(tas, aircraft.units.speed)
-            limits.append(float(aircraft.cas_from_tas(own, altitude, oat)))
-    return min(limits, default=0.0)
-
-
-def _goes_on(rows: dict[_Key, Row], lacking: _Key, *, higher: bool, stronger: bool) -> bool:
-    """Whether rows go on beyond one that is lacking: higher and hotter, or lower; stronger or not.
-
-    Air that is hotter is thinner, as air higher up is.
-    """
-
-    def beyond(key: _Key) -> bool:
-        *air, setting = zip(key, lacking, strict=True)
-        thinner = all(a >= b if higher else a <= b for a, b in air)
-        return thinner and (setting[0] >= setting[1] if stronger else setting[0] <= setting[1])
-
-    return any(map(beyond, rows))
 
 
 # -- columns against each other --------------------------------------------------------------------

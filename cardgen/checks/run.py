@@ -16,6 +16,7 @@ from cardgen.checks import (
     exchanged,
     grids,
     markings,
+    missing,
     paper,
     plausible,
     speeds,
@@ -41,7 +42,7 @@ from cardgen.document.record import Message
 
 SUBJECTS = (
     *(speeds, markings, calibration, stall, cruise, units, paper),
-    *(curves, grids, plausible, bench, exchanged),
+    *(curves, grids, missing, plausible, bench, exchanged),
 )
 
 
