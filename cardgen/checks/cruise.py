@@ -118,12 +118,12 @@ def cruise_is_flown_within_the_limits(aircraft: Aircraft) -> Iterator[Told]:
     for cruise in aircraft.definition.cruise:
         known = [
             (tas, float(set_at(cruise, row, "altitude")), oat)
-            for row, oat in zip(cruise.rows, _oats(aircraft, cruise), strict=True)
+            for row, oat in zip(cruise.rows, oats(aircraft, cruise), strict=True)
             if (tas := cell_at(cruise, row, "tas")) is not None and oat is not None
         ]
-        speeds, altitudes, oats = np.array(known, dtype=float).reshape(-1, 3).T
+        speeds, altitudes, airs = np.array(known, dtype=float).reshape(-1, 3).T
         own = convert(speeds, cruise.tas_unit or aircraft.units.speed, aircraft.units.speed)
-        found = np.asarray(aircraft.cas_from_tas(own, altitudes, oats))
+        found = np.asarray(aircraft.cas_from_tas(own, altitudes, airs))
         for (tas, _, _), one in zip(known, found, strict=True):
             if not low <= one <= high + last_place(tas):
                 yield tell(
@@ -153,7 +153,7 @@ def _most(aircraft: Aircraft) -> float:
     return max(known, default=math.inf)
 
 
-def _oats(aircraft: Aircraft, cruise: Cruise) -> list[float | None]:
+def oats(aircraft: Aircraft, cruise: Cruise) -> list[float | None]:
     """Return the outside air temperature that each row holds for, where the manual says."""
     air, held = air_column(cruise), held_temperature(cruise)
     name, figure = (air, None) if air else held or ("", None)

@@ -9,8 +9,10 @@ from typing import Protocol
 # Importing a subject registers its rules.
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks import (
+    balance,
     bench,
     calibration,
+    columns,
     cruise,
     curves,
     exchanged,
@@ -42,7 +44,7 @@ from cardgen.document.record import Message
 
 SUBJECTS = (
     *(speeds, markings, calibration, stall, cruise, units, paper),
-    *(curves, grids, missing, plausible, bench, exchanged),
+    *(balance, columns, curves, grids, missing, plausible, bench, exchanged),
 )
 
 

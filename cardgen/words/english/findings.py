@@ -31,6 +31,10 @@ _FINDINGS = {
     "finding-bench-card-size": "a correction of {correction:typed}; expected 10 kt at the most",
     "finding-by-weight": "{speed} at {weight:typed} is {cas} CAS; the square root of the weights "
     "makes it {expected}",
+    "finding-calibration-entered": "the table is entered with {here}, and with others that are no "
+    "multiples of 5; is it in another unit?",
+    "finding-calibration-exchanged": "the table is entered with {here}, and beside it stands "
+    "{beside}, a multiple of 5, as elsewhere in it; were IAS and CAS exchanged?",
     "finding-calibration-points": "only {count} points; expected 4 or more",
     "finding-calibration-range-end": "ends at {end} IAS; expected {speed}, {expected}, or more",
     "finding-calibration-range-start": "begins at {start} CAS; expected 1.3 times the stall "
@@ -83,6 +87,10 @@ _FINDINGS = {
     "finding-flap-limits-fall": "VFE is {more_limit} with flaps {more} and {less_limit} with "
     "flaps {less}; expected it to fall as flaps extend",
     "finding-flown-speeds": "{speed} is {value}; expected between the stall at {stall} and {end}",
+    "finding-fuel-by-drag": "{share} % of the heat of fuel flow {flow:typed} moves the aircraft, "
+    "by its glide and TAS; expected {low} to {high} %: are the units right?",
+    "finding-fuel-by-drag-unit": "{share} % of the heat of fuel flow {flow:typed} moves the "
+    "aircraft, by its glide and TAS; expected {low} to {high} %: was one copied in {unit}?",
     "finding-fuel-by-power": "fuel flow {flow:typed} stands beside {column} {power:typed}; the "
     "other rows make it about {expected:typed}",
     "finding-fuel-unit": "fuel flow {flow:typed} at TAS {tas}; is the unit right?",
@@ -97,6 +105,9 @@ _FINDINGS = {
     "finding-not-below": "{low} is {greatest} and {high} {least}; expected {low} below {high}",
     "finding-page-named": "no page; expected the page that the figures were read from",
     "finding-position-error": "CAS {cas} is {apart} from IAS {ias}; expected {most} at the most",
+    "finding-rpm-spread": "RPM goes from {low:typed} to {high:typed}; were columns exchanged?",
+    "finding-settings-recur": "manifold pressure {here:typed} and each other stands in one row, "
+    "and fuel flow, such as {flow:typed}, in several; were columns exchanged?",
     "finding-settings-together": "{column} is {here:typed} here, and {usual:typed} in every other "
     "row with {setting} {at:typed}",
     "finding-sign-off-age": "signed on {signed}; {title} {number} is of {date}, expected a "
@@ -151,6 +162,11 @@ _FINDINGS = {
     "to {high}: is the unit right?",
     "finding-temperature-unit": "{oat:typed} where standard air has {standard}; is the unit right?",
     "finding-type-unused": "no airframe is a {type}",
+    "finding-units-together": "{one} and {other} seldom stand in one manual; is each unit right?",
+    "finding-units-turbine": "a turbine aircraft's speeds are seldom in {unit}; is the unit right?",
+    "finding-temperature-lapse": "from {low:typed} to {high:typed} air falls by {change} here, "
+    "and standard air by {standard}; is the unit right?",
+    "finding-pilot-weight": "{name}, {weight:typed}; is the unit right?",
     "finding-weight-unit": "a maximum weight of {weight:typed} is unusual for a {kind} aircraft; "
     "is the unit right?",
     "finding-weights-known": "{speed} is given at {weight:typed}, which is not among the weights "
