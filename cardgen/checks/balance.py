@@ -25,7 +25,7 @@ from cardgen.units import Array, convert, to_si
 _KILOGRAMS = {"gal/h": 2.73, "L/h": 0.72, "lb/h": 0.4536, "kg/h": 1.0}  # petrol, an hour
 _HEAT = 43e6  # J/kg, of petrol and kerosene alike: textbooks, from memory
 _KEROSENE = 0.80 / 0.72  # as heavy as petrol
-_SHARES = {"turbine": (0.165, 0.32)}  # of the heat that moves the aircraft
+_SHARES = {"turbine": (0.1, 0.32)}  # of the heat that moves the aircraft; small turbines waste
 _SHARE = (0.2, 0.385)  # the same by piston engines; a propeller that stands makes it look more
 
 
@@ -64,7 +64,7 @@ class _Flight:
 
 @rule("fuel-by-drag", Severity.WARNING, "look-units", "textbooks of flight mechanics, from memory")
 def fuel_goes_with_drag(aircraft: Aircraft) -> Iterator[Told]:
-    """Of a fuel's heat a fifth to three eighths moves an aeroplane, less with a turbine."""
+    """Of a fuel's heat a fifth to three eighths moves an aircraft, less with a turbine."""
     low, high = _SHARES.get(aircraft.kind, _SHARE)
     for cruise in aircraft.definition.cruise:
         flight = _flight(aircraft, cruise)

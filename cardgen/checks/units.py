@@ -89,7 +89,7 @@ def a_pilot_weighs_as_much_as_people_do(aircraft: Aircraft) -> Iterator[Told]:
 
 _APART = (  # units that do not go together: of statute miles, nautical, and metric manuals
     ("mph", ("nm", "km", "m", "kg/h", "sink kt")),
-    ("kt", ("mi", "m")),
+    ("kt", ("m",)),
     ("km/h", ("nm", "mi", "lb", "lb/h")),
     ("lb", ("km", "m", "kg/h")),
     ("kg", ("lb/h",)),
@@ -100,20 +100,13 @@ _APART = (  # units that do not go together: of statute miles, nautical, and met
 def units_are_of_one_custom(aircraft: Aircraft) -> Iterator[Told]:
     """A manual in miles an hour has no nautical miles, and one in kilometres an hour no pounds."""
     units = aircraft.units
-    there: set[str | None] = {
-        units.speed,
-        units.altitude,
-        units.weight,
-        units.fuel_flow,
-        units.distance,
-    }
-    there |= {f"sink {units.sink}", *(one.tas_unit for one in aircraft.definition.cruise)}
-    for one, others in _APART:
-        for other in others if one in there else ():
-            if other in there and not (other == "mi" and "mph" in there):
-                place = units.place_of("speed" if one == units.speed else "weight")
-                values = {"one": Unit(one), "other": Unit(other.removeprefix("sink "))}
-                yield tell(place, "finding-units-together", **values)
+    there: set[str | None] = {units.altitude, units.weight, units.fuel_flow, units.distance}
+    there |= {units.speed, f"sink {units.sink}"}
+    found = [(one, other) for one, many in _APART for other in many if {one, other} <= there]
+    for one, other in found[:1]:
+        place = units.place_of("speed" if one == units.speed else "weight")
+        values = {"one": Unit(one), "other": Unit(other.removeprefix("sink "))}
+        yield tell(place, "finding-units-together", **values)
     if aircraft.kind == "turbine" and units.speed != "kt":
         yield tell(units.place_of("speed"), "finding-units-turbine", unit=Unit(units.speed))
 

@@ -87,6 +87,7 @@ AIRFRAMES = {
     "bench-card-range": ("fleet/zz-dub.yaml", "130, 155]", "130, 140]"),
     "bench-card-smooth": ("fleet/zz-dub.yaml", "[+2, +2, +1,", "[+2, -2, +1,"),
     "bench-card-reach": ("fleet/zz-dub.yaml", "130, 155]", "130, 355]"),
+    "bench-card-words": ("fleet/zz-dub.yaml", "add to indicated", "subtract from indicated"),
     "supplement-apart": ("fleet/zz-duc.yaml", "VS0: {ias: 36, cas: 44", "VS0: {ias: 26, cas: 30"),
     "sign-off-age": (
         "fleet/zz-tua.yaml",

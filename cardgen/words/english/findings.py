@@ -15,6 +15,10 @@ _FINDINGS = {
     "write instead: {lines}",
     "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
     "the card with the manual, then sign for figures: {mark}",
+    "finding-alternate-reads-low": "IAS {ias} on the alternate source is {normal} on the normal "
+    "one; expected less: were add and subtract exchanged?",
+    "finding-altimeter-side": "at IAS {ias} the altimeter is to be corrected by {altitude}, and "
+    "the airspeed's error makes it {expected}; were add and subtract exchanged?",
     "finding-alternate-side": "IAS {ias} is CAS {cas} on the alternate source and {normal} on the "
     "normal one; expected less: were IAS and CAS exchanged?",
     "finding-alternate-static": "IAS {ias} to CAS {cas} on the alternate source is far from what "
@@ -28,6 +32,10 @@ _FINDINGS = {
     "finding-bench-card-range": "{speed}, IAS {ias}, is outside the bench card",
     "finding-bench-card-reach": "the bench card goes up to {last:typed}, and the aircraft to "
     "{top}; is it of another indicator?",
+    "finding-bench-card-start": "the bench card begins at {first:typed}, and the aircraft stalls "
+    "at {low}; is it of another indicator?",
+    "finding-bench-card-words": "the card says that the instrument reads {said}, and by its "
+    "figures it reads {found}; was a sign turned, or add and subtract exchanged?",
     "finding-bench-card-size": "a correction of {correction:typed}; expected 10 kt at the most",
     "finding-by-weight": "{speed} at {weight:typed} is {cas} CAS; the square root of the weights "
     "makes it {expected}",

@@ -414,6 +414,21 @@ def _is_used(block: Block, key: str) -> bool:
     return True
 
 
+def direction_turned(block: Block) -> Iterator[Slip]:
+    """All corrections of a table to be subtracted that are to be added, or the other way."""
+    for table in (*listed(block, "calibration"), *listed(block, "altimeter correction")):
+        for key, figures in table.items():
+            if key.startswith(("add to", "subtract from")) and any(figures):
+                new = [turned(figure) for figure in figures]
+                yield Slip((Edit(table, key, new),), f"{key} of {table.place.line} turned")
+
+
+def turned(figure: Figure) -> Figure:
+    """Return a figure with the other sign."""
+    bare = figure.text.lstrip("+-")
+    return Figure(bare if figure < 0 else f"-{bare}", figure.place)
+
+
 CLASSES: dict[str, Callable[[Block], Iterator[Slip]]] = {
     "wrong digits": wrong_digits,
     "misread": misread,
