@@ -16,6 +16,8 @@ from cardgen.air import atmosphere
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.gliding import ratio_of
 from cardgen.checks.cruise import oats
+from cardgen.checks.fitting import stand_off
+from cardgen.checks.likely import step_of
 from cardgen.checks.rule import Severity, Told, digits, entered, rule, tell
 from cardgen.definition.cruise import Cruise, cell_at, set_at
 from cardgen.definition.places import Figure
@@ -26,6 +28,7 @@ _KILOGRAMS = {"gal/h": 2.73, "L/h": 0.72, "lb/h": 0.4536, "kg/h": 1.0}  # petrol
 _HEAT = 43e6  # J/kg, of petrol and kerosene alike: textbooks, from memory
 _KEROSENE = 0.80 / 0.72  # as heavy as petrol
 _SHARES = {"turbine": (0.1, 0.32)}  # of the heat that moves the aircraft; small turbines waste
+_FINE = 0.01  # of such a part; no finer does a parabola tell a drag
 _SHARE = (0.2, 0.385)  # the same by piston engines; a propeller that stands makes it look more
 
 
@@ -34,6 +37,7 @@ class _Flight:
     """What a table and a glide say, in the figures of the manual, and in which units."""
 
     flows: list[Figure]
+    true: list[Figure]
     tas: Array
     densities: Array  # of that at sea level
     ratio: float
@@ -47,13 +51,17 @@ class _Flight:
 
     def share(self) -> float:
         """Return what part of the fuel's heat moves the aircraft."""
+        return float(np.median(self.shares()))
+
+    def shares(self) -> Array:
+        """Return the same of each row."""
         tas = np.asarray(to_si(self.tas, self.speed))
         best = float(to_si(self.best, self.speed_of_best))
         maximum, now = (float(convert(one, self.weight, "kg")) * 9.80665 for one in self.weights)
         fast = tas**2 * self.densities / best**2
         drag = (maximum * fast + now**2 / maximum / fast) / (2 * self.ratio)
         burnt = np.array(self.flows, dtype=float) * _KILOGRAMS[self.fuel] * self.denser / 3600
-        return float(np.median(drag * tas / (burnt * _HEAT)))
+        return np.asarray(drag * tas / (burnt * _HEAT))
 
     def otherwise(self) -> Iterator[tuple[str, "_Flight"]]:
         """The same in other units, with what is another."""
@@ -82,6 +90,31 @@ def fuel_goes_with_drag(aircraft: Aircraft) -> Iterator[Told]:
         )
 
 
+@rule("row-by-drag", Severity.WARNING, "look-cruise", "textbooks of flight mechanics, from memory")
+def rows_make_as_much_of_fuel(aircraft: Aircraft) -> Iterator[Told]:
+    """What part of a fuel's heat moves the aircraft goes smoothly with altitude and flow."""
+    for cruise in aircraft.definition.cruise:
+        flight = _flight(aircraft, cruise)
+        if flight is None or len(flight.flows) < 5:
+            continue
+        flows = np.array(flight.flows, dtype=float)
+        y = np.log(flight.shares())
+        steps = step_of(flight.flows) / flows + 3 * step_of(flight.true) / flight.tas + _FINE
+        a, p = np.log(flight.densities), np.log(flows / flows.mean())
+        ones = np.ones(len(flows))
+        bases = [np.column_stack([ones, a, p]), np.column_stack([ones, a, p, a * p, a * a, p * p])]
+        for off in stand_off(bases, y, steps, max(1, len(y) // 10)):
+            n = off.number
+            expected = float(flight.tas[n]) * math.exp((off.expected - float(y[n])) / 3)
+            yield tell(
+                flight.true[n].place,
+                "finding-row-by-drag",
+                tas=entered(flight.true[n]),
+                flow=entered(flight.flows[n], flight.fuel),
+                expected=digits(expected, 3),
+            )
+
+
 def _flight(aircraft: Aircraft, cruise: Cruise) -> _Flight | None:
     units, kind = aircraft.units, aircraft.definition.type
     ratio = max((ratio_of(aircraft, glide) for glide in kind.glide), default=0.0)
@@ -107,6 +140,7 @@ def _flight(aircraft: Aircraft, cruise: Cruise) -> _Flight | None:
     volume = kind.kind == "turbine" and units.fuel_flow in ("gal/h", "L/h")
     return _Flight(
         flows,
+        [row[1] for row in rows],
         speeds,
         np.asarray(density) / 1.225,
         ratio,

@@ -8,6 +8,7 @@ import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.figures import chosen_to, in_cas, last_place
+from cardgen.checks.likely import step_of
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
 from cardgen.definition.cruise import (
     POWER,
@@ -53,15 +54,25 @@ def no_row_stands_twice(aircraft: Aircraft) -> Iterator[Told]:
 
 @rule("cruise-power", Severity.WARNING, _PAGE, COMMON_PRACTICE)
 def more_power_gives_more(aircraft: Aircraft) -> Iterator[Told]:
-    """Along a power setting, TAS, fuel flow and power do not fall."""
+    """Along a power setting, TAS, fuel flow and power rise, or where they rise little do not fall.
+
+    In parts as much as a third of the setting rises; TAS a tenth, but a third of RPM.
+    """
     for cruise in aircraft.definition.cruise:
         settings = [name for name in axes(cruise) if name in (*POWER, "power")]
         results = [name for name in _RESULTS if name in cruise.columns and name not in settings]
         for setting, name in itertools.product(settings, results):
             for rows in _lines(cruise, setting):
-                given = [one for row in rows if (one := cell_at(cruise, row, name)) is not None]
-                for low, high in itertools.pairwise(given):
-                    if high < low:
+                given = [
+                    (set_at(cruise, row, setting), one)
+                    for row in rows
+                    if (one := cell_at(cruise, row, name)) is not None
+                ]
+                part = 0.1 if name == "tas" and setting != "rpm" else 0.3
+                step = step_of([one for _, one in given]) if given else 1.0
+                for (less, low), (more, high) in itertools.pairwise(given):
+                    rise = part * (more / less - 1) * low if less > 0 else 0.0
+                    if high < low or (high == low and rise >= step):
                         yield tell(
                             high.place,
                             "finding-cruise-power",

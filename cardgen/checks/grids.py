@@ -242,6 +242,56 @@ def fuel_flow_goes_with_power(aircraft: Aircraft) -> Iterator[Told]:
             )
 
 
+@rule("cruise-product", Severity.WARNING, _PAGE, "distance is speed times time")
+def range_and_endurance_go_with_the_other_columns(aircraft: Aircraft) -> Iterator[Told]:
+    """Range is TAS times endurance, endurance the fuel over its flow, but for what the climb takes.
+
+    That changes little with altitude, and goes with the setting.
+    """
+    for cruise in aircraft.definition.cruise:
+        points = None
+        for name, powers in _PRODUCTS.items():
+            if not {name, *powers} <= {*results(cruise)} or len(cruise.rows) < 5:
+                continue
+            points = points or _points(aircraft, cruise)
+            columns = [
+                [cell_at(cruise, row, one) for row in cruise.rows] for one in (name, *powers)
+            ]
+            there = [n for n, cells in enumerate(zip(*columns, strict=True)) if all(cells)]
+            figures = [[cells[n] for n in there] for cells in columns]
+            if len(there) < 5:
+                continue
+            logs = [np.log(np.array(one, dtype=float)) for one in figures]
+            steps = [step_of(one) / np.array(one, dtype=float) for one in figures]  # type: ignore[arg-type]
+            y = logs[0] - sum(p * log for p, log in zip(powers.values(), logs[1:], strict=True))
+            a = _scaled([points[n].altitude for n in there])
+            known = sorted({points[n].setting for n in there})
+            each = [
+                np.array([points[n].setting == one for n in there], dtype=float) for one in known
+            ]
+            bases = [np.column_stack([np.ones(len(a)), a]), np.column_stack([*each, a])]
+            for off in stand_off(bases, y, sum(steps), max(1, len(y) // 10)):
+                figure = figures[0][off.number]
+                assert figure is not None
+                yield tell(
+                    figure.place,
+                    "finding-cruise-product",
+                    column=name,
+                    here=entered(figure),
+                    expected=digits(float(figure) * math.exp(off.expected - y[off.number]), 3),
+                    others=", ".join(
+                        f"{one} {cells[off.number]}"
+                        for one, cells in zip(powers, figures[1:], strict=True)
+                    ),
+                )
+
+
+_PRODUCTS: dict[str, dict[str, float]] = {
+    "range": {"tas": 1.0, "endurance": 1.0},
+    "endurance": {"fuel flow": -1.0},
+}
+
+
 @rule("cruise-round", Severity.WARNING, _PAGE, COMMON_PRACTICE)
 def figures_are_rounded_alike(aircraft: Aircraft) -> Iterator[Told]:
     """No figure of a column is finer than all others, which are multiples of 5, 10, 50 or 100."""

@@ -72,6 +72,8 @@ _FINDINGS = {
     "finding-cruise-row-twice": "a row for these conditions stands above already",
     "finding-cruise-smooth": "{column} is {here:typed}; the rows on either side make it about "
     "{expected:typed}",
+    "finding-cruise-product": "{column} is {here:typed} beside {others}; the other rows make it "
+    "about {expected:typed}",
     "finding-cruise-axis": "{column} {here:typed} stands in this row only, and {likely:typed} "
     "lacks such a row: was {likely:typed} read as {here:typed}?",
     "finding-cruise-round": "{column} {here:typed} stands among multiples of {step:typed}; a "
@@ -113,6 +115,8 @@ _FINDINGS = {
     "finding-not-below": "{low} is {greatest} and {high} {least}; expected {low} below {high}",
     "finding-page-named": "no page; expected the page that the figures were read from",
     "finding-position-error": "CAS {cas} is {apart} from IAS {ias}; expected {most} at the most",
+    "finding-row-by-drag": "TAS {tas} stands beside fuel flow {flow:typed}; by drag and the other "
+    "rows it is about {expected:typed}: is one of another row?",
     "finding-rpm-spread": "RPM goes from {low:typed} to {high:typed}; were columns exchanged?",
     "finding-settings-recur": "manifold pressure {here:typed} and each other stands in one row, "
     "and fuel flow, such as {flow:typed}, in several; were columns exchanged?",
