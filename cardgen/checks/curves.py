@@ -138,7 +138,7 @@ def polars_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
                 _columns(at, 3, 2, 1, 0, -1),
                 _columns(at, 3, 2, 1, 0, -1, -3),
             ]
-            steps = np.maximum(step_of(polar.sink), 0.01 * y)  # polars are drawn from flights
+            steps = np.maximum(step_of(polar.sink), 0.0125 * y)  # polars are drawn from flights
             yield from _told(Curve("sink", list(row), list(polar.sink), y, steps, bases))
 
 

@@ -13,8 +13,8 @@ import numpy as np
 from cardgen.units import Array
 
 SMOOTH = 0.95  # of a figure's rounding step, studentized: half a step, and what curves take
-_WELL = 0.8
-_OFF = 1.3  # the same of a figure in doubt
+_WELL = 0.78
+_OFF = 1.15  # the same of a figure in doubt
 
 
 class Off(NamedTuple):
