@@ -13,6 +13,7 @@ from cardgen.checks import (
     bench,
     calibration,
     columns,
+    conditions,
     cruise,
     curves,
     exchanged,
@@ -44,7 +45,7 @@ from cardgen.document.record import Message
 
 SUBJECTS = (
     *(speeds, markings, calibration, stall, cruise, units, paper),
-    *(balance, columns, curves, grids, missing, plausible, bench, exchanged),
+    *(balance, columns, conditions, curves, grids, missing, plausible, bench, exchanged),
 )
 
 

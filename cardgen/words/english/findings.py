@@ -179,6 +179,14 @@ _FINDINGS = {
     "finding-temperature-lapse": "from {low:typed} to {high:typed} air falls by {change} here, "
     "and standard air by {standard}; is the unit right?",
     "finding-pilot-weight": "{name}, {weight:typed}; is the unit right?",
+    "finding-weight-misread": "given for {weight:typed}, which is no weight of the type; was "
+    "{likely:typed} read as {weight:typed}?",
+    "finding-weight-of-maximum": "given for {weight:typed}, and the maximum weight is "
+    "{maximum:typed}; a copying slip?",
+    "finding-altitude-odd": "given for {altitude:typed}; expected a round altitude",
+    "finding-glide-height": "a glide for {height:typed}; expected a round height, such as 1000",
+    "finding-named-speed": "{speed} is {value}; expected between {low} and {high}",
+    "finding-named-round": "{speed} is {value} among multiples of 5; a copying slip?",
     "finding-weight-unit": "a maximum weight of {weight:typed} is unusual for a {kind} aircraft; "
     "is the unit right?",
     "finding-weights-known": "{speed} is given at {weight:typed}, which is not among the weights "
