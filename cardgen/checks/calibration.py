@@ -171,6 +171,10 @@ def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Told]:
         )
         if len(odd) == 1 and len(table.ias) > 4:
             yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
+    for one in aircraft.definition.altimeter_correction:
+        odd = [ias for ias, _ in one.pairs if ias % 5]
+        if len(odd) == 1 and len(one.pairs) > 3:
+            yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
 
 
 @rule("calibration-steps", Severity.WARNING, _PAGE, COMMON_PRACTICE)

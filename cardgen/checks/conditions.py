@@ -105,10 +105,7 @@ def glides_are_told_for_a_round_height(aircraft: Aircraft) -> Iterator[Told]:
 
 @rule("named-speed", Severity.WARNING, "look-speeds", COMMON_PRACTICE)
 def named_speeds_can_be_flown(aircraft: Aircraft) -> Iterator[Told]:
-    """A speed by the manual's own name lies from 0.9 of the least stall to the highest limit.
-
-    And is a multiple of 5 where four others or more all are, but for V-speeds repeated.
-    """
+    """A speed by the manual's own name lies from 0.9 of the least stall to the highest limit."""
     stalls = [float(one.ias) for one in aircraft.stall_speeds if one.ias is not None]
     tops = [
         float(one.ias if one.ias is not None else one.cas)  # type: ignore[arg-type]
@@ -123,8 +120,6 @@ def named_speeds_can_be_flown(aircraft: Aircraft) -> Iterator[Told]:
         for one in entries
         if one.ias is not None
     ]
-    known = [one.ias for entries in aircraft.definition.speeds.values() for one in entries]
-    finer = [figure for _, figure in given if figure % 5 and figure not in known]
     for name, figure in given:
         last = figure.high if isinstance(figure, Span) else figure
         if not 0.9 * low <= figure <= last <= high:
@@ -136,5 +131,3 @@ def named_speeds_can_be_flown(aircraft: Aircraft) -> Iterator[Told]:
                 low=about(low),
                 high=about(high),
             )
-        elif len(given) > 4 and len(finer) == 1 and figure is finer[0]:
-            yield tell(figure.place, "finding-named-round", speed=name, value=entered(figure))

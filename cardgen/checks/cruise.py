@@ -54,9 +54,9 @@ def no_row_stands_twice(aircraft: Aircraft) -> Iterator[Told]:
 
 @rule("cruise-power", Severity.WARNING, _PAGE, COMMON_PRACTICE)
 def more_power_gives_more(aircraft: Aircraft) -> Iterator[Told]:
-    """Along a power setting, TAS, fuel flow and power rise, or where they rise little do not fall.
+    """Along a power setting, TAS, fuel flow and power do not fall.
 
-    In parts as much as a third of the setting rises; TAS a tenth, but a third of RPM.
+    TAS rises where a tenth of the setting's rise, or a third of that of RPM, is a step of it.
     """
     for cruise in aircraft.definition.cruise:
         settings = [name for name in axes(cruise) if name in (*POWER, "power")]
@@ -68,11 +68,11 @@ def more_power_gives_more(aircraft: Aircraft) -> Iterator[Told]:
                     for row in rows
                     if (one := cell_at(cruise, row, name)) is not None
                 ]
-                part = 0.1 if name == "tas" and setting != "rpm" else 0.3
+                part = (0.3 if setting == "rpm" else 0.1) if name == "tas" else 0.0
                 step = step_of([one for _, one in given]) if given else 1.0
                 for (less, low), (more, high) in itertools.pairwise(given):
                     rise = part * (more / less - 1) * low if less > 0 else 0.0
-                    if high < low or (high == low and rise >= step):
+                    if high < low or (high == low and rise >= step > 0):
                         yield tell(
                             high.place,
                             "finding-cruise-power",

@@ -1,5 +1,6 @@
 """Figures that no aircraft of the kind has: against its stall speed, its weight, and each other."""
 
+import itertools
 import math
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -452,6 +453,16 @@ def stalls_by_bank_come_of_one_speed(aircraft: Aircraft) -> Iterator[Told]:
                     cas=entered(cas),
                     expected=about(middle / root),
                 )
+
+
+@rule("stall-rises", Severity.WARNING, "look-stall", "FAA-H-8083-25B, chapter 5, load factors")
+def stalls_rise_with_bank(aircraft: Aircraft) -> Iterator[Told]:
+    """IAS at the stall rises with bank."""
+    stall = aircraft.definition.stall
+    for row in stall.rows if stall else ():
+        for less, more in itertools.pairwise(row.ias or ()):
+            if more < less:
+                yield tell(more.place, "finding-stall-rises", ias=entered(more), less=entered(less))
 
 
 @rule("stall-by-weight", Severity.WARNING, "look-stall", "FAA-H-8083-25B, chapter 5")

@@ -140,6 +140,7 @@ _FINDINGS = {
     "expected it to fall as flaps extend",
     "finding-stall-by-weight": "stall at {weight:typed} is {stall} {measure}; the square root of "
     "the weights makes it {expected}",
+    "finding-stall-rises": "stall is {ias} IAS at more bank than {less}; expected it to rise",
     "finding-stall-row": "stall is {cas} CAS; the load factor and the other banks make it "
     "{expected}",
     "finding-supplement-apart": "{speed} is {after:typed} by the supplement and {before:typed} by "
@@ -186,7 +187,6 @@ _FINDINGS = {
     "finding-altitude-odd": "given for {altitude:typed}; expected a round altitude",
     "finding-glide-height": "a glide for {height:typed}; expected a round height, such as 1000",
     "finding-named-speed": "{speed} is {value}; expected between {low} and {high}",
-    "finding-named-round": "{speed} is {value} among multiples of 5; a copying slip?",
     "finding-weight-unit": "a maximum weight of {weight:typed} is unusual for a {kind} aircraft; "
     "is the unit right?",
     "finding-weights-known": "{speed} is given at {weight:typed}, which is not among the weights "
