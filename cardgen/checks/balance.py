@@ -18,7 +18,7 @@ from cardgen.airframe.gliding import ratio_of
 from cardgen.checks.cruise import oats
 from cardgen.checks.fitting import stand_off
 from cardgen.checks.likely import step_of
-from cardgen.checks.rule import Severity, Told, digits, entered, rule, tell
+from cardgen.checks.rule import OF_TABLES, Severity, Told, digits, entered, rule, tell
 from cardgen.definition.cruise import Cruise, cell_at, set_at
 from cardgen.definition.places import Figure
 from cardgen.document.record import Unit
@@ -70,7 +70,13 @@ class _Flight:
         yield from ((unit, dataclasses.replace(self, speed=unit)) for unit in ("kt", "mph", "km/h"))
 
 
-@rule("fuel-by-drag", Severity.WARNING, "look-units", "textbooks of flight mechanics, from memory")
+@rule(
+    "fuel-by-drag",
+    Severity.WARNING,
+    "look-units",
+    "textbooks of flight mechanics, from memory",
+    OF_TABLES,
+)
 def fuel_goes_with_drag(aircraft: Aircraft) -> Iterator[Told]:
     """Of a fuel's heat a fifth to three eighths moves an aircraft, less with a turbine."""
     low, high = _SHARES.get(aircraft.kind, _SHARE)
@@ -90,7 +96,13 @@ def fuel_goes_with_drag(aircraft: Aircraft) -> Iterator[Told]:
         )
 
 
-@rule("row-by-drag", Severity.WARNING, "look-cruise", "textbooks of flight mechanics, from memory")
+@rule(
+    "row-by-drag",
+    Severity.WARNING,
+    "look-cruise",
+    "textbooks of flight mechanics, from memory",
+    OF_TABLES,
+)
 def rows_make_as_much_of_fuel(aircraft: Aircraft) -> Iterator[Told]:
     """What part of a fuel's heat moves the aircraft goes smoothly with altitude and flow."""
     for cruise in aircraft.definition.cruise:

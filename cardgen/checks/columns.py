@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, entered, rule, tell
+from cardgen.checks.rule import COMMON_PRACTICE, OF_TABLES, Severity, Told, entered, rule, tell
 from cardgen.definition.cruise import Cruise, cell_at
 from cardgen.definition.places import Figure
 
 _SPREAD = 1.8  # of rpm in cruise, highest by lowest: common practice, and wide
 
 
-@rule("calibration-entered", Severity.WARNING, "look-calibration", COMMON_PRACTICE)
+@rule("calibration-entered", Severity.WARNING, "look-calibration", COMMON_PRACTICE, OF_TABLES)
 def tables_are_entered_with_round_figures(aircraft: Aircraft) -> Iterator[Told]:
     """Between its ends, a table is entered with multiples of 5, in the unit that it was made in.
 
@@ -35,7 +35,7 @@ def tables_are_entered_with_round_figures(aircraft: Aircraft) -> Iterator[Told]:
         )
 
 
-@rule("rpm-spread", Severity.WARNING, "look-cruise", COMMON_PRACTICE)
+@rule("rpm-spread", Severity.WARNING, "look-cruise", COMMON_PRACTICE, OF_TABLES)
 def cruise_is_flown_at_like_rpm(aircraft: Aircraft) -> Iterator[Told]:
     """The highest RPM of a cruise table is less than twice the lowest."""
     for cruise in aircraft.definition.cruise:
@@ -45,7 +45,7 @@ def cruise_is_flown_at_like_rpm(aircraft: Aircraft) -> Iterator[Told]:
             yield tell(high.place, "finding-rpm-spread", low=entered(low), high=entered(high))
 
 
-@rule("settings-recur", Severity.WARNING, "look-cruise", COMMON_PRACTICE)
+@rule("settings-recur", Severity.WARNING, "look-cruise", COMMON_PRACTICE, OF_TABLES)
 def a_setting_stands_in_several_rows(aircraft: Aircraft) -> Iterator[Told]:
     """No manifold pressure stands in each row but once, beside a fuel flow that recurs.
 

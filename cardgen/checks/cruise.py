@@ -9,7 +9,17 @@ import numpy as np
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.figures import chosen_to, in_cas, last_place
 from cardgen.checks.likely import step_of
-from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
+from cardgen.checks.rule import (
+    COMMON_PRACTICE,
+    OF_TABLES,
+    Severity,
+    Told,
+    about,
+    digits,
+    entered,
+    rule,
+    tell,
+)
 from cardgen.definition.cruise import (
     POWER,
     Cruise,
@@ -38,7 +48,7 @@ def _lines(cruise: Cruise, along: str) -> Iterator[list[Row]]:
         yield sorted(rows, key=lambda row: set_at(cruise, row, along))
 
 
-@rule("cruise-row-twice", Severity.ERROR, _PAGE, COMMON_PRACTICE)
+@rule("cruise-row-twice", Severity.ERROR, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def no_row_stands_twice(aircraft: Aircraft) -> Iterator[Told]:
     """No two rows are for the same altitude, temperature and setting."""
     for cruise in aircraft.definition.cruise:
@@ -52,7 +62,7 @@ def no_row_stands_twice(aircraft: Aircraft) -> Iterator[Told]:
             seen.add(key)
 
 
-@rule("cruise-power", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("cruise-power", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def more_power_gives_more(aircraft: Aircraft) -> Iterator[Told]:
     """Along a power setting, TAS, fuel flow and power do not fall.
 
@@ -83,7 +93,7 @@ def more_power_gives_more(aircraft: Aircraft) -> Iterator[Told]:
                         )
 
 
-@rule("cruise-smooth", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("cruise-smooth", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def cells_lie_between_their_neighbours(aircraft: Aircraft) -> Iterator[Told]:
     """Along altitude and temperature a result lies between its neighbours, or near their line.
 

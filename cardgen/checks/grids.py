@@ -11,7 +11,17 @@ import numpy as np
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.fitting import stand_off
 from cardgen.checks.likely import likeliest, meant, step_of
-from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
+from cardgen.checks.rule import (
+    COMMON_PRACTICE,
+    OF_TABLES,
+    Severity,
+    Told,
+    about,
+    digits,
+    entered,
+    rule,
+    tell,
+)
 from cardgen.definition.cruise import (
     POWER,
     Cruise,
@@ -150,7 +160,7 @@ def _falls_away(points: list[Point], n: int, share: float) -> bool:
     return 0.94 < share < 1 and here.setting == lowest and here.altitude == highest
 
 
-@rule("cruise-surface", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("cruise-surface", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def results_are_one_smooth_surface(aircraft: Aircraft) -> Iterator[Told]:
     """A result lies on the smooth surface through all others of its column, within rounding."""
     for cruise in aircraft.definition.cruise:
@@ -178,7 +188,7 @@ def _entries(cruise: Cruise) -> list[str]:
     return ["altitude", *([air] if air else []), *settings(cruise)]
 
 
-@rule("cruise-axis", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("cruise-axis", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def altitudes_and_settings_recur(aircraft: Aircraft) -> Iterator[Told]:
     """An altitude, temperature or setting of one row only is not another, of which a row lacks."""
     for cruise in aircraft.definition.cruise:
@@ -215,7 +225,7 @@ def _goes_on_evenly(end: Figure, levels: Iterable[Figure]) -> bool:
 # -- columns against each other --------------------------------------------------------------------
 
 
-@rule("fuel-by-power", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("fuel-by-power", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def fuel_flow_goes_with_power(aircraft: Aircraft) -> Iterator[Told]:
     """Fuel flow goes with power, or torque where that comes of the setting, within rounding."""
     for cruise in aircraft.definition.cruise:
@@ -242,7 +252,7 @@ def fuel_flow_goes_with_power(aircraft: Aircraft) -> Iterator[Told]:
             )
 
 
-@rule("cruise-product", Severity.WARNING, _PAGE, "distance is speed times time")
+@rule("cruise-product", Severity.WARNING, _PAGE, "distance is speed times time", OF_TABLES)
 def range_and_endurance_go_with_the_other_columns(aircraft: Aircraft) -> Iterator[Told]:
     """Range is TAS times endurance, endurance the fuel over its flow, but for what the climb takes.
 
@@ -292,7 +302,7 @@ _PRODUCTS: dict[str, dict[str, float]] = {
 }
 
 
-@rule("cruise-round", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("cruise-round", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def figures_are_rounded_alike(aircraft: Aircraft) -> Iterator[Told]:
     """No figure of a column is finer than all others, which are multiples of 5, 10, 50 or 100."""
     for cruise in aircraft.definition.cruise:
@@ -324,7 +334,7 @@ def _round(cells: list[Figure]) -> int:
     return 0
 
 
-@rule("settings-together", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("settings-together", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def settings_change_together(aircraft: Aircraft) -> Iterator[Told]:
     """Where one setting goes with another in all rows but one, it does so in that one too."""
     for cruise in aircraft.definition.cruise:
