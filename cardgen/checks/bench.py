@@ -76,7 +76,7 @@ def a_bench_card_errs_as_it_says(aircraft: Aircraft, today: datetime.date) -> It
 def a_bench_card_is_of_this_indicator(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
     """A bench card ends near the highest speed of the aircraft, from 0.94 to 1.2 of it.
 
-    It begins near the lowest stall: from 0.75 to 1.4 of it.
+    It begins near the lowest stall at the maximum weight: from 0.75 to 1.4 of it.
     """
     card = aircraft.definition.airframe.instrument_correction
     if card is None:
@@ -100,7 +100,8 @@ def _tops(aircraft: Aircraft) -> Iterator[float]:
 
 def _stalls(aircraft: Aircraft) -> Iterator[float]:
     for one in aircraft.stall_speeds:
-        yield float(one.ias) if one.ias is not None else one.calibrated
+        if one.weight == aircraft.maximum_weight:
+            yield float(one.ias) if one.ias is not None else one.calibrated
 
 
 def _shown(

@@ -39,8 +39,8 @@ _FINDINGS = {
     "finding-bench-card-size": "a correction of {correction:typed}; expected 10 kt at the most",
     "finding-by-weight": "{speed} at {weight:typed} is {cas} CAS; the square root of the weights "
     "makes it {expected}",
-    "finding-calibration-entered": "the table is entered with {here}, and with others that are no "
-    "multiples of 5; is it in another unit?",
+    "finding-calibration-entered": "the table is entered with {here}, beside {beside}, and with "
+    "others that are no multiples of 5; is it in another unit?",
     "finding-calibration-exchanged": "the table is entered with {here}, and beside it stands "
     "{beside}, a multiple of 5, as elsewhere in it; were IAS and CAS exchanged?",
     "finding-calibration-points": "only {count} points; expected 4 or more",
