@@ -1,7 +1,9 @@
 """Bench cards, and supplements, against the aircraft that they are filed with."""
 
 import datetime
-from collections.abc import Iterator
+import itertools
+import math
+from collections.abc import Callable, Iterable, Iterator
 
 import numpy as np
 
@@ -52,18 +54,63 @@ def bench_cards_are_smooth(aircraft: Aircraft, today: datetime.date) -> Iterator
             )
 
 
+@rule("bench-card-words", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_AIRFRAME)
+def a_bench_card_errs_as_it_says(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
+    """Where a bench card says in words that an instrument reads low or high, its figures do."""
+    airframe = aircraft.definition.airframe
+    for card in (airframe.instrument_correction, airframe.altimeter_correction):
+        if card is None or card.reads is None:
+            continue
+        off = [true - shown for shown, true in card.readings if true != shown]
+        ways = [way for way, _ in itertools.groupby("low" if one > 0 else "high" for one in off)]
+        if ways and ways != card.reads.split(" then "):
+            yield tell(
+                card.place_of("reads"),
+                "finding-bench-card-words",
+                said=card.reads,
+                found=" then ".join(ways),
+            )
+
+
 @rule("bench-card-reach", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_AIRFRAME)
 def a_bench_card_is_of_this_indicator(aircraft: Aircraft, today: datetime.date) -> Iterator[Told]:
-    """A bench card ends near the highest speed of the aircraft, from 0.92 to 1.2 of it."""
+    """A bench card ends near the highest speed of the aircraft, from 0.94 to 1.2 of it.
+
+    It begins near the lowest stall at the maximum weight: from 0.75 to 1.4 of it.
+    """
     card = aircraft.definition.airframe.instrument_correction
-    speeds = aircraft.definition.speeds
-    tops = [float(e.ias) for n in ("VNE", "VMO") for e in speeds.get(n, []) if e.ias is not None]
-    if card is None or not tops:
+    if card is None:
         return
-    shown, last = card.readings[-1]
-    top = float(convert(max(tops), aircraft.units.speed, aircraft.indicator_unit))
-    if not 0.92 <= last / top <= 1.2:
-        yield tell(shown.place, "finding-bench-card-reach", last=entered(shown), top=about(top))
+    (first, _), (last, _) = card.readings[0], card.readings[-1]
+    top, low = _shown(aircraft, max, _tops(aircraft)), _shown(aircraft, min, _stalls(aircraft))
+    if not math.isnan(top) and not 0.94 <= last / top <= 1.2:
+        yield tell(last.place, "finding-bench-card-reach", last=entered(last), top=about(top))
+    elif not math.isnan(low) and not 0.75 <= first / low <= 1.4:
+        yield tell(first.place, "finding-bench-card-start", first=entered(first), low=about(low))
+
+
+def _tops(aircraft: Aircraft) -> Iterator[float]:
+    for name in ("VNE", "VMO"):
+        for entry in aircraft.definition.speeds.get(name, []):
+            if entry.ias is not None:
+                yield float(entry.ias)
+            elif entry.cas is not None:
+                yield float(aircraft.ias_from_cas(float(entry.cas)))
+
+
+def _stalls(aircraft: Aircraft) -> Iterator[float]:
+    for one in aircraft.stall_speeds:
+        if one.weight == aircraft.maximum_weight:
+            yield float(one.ias) if one.ias is not None else one.calibrated
+
+
+def _shown(
+    aircraft: Aircraft, of: Callable[[list[float]], float], speeds: Iterable[float]
+) -> float:
+    """Return the highest or the lowest of speeds in the indicator's unit; none if not known."""
+    known = [one for one in speeds if not math.isnan(one)]
+    own = of(known) if known else math.nan
+    return float(convert(own, aircraft.units.speed, aircraft.indicator_unit))
 
 
 @rule("supplement-apart", Severity.WARNING, "look-revisions", COMMON_PRACTICE, OF_AIRFRAME)

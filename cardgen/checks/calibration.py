@@ -8,7 +8,17 @@ import numpy as np
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.airframe.calibrated import Calibrated
 from cardgen.checks.figures import knots, last_place, off_a_table, settings, step
-from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
+from cardgen.checks.rule import (
+    COMMON_PRACTICE,
+    OF_TABLES,
+    Severity,
+    Told,
+    about,
+    digits,
+    entered,
+    rule,
+    tell,
+)
 from cardgen.definition.model import SpeedEntry
 from cardgen.definition.places import Figure
 
@@ -113,7 +123,7 @@ def _allowed(aircraft: Aircraft, cas: Figure) -> float:
     return max(share * cas, knots(aircraft, least))
 
 
-@rule("calibration-smooth", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("calibration-smooth", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def points_lie_on_a_smooth_curve(aircraft: Aircraft) -> Iterator[Told]:
     """A point lies where the curve through its neighbours goes, within rounding."""
     for table in aircraft.calibrations:
@@ -162,7 +172,7 @@ def _off(x: Sequence[float], y: Sequence[float], i: int, step: float) -> float:
     return abs(y[i] - expected) / slack
 
 
-@rule("calibration-round", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("calibration-round", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Told]:
     """Between its ends, all points of a table but one are not at multiples of 5."""
     for table in aircraft.calibrations:
@@ -170,6 +180,10 @@ def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Told]:
             ([one for one in row[1:-1] if one % 5] for row in (table.ias, table.cas)), key=len
         )
         if len(odd) == 1 and len(table.ias) > 4:
+            yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
+    for one in aircraft.definition.altimeter_correction:
+        odd = [ias for ias, _ in one.pairs if ias % 5]
+        if len(odd) == 1 and len(one.pairs) > 3:
             yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
 
 

@@ -8,7 +8,18 @@ import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.figures import chosen_to, in_cas, last_place
-from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
+from cardgen.checks.likely import step_of
+from cardgen.checks.rule import (
+    COMMON_PRACTICE,
+    OF_TABLES,
+    Severity,
+    Told,
+    about,
+    digits,
+    entered,
+    rule,
+    tell,
+)
 from cardgen.definition.cruise import (
     POWER,
     Cruise,
@@ -37,7 +48,7 @@ def _lines(cruise: Cruise, along: str) -> Iterator[list[Row]]:
         yield sorted(rows, key=lambda row: set_at(cruise, row, along))
 
 
-@rule("cruise-row-twice", Severity.ERROR, _PAGE, COMMON_PRACTICE)
+@rule("cruise-row-twice", Severity.ERROR, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def no_row_stands_twice(aircraft: Aircraft) -> Iterator[Told]:
     """No two rows are for the same altitude, temperature and setting."""
     for cruise in aircraft.definition.cruise:
@@ -51,17 +62,27 @@ def no_row_stands_twice(aircraft: Aircraft) -> Iterator[Told]:
             seen.add(key)
 
 
-@rule("cruise-power", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("cruise-power", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def more_power_gives_more(aircraft: Aircraft) -> Iterator[Told]:
-    """Along a power setting, TAS, fuel flow and power do not fall."""
+    """Along a power setting, TAS, fuel flow and power do not fall.
+
+    TAS rises where a tenth of the setting's rise, or a third of that of RPM, is a step of it.
+    """
     for cruise in aircraft.definition.cruise:
         settings = [name for name in axes(cruise) if name in (*POWER, "power")]
         results = [name for name in _RESULTS if name in cruise.columns and name not in settings]
         for setting, name in itertools.product(settings, results):
             for rows in _lines(cruise, setting):
-                given = [one for row in rows if (one := cell_at(cruise, row, name)) is not None]
-                for low, high in itertools.pairwise(given):
-                    if high < low:
+                given = [
+                    (set_at(cruise, row, setting), one)
+                    for row in rows
+                    if (one := cell_at(cruise, row, name)) is not None
+                ]
+                part = (0.3 if setting == "rpm" else 0.1) if name == "tas" else 0.0
+                step = step_of([one for _, one in given]) if given else 1.0
+                for (less, low), (more, high) in itertools.pairwise(given):
+                    rise = part * (more / less - 1) * low if less > 0 else 0.0
+                    if high < low or (high == low and rise >= step > 0):
                         yield tell(
                             high.place,
                             "finding-cruise-power",
@@ -72,7 +93,7 @@ def more_power_gives_more(aircraft: Aircraft) -> Iterator[Told]:
                         )
 
 
-@rule("cruise-smooth", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("cruise-smooth", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def cells_lie_between_their_neighbours(aircraft: Aircraft) -> Iterator[Told]:
     """Along altitude and temperature a result lies between its neighbours, or near their line.
 
@@ -118,12 +139,12 @@ def cruise_is_flown_within_the_limits(aircraft: Aircraft) -> Iterator[Told]:
     for cruise in aircraft.definition.cruise:
         known = [
             (tas, float(set_at(cruise, row, "altitude")), oat)
-            for row, oat in zip(cruise.rows, _oats(aircraft, cruise), strict=True)
+            for row, oat in zip(cruise.rows, oats(aircraft, cruise), strict=True)
             if (tas := cell_at(cruise, row, "tas")) is not None and oat is not None
         ]
-        speeds, altitudes, oats = np.array(known, dtype=float).reshape(-1, 3).T
+        speeds, altitudes, airs = np.array(known, dtype=float).reshape(-1, 3).T
         own = convert(speeds, cruise.tas_unit or aircraft.units.speed, aircraft.units.speed)
-        found = np.asarray(aircraft.cas_from_tas(own, altitudes, oats))
+        found = np.asarray(aircraft.cas_from_tas(own, altitudes, airs))
         for (tas, _, _), one in zip(known, found, strict=True):
             if not low <= one <= high + last_place(tas):
                 yield tell(
@@ -153,7 +174,7 @@ def _most(aircraft: Aircraft) -> float:
     return max(known, default=math.inf)
 
 
-def _oats(aircraft: Aircraft, cruise: Cruise) -> list[float | None]:
+def oats(aircraft: Aircraft, cruise: Cruise) -> list[float | None]:
     """Return the outside air temperature that each row holds for, where the manual says."""
     air, held = air_column(cruise), held_temperature(cruise)
     name, figure = (air, None) if air else held or ("", None)

@@ -10,7 +10,16 @@ import numpy as np
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.fitting import stand_off
 from cardgen.checks.likely import meant, step_of
-from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, digits, entered, rule, tell
+from cardgen.checks.rule import (
+    COMMON_PRACTICE,
+    OF_TABLES,
+    Severity,
+    Told,
+    digits,
+    entered,
+    rule,
+    tell,
+)
 from cardgen.definition.corrections import Calibration, corrected
 from cardgen.definition.places import Figure
 from cardgen.units import Array
@@ -97,6 +106,7 @@ def _calibration(table: Calibration) -> Curve:
     Severity.WARNING,
     "look-calibration",
     "NASA RP-1046, chapter 5 (from memory)",
+    OF_TABLES,
 )
 def calibrations_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
     """A calibration table lies on a curve, within the rounding of its figures."""
@@ -107,7 +117,7 @@ def calibrations_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
             yield from _told(_calibration(table.given))
 
 
-@rule("altimeter-curve", Severity.WARNING, "look-calibration", COMMON_PRACTICE)
+@rule("altimeter-curve", Severity.WARNING, "look-calibration", COMMON_PRACTICE, OF_TABLES)
 def altimeter_tables_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
     """An altimeter's table rises or falls smoothly with airspeed."""
     for table in aircraft.definition.altimeter_correction:
@@ -124,7 +134,7 @@ def altimeter_tables_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
 # -- polars ----------------------------------------------------------------------------------------
 
 
-@rule("polar-curve", Severity.WARNING, "look-glide-speeds", COMMON_PRACTICE)
+@rule("polar-curve", Severity.WARNING, "look-glide-speeds", COMMON_PRACTICE, OF_TABLES)
 def polars_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
     """Sink lies on a curve over airspeed: of the cube, the inverse and what is between."""
     for polar in aircraft.definition.type.polar:
@@ -138,7 +148,7 @@ def polars_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
                 _columns(at, 3, 2, 1, 0, -1),
                 _columns(at, 3, 2, 1, 0, -1, -3),
             ]
-            steps = np.maximum(step_of(polar.sink), 0.01 * y)  # polars are drawn from flights
+            steps = np.maximum(step_of(polar.sink), 0.0125 * y)  # polars are drawn from flights
             yield from _told(Curve("sink", list(row), list(polar.sink), y, steps, bases))
 
 

@@ -8,7 +8,7 @@ from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.airframe.calibrated import Calibrated
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
 from cardgen.definition.cruise import air_column, cell_at, held_temperature, set_at
-from cardgen.units import convert
+from cardgen.units import convert, from_si, to_si
 
 _PAGE = "look-calibration"
 
@@ -41,7 +41,10 @@ def tables_err_to_the_same_side(aircraft: Aircraft) -> Iterator[Told]:
 def the_alternate_source_reads_high(aircraft: Aircraft) -> Iterator[Told]:
     """On an alternate source in the cabin the pressure is lower, and so an IAS is less CAS."""
     for table in aircraft.calibrations:
-        if table.static_source != ALTERNATE or table.given.is_by_normal_source:
+        if table.static_source != ALTERNATE:
+            continue
+        if table.given.is_by_normal_source:
+            yield from _reads_low(table)
             continue
         normal = np.asarray(
             aircraft.cas_from_ias(np.array(table.ias, dtype=float), table.flaps, gear=table.gear)
@@ -56,6 +59,49 @@ def the_alternate_source_reads_high(aircraft: Aircraft) -> Iterator[Told]:
                 ias=entered(table.ias[worst]),
                 cas=entered(table.cas[worst]),
                 normal=about(float(normal[worst])),
+            )
+
+
+def _reads_low(table: Calibrated) -> Iterator[Told]:
+    """Tell of a table of the alternate source by which the normal one shows more."""
+    pairs = table.given.readings
+    if sum(normal - ias for ias, normal in pairs) > 0.5 * len(pairs):
+        ias, normal = max(pairs, key=lambda pair: pair[1] - pair[0])
+        yield tell(
+            table.given.pairs[0][1].place,
+            "finding-alternate-reads-low",
+            ias=entered(ias),
+            normal=entered(normal),
+        )
+
+
+@rule(
+    "altimeter-side",
+    Severity.WARNING,
+    _PAGE,
+    "NASA RP-1046, chapter 5 (from memory): both instruments err by one static pressure",
+)
+def altimeter_and_airspeed_err_to_one_side(aircraft: Aircraft) -> Iterator[Told]:
+    """Where the static pressure is too low, altimeter and airspeed indicator both read high.
+
+    An error of airspeed is one of pressure, and that one of altitude: V dV / g at sea level.
+    """
+    for table in aircraft.definition.altimeter_correction:
+        ias = np.array([one for one, _ in table.to_add], dtype=float)
+        more = np.array([one for _, one in table.to_add], dtype=float)
+        cas = np.asarray(aircraft.cas_from_ias(ias, table.flaps or None, table.static_source))
+        units = aircraft.units
+        fast, off = (np.asarray(to_si(one, units.speed)) for one in (ias, cas - ias))
+        by_speed = np.asarray(from_si(np.nan_to_num(fast * off) / 9.80665, units.altitude))
+        least = float(convert(10.0, "ft", units.altitude))
+        if float(more @ by_speed) < -len(ias) * least**2:
+            worst = int(np.abs(more).argmax())
+            yield tell(
+                table.pairs[worst][1].place,
+                "finding-altimeter-side",
+                ias=entered(table.pairs[worst][0]),
+                altitude=about(float(more[worst])),
+                expected=about(float(by_speed[worst])),
             )
 
 

@@ -13,7 +13,8 @@ import numpy as np
 from cardgen.units import Array
 
 SMOOTH = 0.95  # of a figure's rounding step, studentized: half a step, and what curves take
-_OFF = 1.3  # the same of a figure in doubt
+_WELL = 0.78
+_OFF = 1.15  # the same of a figure in doubt
 
 
 class Off(NamedTuple):
@@ -40,10 +41,9 @@ class _Fit:
         along = (self._v @ basis) / self._s
         return float(along @ self._y), float(along @ along)
 
-    @property
-    def is_smooth(self) -> bool:
+    def is_smooth_within(self, steps: float) -> bool:
         """Whether nothing but rounding is left."""
-        return bool(np.abs(self.residuals).max() <= SMOOTH)
+        return bool(np.abs(self.residuals).max() <= steps)
 
     def says_something(self, free: int) -> bool:
         """Whether there are so many figures that not every one could be taken up."""
@@ -73,7 +73,7 @@ def stand_off(
     for basis in bases:
         fit = _Fit(basis * weights[:, None], y * weights)
         if fit.says_something(free):
-            if fit.is_smooth:
+            if fit.is_smooth_within(_WELL):
                 return []
             fits.append((basis, fit))
     for basis, fit in fits:
@@ -93,7 +93,7 @@ def _left_out(basis: Array, y: Array, fit: _Fit, most: int, free: int) -> list[t
         fit = _Fit(basis[kept], y[kept])
         if not fit.says_something(free):
             return []
-        if fit.is_smooth:
+        if fit.is_smooth_within(SMOOTH):
             found = [(k, *fit.at(basis[k])) for k in out]
             clear = all(abs(y[k] - at) > _OFF * np.sqrt(1 + loose) for k, at, loose in found)
             return [(k, at) for k, at, _ in found] if clear else []

@@ -4,19 +4,27 @@ import itertools
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 
-from cardgen.air import airspeed
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.fitting import stand_off
 from cardgen.checks.likely import likeliest, meant, step_of
-from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
+from cardgen.checks.rule import (
+    COMMON_PRACTICE,
+    OF_TABLES,
+    Severity,
+    Told,
+    about,
+    digits,
+    entered,
+    rule,
+    tell,
+)
 from cardgen.definition.cruise import (
     POWER,
     Cruise,
-    Row,
     air_column,
     cell_at,
     results,
@@ -24,7 +32,7 @@ from cardgen.definition.cruise import (
     settings,
 )
 from cardgen.definition.places import Figure
-from cardgen.units import Array, convert, from_si, to_si
+from cardgen.units import Array
 
 _PAGE = "look-cruise"
 _FINE = 0.0035  # of a figure; no finer do such functions follow an engine
@@ -152,7 +160,7 @@ def _falls_away(points: list[Point], n: int, share: float) -> bool:
     return 0.94 < share < 1 and here.setting == lowest and here.altitude == highest
 
 
-@rule("cruise-surface", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("cruise-surface", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def results_are_one_smooth_surface(aircraft: Aircraft) -> Iterator[Told]:
     """A result lies on the smooth surface through all others of its column, within rounding."""
     for cruise in aircraft.definition.cruise:
@@ -180,7 +188,7 @@ def _entries(cruise: Cruise) -> list[str]:
     return ["altitude", *([air] if air else []), *settings(cruise)]
 
 
-@rule("cruise-axis", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("cruise-axis", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def altitudes_and_settings_recur(aircraft: Aircraft) -> Iterator[Told]:
     """An altitude, temperature or setting of one row only is not another, of which a row lacks."""
     for cruise in aircraft.definition.cruise:
@@ -214,135 +222,10 @@ def _goes_on_evenly(end: Figure, levels: Iterable[Figure]) -> bool:
     return others[0] - end in steps or end - others[-1] in steps
 
 
-_Key = tuple[Any, ...]  # altitude, temperature where there are several, and the settings in one
-
-
-@rule("cruise-row-missing", Severity.WARNING, _PAGE, COMMON_PRACTICE)
-def no_row_is_left_out(aircraft: Aircraft) -> Iterator[Told]:
-    """A table has a row for each altitude, temperature and setting that it can be flown at."""
-    for cruise in aircraft.definition.cruise:
-        rows = _by_level(aircraft, cruise)
-        levels = [sorted(set(column)) for column in zip(*rows, strict=True)]
-        counts = Counter((key[0], key[-1]) for key in rows)
-        enough = min(2, len(levels[1]) - 1)  # of the temperatures of an altitude and setting
-        lacking = [
-            one
-            for one in itertools.product(*levels)
-            if one not in rows and counts[one[0], one[-1]] >= enough
-        ]
-        if len(lacking) > len(rows) or len(levels[1]) > 5:
-            continue
-        holes = [one for one in lacking if not _has_a_reason(aircraft, cruise, rows, one, levels)]
-        for one in holes if len(holes) <= max(1, len(rows) // 15) else ():
-            beside = rows[_beside(rows, one, levels)]
-            first = next(cell for cell in beside if cell is not None)
-            yield tell(first.place, "finding-cruise-row-missing", row=_said(cruise, one))
-
-
-def _by_level(aircraft: Aircraft, cruise: Cruise) -> dict[_Key, Row]:
-    """Return the rows by altitude, temperature and settings.
-
-    Temperatures that differ from altitude to altitude are those of standard air, and so much more.
-    """
-    names, air = settings(cruise), air_column(cruise)
-    warmths: list[float] = [set_at(cruise, row, air) if air else 0.0 for row in cruise.rows]
-    if air == "oat" and len(set(warmths)) > 4:
-        warmths = [float(round(point.warmth)) for point in _points(aircraft, cruise)]
-    return {
-        (set_at(cruise, row, "altitude"), warmth, tuple(set_at(cruise, row, n) for n in names)): row
-        for row, warmth in zip(cruise.rows, warmths, strict=True)
-    }
-
-
-def _said(cruise: Cruise, lacking: _Key) -> str:
-    """Say which row is lacking, as its figures would be typed."""
-    altitude, warmth, chosen = lacking
-    air = air_column(cruise)
-    if isinstance(warmth, Figure):
-        told = [f"{air} {warmth.text}"]
-    else:
-        told = [f"isa {warmth:+g}"] if air else []
-    named = zip(settings(cruise), chosen, strict=True)
-    return ", ".join([f"altitude {altitude.text}", *told, *(f"{n} {v.text}" for n, v in named)])
-
-
-def _beside(rows: dict[_Key, Row], lacking: _Key, levels: list[list[Any]]) -> _Key:
-    """Return the row nearest to one that is lacking: of its setting, if there is one."""
-
-    def apart(key: _Key) -> tuple[int, int]:
-        steps = [
-            abs(level.index(a) - level.index(b))
-            for level, a, b in zip(levels, key, lacking, strict=True)
-        ]
-        return steps[-1], sum(steps)
-
-    return min(rows, key=apart)
-
-
-def _has_a_reason(
-    aircraft: Aircraft,
-    cruise: Cruise,
-    rows: dict[_Key, Row],
-    lacking: _Key,
-    levels: list[list[Any]],
-) -> bool:
-    """Whether a row may be lacking for want of power, or as too fast or too slow a flight."""
-    by_pressure = "manifold pressure" in settings(cruise) and len(levels[1]) > 1
-    if not by_pressure and not _goes_on(rows, lacking, higher=True, stronger=True):
-        return True  # but the pressure that is to be had is the same in all warmths
-    key = _beside(rows, lacking, levels)
-    tas = cell_at(cruise, rows[key], "tas")
-    if tas is None:
-        return True
-    altitude = float(lacking[0])
-    standard = float(aircraft.standard_temperature(altitude))
-    by_oat = air_column(cruise) == "oat" and isinstance(lacking[1], Figure)
-    oat = float(lacking[1]) if by_oat else standard + float(lacking[1] or cruise.isa or 0)
-    own = float(convert(float(tas), cruise.tas_unit or aircraft.units.speed, aircraft.units.speed))
-    cas = float(aircraft.cas_from_tas(own, altitude, oat))
-    same = {key: row for key, row in rows.items() if key[0] == lacking[0]}
-    if not _goes_on(same, lacking, higher=False, stronger=True):
-        near = 0.95 if key[0] == lacking[0] else 0.9
-        return not cas < near * _fastest(aircraft, altitude, oat)
-    clean = aircraft.stall_entries.get(aircraft.flaps[0])
-    if not _goes_on(rows, lacking, higher=True, stronger=False):
-        return clean is None or cas < 1.5 * aircraft.entry_cas(clean)
-    return False
-
-
-def _fastest(aircraft: Aircraft, altitude: float, oat: float) -> float:
-    """Return the highest CAS in cruise: of VNO, VRA or VMO, and MMO in that air."""
-    limits = [
-        aircraft.entry_cas(entry)
-        for name in ("VNO", "VRA", "VMO")
-        for entry in aircraft.definition.speeds.get(name, [])
-    ]
-    for entry in aircraft.definition.speeds.get("MMO", []):
-        if entry.mach is not None:
-            tas = airspeed.tas_from_mach(float(entry.mach), to_si(oat, aircraft.units.temperature))
-            own = from_si(tas, aircraft.units.speed)
-            limits.append(float(aircraft.cas_from_tas(own, altitude, oat)))
-    return min(limits, default=0.0)
-
-
-def _goes_on(rows: dict[_Key, Row], lacking: _Key, *, higher: bool, stronger: bool) -> bool:
-    """Whether rows go on beyond one that is lacking: higher and hotter, or lower; stronger or not.
-
-    Air that is hotter is thinner, as air higher up is.
-    """
-
-    def beyond(key: _Key) -> bool:
-        *air, setting = zip(key, lacking, strict=True)
-        thinner = all(a >= b if higher else a <= b for a, b in air)
-        return thinner and (setting[0] >= setting[1] if stronger else setting[0] <= setting[1])
-
-    return any(map(beyond, rows))
-
-
 # -- columns against each other --------------------------------------------------------------------
 
 
-@rule("fuel-by-power", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("fuel-by-power", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def fuel_flow_goes_with_power(aircraft: Aircraft) -> Iterator[Told]:
     """Fuel flow goes with power, or torque where that comes of the setting, within rounding."""
     for cruise in aircraft.definition.cruise:
@@ -369,7 +252,57 @@ def fuel_flow_goes_with_power(aircraft: Aircraft) -> Iterator[Told]:
             )
 
 
-@rule("cruise-round", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("cruise-product", Severity.WARNING, _PAGE, "distance is speed times time", OF_TABLES)
+def range_and_endurance_go_with_the_other_columns(aircraft: Aircraft) -> Iterator[Told]:
+    """Range is TAS times endurance, endurance the fuel over its flow, but for what the climb takes.
+
+    That changes little with altitude, and goes with the setting.
+    """
+    for cruise in aircraft.definition.cruise:
+        points = None
+        for name, powers in _PRODUCTS.items():
+            if not {name, *powers} <= {*results(cruise)} or len(cruise.rows) < 5:
+                continue
+            points = points or _points(aircraft, cruise)
+            columns = [
+                [cell_at(cruise, row, one) for row in cruise.rows] for one in (name, *powers)
+            ]
+            there = [n for n, cells in enumerate(zip(*columns, strict=True)) if all(cells)]
+            figures = [[cells[n] for n in there] for cells in columns]
+            if len(there) < 5:
+                continue
+            logs = [np.log(np.array(one, dtype=float)) for one in figures]
+            steps = [step_of(one) / np.array(one, dtype=float) for one in figures]  # type: ignore[arg-type]
+            y = logs[0] - sum(p * log for p, log in zip(powers.values(), logs[1:], strict=True))
+            a = _scaled([points[n].altitude for n in there])
+            known = sorted({points[n].setting for n in there})
+            each = [
+                np.array([points[n].setting == one for n in there], dtype=float) for one in known
+            ]
+            bases = [np.column_stack([np.ones(len(a)), a]), np.column_stack([*each, a])]
+            for off in stand_off(bases, y, sum(steps), max(1, len(y) // 10)):
+                figure = figures[0][off.number]
+                assert figure is not None
+                yield tell(
+                    figure.place,
+                    "finding-cruise-product",
+                    column=name,
+                    here=entered(figure),
+                    expected=digits(float(figure) * math.exp(off.expected - y[off.number]), 3),
+                    others=", ".join(
+                        f"{one} {cells[off.number]}"
+                        for one, cells in zip(powers, figures[1:], strict=True)
+                    ),
+                )
+
+
+_PRODUCTS: dict[str, dict[str, float]] = {
+    "range": {"tas": 1.0, "endurance": 1.0},
+    "endurance": {"fuel flow": -1.0},
+}
+
+
+@rule("cruise-round", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def figures_are_rounded_alike(aircraft: Aircraft) -> Iterator[Told]:
     """No figure of a column is finer than all others, which are multiples of 5, 10, 50 or 100."""
     for cruise in aircraft.definition.cruise:
@@ -401,7 +334,7 @@ def _round(cells: list[Figure]) -> int:
     return 0
 
 
-@rule("settings-together", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+@rule("settings-together", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def settings_change_together(aircraft: Aircraft) -> Iterator[Told]:
     """Where one setting goes with another in all rows but one, it does so in that one too."""
     for cruise in aircraft.definition.cruise:

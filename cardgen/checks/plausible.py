@@ -1,5 +1,6 @@
 """Figures that no aircraft of the kind has: against its stall speed, its weight, and each other."""
 
+import itertools
 import math
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -289,35 +290,21 @@ _HOURS = {  # that the maximum weight in fuel would last at the most power: comm
     "turbine": (13, 41),
     "glider": (50, 160),
 }
-_ECONOMY = {  # what fuel does for the distance, in parts of what height does: the same
-    "single-engine": (0.52, 1.6),
-    "multi-engine": (0.52, 1.6),
-    "turbine": (0.38, 1.3),
-    "glider": (0.42, 1.2),
-}
 
 
 class _Fuel(NamedTuple):
     """How much fuel a row of a cruise table takes, and in what units."""
 
     flow: Figure
-    speed: float  # m/s
     weight: float
     flow_unit: str
     weight_unit: str
 
-    def fits(self, kind: str, glide: float) -> bool:
-        """Whether it is what the kind of aircraft takes, by its weight, and by its glide.
-
-        By Breguet, speed times weight over fuel flow is the lift over drag, times what the engine
-        makes of its fuel: 950 km of height in ideal flight, times an efficiency (textbooks).
-        """
+    def fits(self, kind: str) -> bool:
+        """Whether it is what the kind of aircraft takes, by its weight."""
         kilograms = float(convert(self.weight, self.weight_unit, "kg"))
-        hours = kilograms / (self.flow * _KILOGRAMS[self.flow_unit])
         low, high = _HOURS.get(kind, _ANY)
-        least, most = _ECONOMY.get(kind, _ANY)
-        economy = self.speed * hours * 3600 / (1e6 * glide) if glide else least
-        return low <= hours <= high and least <= economy <= most
+        return low <= kilograms / (self.flow * _KILOGRAMS[self.flow_unit]) <= high
 
     @property
     def otherwise(self) -> Iterator[tuple[str, "_Fuel"]]:
@@ -326,21 +313,18 @@ class _Fuel(NamedTuple):
         yield from ((unit, self._replace(weight_unit=unit)) for unit in ("kg", "lb"))
 
 
-@rule("fuel-by-weight", Severity.WARNING, "look-units", "Breguet's equation, and common practice")
+@rule("fuel-by-weight", Severity.WARNING, "look-units", COMMON_PRACTICE)
 def fuel_flow_fits_the_weight(aircraft: Aircraft) -> Iterator[Told]:
-    """Power, and so fuel flow, goes with weight and speed."""
-    glides = [ratio_of(aircraft, glide) for glide in aircraft.definition.type.glide]
+    """Power, and so fuel flow, goes with weight."""
     maximum, units = aircraft.maximum_weight, aircraft.units
     for cruise in aircraft.definition.cruise if units.fuel_flow else ():
         rows = [(f, t) for f, t in _flows(cruise) if f > 0]
         if not rows:
             continue
         flow, tas = max(rows)
-        speed = float(to_si(float(tas), cruise.tas_unit or units.speed))
-        fuel = _Fuel(flow, speed, float(maximum), units.fuel_flow or "", units.weight)
-        glide = max(glides, default=0.0)
-        if not fuel.fits(aircraft.kind, glide):
-            likely = [unit for unit, one in fuel.otherwise if one.fits(aircraft.kind, glide)]
+        fuel = _Fuel(flow, float(maximum), units.fuel_flow or "", units.weight)
+        if not fuel.fits(aircraft.kind):
+            likely = [unit for unit, one in fuel.otherwise if one.fits(aircraft.kind)]
             yield tell(
                 flow.place,
                 "finding-fuel-by-weight-unit" if likely else "finding-fuel-by-weight",
@@ -469,6 +453,16 @@ def stalls_by_bank_come_of_one_speed(aircraft: Aircraft) -> Iterator[Told]:
                     cas=entered(cas),
                     expected=about(middle / root),
                 )
+
+
+@rule("stall-rises", Severity.WARNING, "look-stall", "FAA-H-8083-25B, chapter 5, load factors")
+def stalls_rise_with_bank(aircraft: Aircraft) -> Iterator[Told]:
+    """IAS at the stall rises with bank."""
+    stall = aircraft.definition.stall
+    for row in stall.rows if stall else ():
+        for less, more in itertools.pairwise(row.ias or ()):
+            if more < less:
+                yield tell(more.place, "finding-stall-rises", ias=entered(more), less=entered(less))
 
 
 @rule("stall-by-weight", Severity.WARNING, "look-stall", "FAA-H-8083-25B, chapter 5")

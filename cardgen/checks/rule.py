@@ -68,6 +68,7 @@ class Finding:
 
 
 OF_AIRCRAFT: list[Rule] = []  # given an Aircraft: what a manual and its supplements say
+OF_TABLES: list[Rule] = []  # given an Aircraft: what its tables say by themselves, or each other
 OF_AIRFRAME: list[Rule] = []  # given an Aircraft and a date: what is said of one airframe
 OF_FLEET: list[Rule] = []  # given a Fleet
 
@@ -91,7 +92,7 @@ def rule(
     source : str or Message
         The published rule, or `COMMON_PRACTICE`.
     of : list of Rule
-        `OF_AIRCRAFT`, `OF_AIRFRAME` or `OF_FLEET`.
+        `OF_AIRCRAFT`, `OF_TABLES`, `OF_AIRFRAME` or `OF_FLEET`.
     """
 
     def register(find: Callable[..., Iterator[Told]]) -> Callable[..., Iterator[Told]]:

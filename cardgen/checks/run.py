@@ -9,13 +9,17 @@ from typing import Protocol
 # Importing a subject registers its rules.
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks import (
+    balance,
     bench,
     calibration,
+    columns,
+    conditions,
     cruise,
     curves,
     exchanged,
     grids,
     markings,
+    missing,
     paper,
     plausible,
     speeds,
@@ -27,6 +31,7 @@ from cardgen.checks.rule import (
     OF_AIRCRAFT,
     OF_AIRFRAME,
     OF_FLEET,
+    OF_TABLES,
     Finding,
     Rule,
     Severity,
@@ -41,7 +46,7 @@ from cardgen.document.record import Message
 
 SUBJECTS = (
     *(speeds, markings, calibration, stall, cruise, units, paper),
-    *(curves, grids, plausible, bench, exchanged),
+    *(balance, columns, conditions, curves, grids, missing, plausible, bench, exchanged),
 )
 
 
@@ -54,7 +59,7 @@ class Says(Protocol):
 
 def all_rules() -> tuple[Rule, ...]:
     """Return every rule."""
-    return (*OF_AIRCRAFT, *OF_AIRFRAME, *OF_FLEET)
+    return (*OF_AIRCRAFT, *OF_TABLES, *OF_AIRFRAME, *OF_FLEET)
 
 
 def check(fleet: Fleet, today: datetime.date) -> tuple[Finding, ...]:
@@ -96,16 +101,19 @@ def _said(one: Finding) -> tuple[Place, str, str]:
 def check_type(name: str, definition: TypeDefinition) -> Iterator[Finding]:
     """Run the rules on what a manual says."""
     alone = type_alone(name, definition)
-    found = findings(OF_AIRCRAFT, Aircraft(alone))
+    found = findings([*OF_AIRCRAFT, *OF_TABLES], Aircraft(alone))
     return _at_figures(found, alone, definition.place.file)
 
 
 def check_airframe(definition: AircraftDefinition, today: datetime.date) -> Iterator[Finding]:
-    """Run the rules on what is said of one airframe; on all, where supplements change it."""
+    """Run the rules on what is said of one airframe, and on what supplements change in it."""
     aircraft = Aircraft(definition)
     found = [*findings(OF_AIRFRAME, aircraft, today)]
     if definition.airframe.supplements:
         found += findings(OF_AIRCRAFT, aircraft)
+    supplements = definition.airframe.supplements
+    if any(one.calibration or one.altimeter_correction or one.cruise for one in supplements):
+        found += findings(OF_TABLES, aircraft)
     return _at_figures(found, definition, definition.airframe.place.file)
 
 

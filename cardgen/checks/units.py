@@ -4,9 +4,11 @@ import math
 from collections.abc import Iterator
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, entered, rule, tell
-from cardgen.definition.cruise import set_at
+from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, entered, rule, tell
+from cardgen.definition.cruise import air_column, set_at
+from cardgen.definition.places import Figure
 from cardgen.document.record import Unit
+from cardgen.units import convert
 
 _PAGE = "look-units"
 _RATIOS = {("kt", "mph"): 1.1508, ("km/h", "mph"): 1.6093, ("km/h", "kt"): 1.852}
@@ -71,3 +73,63 @@ def the_weight_fits_its_unit(aircraft: Aircraft) -> Iterator[Told]:
             weight=entered(maximum, aircraft.units.weight),
             kind=aircraft.kind,
         )
+
+
+@rule("pilot-weight", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def a_pilot_weighs_as_much_as_people_do(aircraft: Aircraft) -> Iterator[Told]:
+    """The least weight of a pilot is 45 to 125 kg, with what he wears."""
+    unit = aircraft.units.weight
+    for name, weight in aircraft.definition.type.weights.names.items():
+        kilograms = float(convert(float(weight), unit, "kg"))
+        if "pilot" in name.lower() and not 45 <= kilograms <= 125:
+            yield tell(
+                weight.place, "finding-pilot-weight", name=name, weight=entered(weight, unit)
+            )
+
+
+_APART = (  # units that do not go together: of statute miles, nautical, and metric manuals
+    ("mph", ("nm", "km", "m", "kg/h", "sink kt")),
+    ("kt", ("m",)),
+    ("km/h", ("nm", "mi", "lb", "lb/h")),
+    ("lb", ("km", "m", "kg/h")),
+    ("kg", ("lb/h",)),
+)
+
+
+@rule("units-together", Severity.WARNING, _PAGE, COMMON_PRACTICE)
+def units_are_of_one_custom(aircraft: Aircraft) -> Iterator[Told]:
+    """A manual in miles an hour has no nautical miles, and one in kilometres an hour no pounds."""
+    units = aircraft.units
+    there: set[str | None] = {units.altitude, units.weight, units.fuel_flow, units.distance}
+    there |= {units.speed, f"sink {units.sink}"}
+    found = [(one, other) for one, many in _APART for other in many if {one, other} <= there]
+    for one, other in found[:1]:
+        place = units.place_of("speed" if one == units.speed else "weight")
+        values = {"one": Unit(one), "other": Unit(other.removeprefix("sink "))}
+        yield tell(place, "finding-units-together", **values)
+    if aircraft.kind == "turbine" and units.speed != "kt":
+        yield tell(units.place_of("speed"), "finding-units-turbine", unit=Unit(units.speed))
+
+
+@rule("temperature-lapse", Severity.WARNING, _PAGE, "ICAO Doc 7488, standard atmosphere")
+def temperatures_fall_with_altitude_as_air_does(aircraft: Aircraft) -> Iterator[Told]:
+    """Where each altitude has temperatures of its own, they fall as standard air does, or so."""
+    for cruise in aircraft.definition.cruise:
+        if air_column(cruise) != "oat":
+            continue
+        known: dict[Figure, list[Figure]] = {}
+        for row in cruise.rows:
+            known.setdefault(set_at(cruise, row, "altitude"), []).append(set_at(cruise, row, "oat"))
+        low, high = min(known), max(known)
+        change = sum(known[low]) / len(known[low]) - sum(known[high]) / len(known[high])
+        ends = [float(aircraft.standard_temperature(float(one))) for one in (low, high)]
+        own = not {*known[low]} & {*known[high]} and len(known[low]) == len(known[high])
+        if own and len(known) > 2 and not 0.7 <= change / (ends[0] - ends[1]) <= 1.4:
+            yield tell(
+                known[high][0].place,
+                "finding-temperature-lapse",
+                low=entered(low, aircraft.units.altitude),
+                high=entered(high, aircraft.units.altitude),
+                change=about(change),
+                standard=about(ends[0] - ends[1]),
+            )

@@ -162,6 +162,8 @@ class BenchCard(TwoRows, Group):
     """Where the correction was found."""
     date: Date | None = None
     """The date of the bench test, as 2025-02-03."""
+    reads: Literal["low", "high", "low then high", "high then low"] | None = None
+    """How the instrument errs, where the card says it in words; the figures are held against it."""
 
     @model_validator(mode="after")
     def _two_rows(self, info: ValidationInfo) -> Self:

@@ -108,6 +108,8 @@ def of_type(definition: TypeDefinition) -> Iterator[Named]:
     if definition.crosswind is not None:
         unit = definition.crosswind.unit or definition.units.speed
         yield "demonstrated", definition.crosswind.demonstrated, f"wind in {unit}"
+    if definition.maximum_operating_altitude is not None:
+        yield "altitude", definition.maximum_operating_altitude.altitude, "altitude"
     yield from _of_statement(definition)
 
 

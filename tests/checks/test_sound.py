@@ -35,17 +35,21 @@ def accusations(found: list[Finding]) -> list[str]:
     ]
 
 
-@pytest.fixture(scope="module")
-def manuals(tmp_path_factory):
-    """The fleet of the manuals, and all that is found in it."""
-    folder = tmp_path_factory.mktemp("manuals")
+def fleet_of_manuals(folder: Path) -> Path:
+    """Put the manuals and their airframes together in a folder, as definitions of a fleet."""
     for part in ("types", "fleet"):
         (folder / part).mkdir()
     shutil.copy(MANUALS / "school.yaml", folder)
     for name in NAMES:
         shutil.copy(MANUALS / name / "type.yaml", folder / "types" / f"{name}.yaml")
         shutil.copy(MANUALS / name / "airframe.yaml", folder / "fleet" / f"{name}.yaml")
-    fleet = read_fleet(folder)
+    return folder
+
+
+@pytest.fixture(scope="module")
+def manuals(tmp_path_factory):
+    """The fleet of the manuals, and all that is found in it."""
+    fleet = read_fleet(fleet_of_manuals(tmp_path_factory.mktemp("manuals")))
     return fleet, check(fleet, TODAY)
 
 

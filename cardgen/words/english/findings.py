@@ -15,6 +15,10 @@ _FINDINGS = {
     "write instead: {lines}",
     "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
     "the card with the manual, then sign for figures: {mark}",
+    "finding-alternate-reads-low": "IAS {ias} on the alternate source is {normal} on the normal "
+    "one; expected less: were add and subtract exchanged?",
+    "finding-altimeter-side": "at IAS {ias} the altimeter is to be corrected by {altitude}, and "
+    "the airspeed's error makes it {expected}; were add and subtract exchanged?",
     "finding-alternate-side": "IAS {ias} is CAS {cas} on the alternate source and {normal} on the "
     "normal one; expected less: were IAS and CAS exchanged?",
     "finding-alternate-static": "IAS {ias} to CAS {cas} on the alternate source is far from what "
@@ -28,9 +32,17 @@ _FINDINGS = {
     "finding-bench-card-range": "{speed}, IAS {ias}, is outside the bench card",
     "finding-bench-card-reach": "the bench card goes up to {last:typed}, and the aircraft to "
     "{top}; is it of another indicator?",
+    "finding-bench-card-start": "the bench card begins at {first:typed}, and the aircraft stalls "
+    "at {low}; is it of another indicator?",
+    "finding-bench-card-words": "the card says that the instrument reads {said}, and by its "
+    "figures it reads {found}; was a sign turned, or add and subtract exchanged?",
     "finding-bench-card-size": "a correction of {correction:typed}; expected 10 kt at the most",
     "finding-by-weight": "{speed} at {weight:typed} is {cas} CAS; the square root of the weights "
     "makes it {expected}",
+    "finding-calibration-entered": "the table is entered with {here}, beside {beside}, and with "
+    "others that are no multiples of 5; is it in another unit?",
+    "finding-calibration-exchanged": "the table is entered with {here}, and beside it stands "
+    "{beside}, a multiple of 5, as elsewhere in it; were IAS and CAS exchanged?",
     "finding-calibration-points": "only {count} points; expected 4 or more",
     "finding-calibration-range-end": "ends at {end} IAS; expected {speed}, {expected}, or more",
     "finding-calibration-range-start": "begins at {start} CAS; expected 1.3 times the stall "
@@ -60,6 +72,8 @@ _FINDINGS = {
     "finding-cruise-row-twice": "a row for these conditions stands above already",
     "finding-cruise-smooth": "{column} is {here:typed}; the rows on either side make it about "
     "{expected:typed}",
+    "finding-cruise-product": "{column} is {here:typed} beside {others}; the other rows make it "
+    "about {expected:typed}",
     "finding-cruise-axis": "{column} {here:typed} stands in this row only, and {likely:typed} "
     "lacks such a row: was {likely:typed} read as {here:typed}?",
     "finding-cruise-round": "{column} {here:typed} stands among multiples of {step:typed}; a "
@@ -83,6 +97,10 @@ _FINDINGS = {
     "finding-flap-limits-fall": "VFE is {more_limit} with flaps {more} and {less_limit} with "
     "flaps {less}; expected it to fall as flaps extend",
     "finding-flown-speeds": "{speed} is {value}; expected between the stall at {stall} and {end}",
+    "finding-fuel-by-drag": "{share} % of the heat of fuel flow {flow:typed} moves the aircraft, "
+    "by its glide and TAS; expected {low} to {high} %: are the units right?",
+    "finding-fuel-by-drag-unit": "{share} % of the heat of fuel flow {flow:typed} moves the "
+    "aircraft, by its glide and TAS; expected {low} to {high} %: was one copied in {unit}?",
     "finding-fuel-by-power": "fuel flow {flow:typed} stands beside {column} {power:typed}; the "
     "other rows make it about {expected:typed}",
     "finding-fuel-unit": "fuel flow {flow:typed} at TAS {tas}; is the unit right?",
@@ -97,6 +115,11 @@ _FINDINGS = {
     "finding-not-below": "{low} is {greatest} and {high} {least}; expected {low} below {high}",
     "finding-page-named": "no page; expected the page that the figures were read from",
     "finding-position-error": "CAS {cas} is {apart} from IAS {ias}; expected {most} at the most",
+    "finding-row-by-drag": "TAS {tas} stands beside fuel flow {flow:typed}; by drag and the other "
+    "rows it is about {expected:typed}: is one of another row?",
+    "finding-rpm-spread": "RPM goes from {low:typed} to {high:typed}; were columns exchanged?",
+    "finding-settings-recur": "manifold pressure {here:typed} and each other stands in one row, "
+    "and fuel flow, such as {flow:typed}, in several; were columns exchanged?",
     "finding-settings-together": "{column} is {here:typed} here, and {usual:typed} in every other "
     "row with {setting} {at:typed}",
     "finding-sign-off-age": "signed on {signed}; {title} {number} is of {date}, expected a "
@@ -117,6 +140,7 @@ _FINDINGS = {
     "expected it to fall as flaps extend",
     "finding-stall-by-weight": "stall at {weight:typed} is {stall} {measure}; the square root of "
     "the weights makes it {expected}",
+    "finding-stall-rises": "stall is {ias} IAS at more bank than {less}; expected it to rise",
     "finding-stall-row": "stall is {cas} CAS; the load factor and the other banks make it "
     "{expected}",
     "finding-supplement-apart": "{speed} is {after:typed} by the supplement and {before:typed} by "
@@ -151,6 +175,18 @@ _FINDINGS = {
     "to {high}: is the unit right?",
     "finding-temperature-unit": "{oat:typed} where standard air has {standard}; is the unit right?",
     "finding-type-unused": "no airframe is a {type}",
+    "finding-units-together": "{one} and {other} seldom stand in one manual; is each unit right?",
+    "finding-units-turbine": "a turbine aircraft's speeds are seldom in {unit}; is the unit right?",
+    "finding-temperature-lapse": "from {low:typed} to {high:typed} air falls by {change} here, "
+    "and standard air by {standard}; is the unit right?",
+    "finding-pilot-weight": "{name}, {weight:typed}; is the unit right?",
+    "finding-weight-misread": "given for {weight:typed}, which is no weight of the type; was "
+    "{likely:typed} read as {weight:typed}?",
+    "finding-weight-of-maximum": "given for {weight:typed}, and the maximum weight is "
+    "{maximum:typed}; a copying slip?",
+    "finding-altitude-odd": "given for {altitude:typed}; expected a round altitude",
+    "finding-glide-height": "a glide for {height:typed}; expected a round height, such as 1000",
+    "finding-named-speed": "{speed} is {value}; expected between {low} and {high}",
     "finding-weight-unit": "a maximum weight of {weight:typed} is unusual for a {kind} aircraft; "
     "is the unit right?",
     "finding-weights-known": "{speed} is given at {weight:typed}, which is not among the weights "

@@ -5,10 +5,12 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from cardgen.checks.run import check_airframe, check_type
-from cardgen.definition.corrections import InstrumentCorrection
+from cardgen.definition.corrections import BenchCard, InstrumentCorrection
 from cardgen.definition.fleet import AircraftDefinition, Fleet, merged, misfits_of
 from cardgen.definition.places import Figure
 from tests.checks.test_rules import TODAY
+
+from .making import turned
 
 
 class Filed(NamedTuple):
@@ -25,8 +27,36 @@ def wrong_signs(fleet: Fleet) -> Iterator[Filed]:
         for row, figures in _signed(card):
             for n, figure in enumerate(figures):
                 if figure:
-                    new = [*figures[:n], _turned(figure), *figures[n + 1 :]]
+                    new = [*figures[:n], turned(figure), *figures[n + 1 :]]
                     yield _with(aircraft, card, {row: new}, f"{figure.text} turned")
+
+
+def all_signs_turned(fleet: Fleet) -> Iterator[Filed]:
+    """All of a bench card to the other side, which says in words to which the instrument errs.
+
+    What is to be added was to be subtracted; or what is shown and what is true are exchanged.
+    """
+    for aircraft in fleet.aircraft:
+        for name in ("instrument_correction", "altimeter_correction"):
+            card = getattr(aircraft.airframe, name)
+            if card is None or not any(card.differences):
+                continue
+            rows = card.form
+            old = [getattr(card, row) for row in rows]
+            new = (
+                dict(zip(rows, reversed(old), strict=True))
+                if rows[1] == "true"
+                else {rows[1]: [turned(figure) for figure in old[1]]}
+            )
+            turned_over = card.model_copy(update={**new, "reads": in_words(card)})
+            airframe = aircraft.airframe.model_copy(update={name: turned_over})
+            yield Filed(replace(aircraft, airframe=airframe), f"{airframe.registration} turned")
+
+
+def in_words(card: BenchCard) -> str:
+    """What a bench card would say in words: how the instrument errs, low where more is true."""
+    ways = ["low" if true > shown else "high" for shown, true in card.readings if true != shown]
+    return " then ".join(way for n, way in enumerate(ways) if n == 0 or ways[n - 1] != way)
 
 
 def papers_of_another_type(fleet: Fleet) -> Iterator[Filed]:
@@ -60,11 +90,6 @@ def is_caught(filed: Filed) -> bool:
 def _signed(card: InstrumentCorrection | None) -> Iterator[tuple[str, list[Figure]]]:
     if card is not None and card.form[1] != "true":
         yield card.form[1], getattr(card, card.form[1])
-
-
-def _turned(figure: Figure) -> Figure:
-    bare = figure.text.lstrip("+-")
-    return Figure(bare if figure < 0 else f"-{bare}", figure.place)
 
 
 def _with(

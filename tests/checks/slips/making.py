@@ -246,11 +246,30 @@ def shifted(block: Block) -> Iterator[Slip]:
 
 
 def rows_left_out(block: Block) -> Iterator[Slip]:
-    """A row of a cruise table that is entered by more than one column."""
+    """A row of a grid: a cruise table of two axes or more, or of one whose steps are even.
+
+    Only a row without which there is a hole. Whose altitude or setting no other row has leaves a
+    smaller grid, as the end of an even row leaves a shorter one; and a row of n/a says nothing.
+    """
     for table in listed(block, "cruise"):
         for n in range(len(table["rows"])):
-            yield Slip((Edit(table, "rows", _without(table["rows"], n)),),
-                       f"row {n} of {table.place.line}")  # fmt: skip
+            if _leaves_a_hole(table, n):
+                yield Slip((Edit(table, "rows", _without(table["rows"], n)),),
+                           f"row {n} of {table.place.line}")  # fmt: skip
+
+
+def _leaves_a_hole(table: Any, n: int) -> bool:
+    rows, results = table["rows"], _results(table)
+    if not any(isinstance(rows[n][at], Figure) for at in results):
+        return False
+    entered = [at for at in range(len(table["columns"])) if at not in results]
+    axes = [at for at in entered if len({row[at] for row in rows}) > 1]
+    if len(axes) == 1:
+        figures = sorted({float(row[axes[0]]) for row in rows})
+        steps = {round(b - a, 6) for a, b in itertools.pairwise(figures)}
+        return len(steps) == 1 and rows[n][axes[0]] not in (figures[0], figures[-1])
+    recur = [at for at in axes if table["columns"][at] != "oat"]  # which may go with altitude
+    return all(sum(row[at] == rows[n][at] for row in rows) > 1 for at in recur)
 
 
 def _without(rows: Rows, n: int) -> Rows:
@@ -393,6 +412,21 @@ def _is_used(block: Block, key: str) -> bool:
     if key == "sink":
         return "polar" in block or any("sink" in one for one in glides)
     return True
+
+
+def direction_turned(block: Block) -> Iterator[Slip]:
+    """All corrections of a table to be subtracted that are to be added, or the other way."""
+    for table in (*listed(block, "calibration"), *listed(block, "altimeter correction")):
+        for key, figures in table.items():
+            if key.startswith(("add to", "subtract from")) and any(figures):
+                new = [turned(figure) for figure in figures]
+                yield Slip((Edit(table, key, new),), f"{key} of {table.place.line} turned")
+
+
+def turned(figure: Figure) -> Figure:
+    """Return a figure with the other sign."""
+    bare = figure.text.lstrip("+-")
+    return Figure(bare if figure < 0 else f"-{bare}", figure.place)
 
 
 CLASSES: dict[str, Callable[[Block], Iterator[Slip]]] = {
