@@ -39,7 +39,7 @@ from cardgen.review.marks import card_mark
 from cardgen.units import convert, from_si, to_si
 from cardgen.words.english import ENGLISH
 
-DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
+DONE, FAULTY, MISUSED, FAILED, CHANGED, WORSE = range(6)  # exit codes
 
 
 class MisuseError(Exception):
@@ -51,7 +51,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
     0: done. 1: the definitions have errors. 2: the command line was wrong.
     3: something outside failed, such as a missing system library or a full
-    disk.
+    disk. 4 and 5: what `compare` found.
     """
     options = _parser().parse_args(arguments)
     try:
@@ -79,6 +79,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     _add_build(commands.add_parser("build", help="build a fleet's web site and kneeboard cards"))
     _add_check(commands.add_parser("check", help="hold the definitions against the rules"))
+    _add_compare(commands.add_parser("compare", help="list what a change prints differently"))
     _add_reread(commands.add_parser("reread", help="list the figures of pages that are revised"))
     _add_start(commands.add_parser("start", help="write a new definition file to fill in"))
     _add_renew(commands.add_parser("renew", help="rewrite definitions to the newest format"))
@@ -144,6 +145,67 @@ def _check(options: argparse.Namespace) -> int:
         print(said)
     print(report.summary(found), file=sys.stderr)
     return FAULTY if any(one.severity is Severity.ERROR for one in found) else DONE
+
+
+def _add_compare(command: argparse.ArgumentParser) -> None:
+    command.description = (
+        "List every number that a change prints differently, what is for the worse first, and "
+        "the edit that moved it. Exits 0 where nothing printed changes, 4 where it changes, 5 "
+        "where it changes for the worse."
+    )
+    what = "a git revision, a folder of definitions, or a built site"
+    command.add_argument("base", metavar="BASE", help=f"the state before: {what}")
+    command.add_argument(
+        "head", metavar="HEAD", nargs="?", help="the state after (default: the working tree)"
+    )
+    _add_definitions(command, option=True)
+    command.add_argument(
+        "--format",
+        choices=("text", "markdown", "json"),
+        default="text",
+        help="text for people, markdown for a comment, json for programs (default: %(default)s)",
+    )
+    command.add_argument("--all", action="store_true", help="every number in the text")
+    command.add_argument("--html", type=Path, metavar="FILE", help="write a page of it as well")
+    command.set_defaults(run=_compare)
+
+
+def _compare(options: argparse.Namespace) -> int:
+    from cardgen.document.data import comparison_json
+    from cardgen.publish import compared
+    from cardgen.publish.comparing import compare
+    from cardgen.publish.states import StateError, state_of, working
+
+    try:
+        base = state_of(options.base, options.definitions)
+        head = (
+            working(options.definitions)
+            if options.head is None
+            else state_of(options.head, options.definitions)
+        )
+        found = compare(base, head, datetime.date.today())
+    except StateError as error:
+        raise MisuseError(error) from None
+    except DefinitionError:
+        options.definitions = Path()  # places say the whole way, and at which revision
+        raise
+    comparison = found.comparison
+    if options.format == "json":
+        print(comparison_json(comparison))
+    elif options.format == "markdown":
+        print(compared.as_markdown(comparison, ENGLISH))
+    else:
+        print(compared.as_text(comparison, ENGLISH, options.all))
+    if options.html is not None:
+        from cardgen.render.comparison import comparison_page
+        from cardgen.render.templates import Templates
+
+        templates = Templates(options.definitions / "templates")
+        page = comparison_page(templates, comparison, found.documents)
+        options.html.write_text(page, encoding="utf-8", newline="\n")
+    if comparison.is_worse:
+        return WORSE
+    return CHANGED if comparison.is_changed else DONE
 
 
 def _add_reread(command: argparse.ArgumentParser) -> None:

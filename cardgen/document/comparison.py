@@ -85,6 +85,8 @@ class Moved:
         The V-speed or marking that the row is about, if any.
     worse : str
         The name of the rule by which it is for the worse, if any.
+    grave : int
+        Of those for the worse: less stands before more.
     edits : tuple of int
         Which edits moved it, by their place in the comparison, from 1.
     by_program : bool
@@ -102,8 +104,15 @@ class Moved:
     after: Cell | None
     subject: str = ""
     worse: str = ""
+    grave: int = 0
     edits: tuple[int, ...] = ()
     by_program: bool = False
+
+    @property
+    def numbers(self) -> tuple[Quantity | None, Quantity | None]:
+        """The number before, and after, where there was or is one."""
+        old, new = (cell.quantity if cell else None for cell in (self.before, self.after))
+        return old, new
 
 
 @dataclass(frozen=True, slots=True)

@@ -131,9 +131,7 @@ def _read(path: Path) -> Made:
         ) from None
 
 
-def _make(
-    state: Definitions, wanted: set[str], today: datetime.date
-) -> Iterator[tuple[str, Made]]:
+def _make(state: Definitions, wanted: set[str], today: datetime.date) -> Iterator[tuple[str, Made]]:
     """Make the documents of some airframes of a state."""
     with tempfile.TemporaryDirectory(prefix="cardgen-") as name:
         folder = Path(name)
@@ -214,9 +212,7 @@ def _used(state: Definitions) -> set[str]:
     return {_type_of(text) for name, text in state.files.items() if name.startswith("fleet/")}
 
 
-def _compared(
-    was: Made | None, now: Made | None, edits: Edits, by_program: bool
-) -> Compared:
+def _compared(was: Made | None, now: Made | None, edits: Edits, by_program: bool) -> Compared:
     if was is None or now is None:
         one = was or now
         assert one is not None

@@ -11,7 +11,7 @@ from cardgen.cards.card import given_of
 from cardgen.definition.fleet import AircraftDefinition, type_alone
 from cardgen.definition.identifiers import copied, short
 from cardgen.definition.model import TypeDefinition
-from cardgen.definition.places import Block, Figure, Place, Rows
+from cardgen.definition.places import Block, Place, Rows
 from cardgen.definition.reading import parse_yaml
 from cardgen.document.comparison import Edit, Moved, Refigured
 from cardgen.document.record import Document, Given, Paper
@@ -103,11 +103,12 @@ class Edits:
         if isinstance(base, Definitions) and isinstance(head, Definitions):
             self._differ = differing(base.files, head.files)
             self._gather_keys(base, head, pairs)
-        for was, now in _types(pairs):
-            self._gather("", _copied(was), _copied(now))
-        for was, now in ((was, now) for was, now in pairs if was and now):
-            name = now.document.head.registration
-            self._figures[name] = self._gather(name, _known(was), _known(now))
+        for old, new in _types(pairs):
+            self._gather("", _copied(old), _copied(new))
+        for was, now in pairs:
+            if was and now:
+                name = now.document.head.registration
+                self._figures[name] = self._gather(name, _known(was), _known(now))
         numbered = enumerate(sorted(self._lines), start=1)
         self._numbers = {key: number for number, key in numbered}
 
@@ -189,7 +190,7 @@ class Edits:
     def _gather_keys(self, base: Definitions, head: Definitions, pairs: Pairs) -> None:
         """Note what was edited in keys that are no figure's, in files that both states have."""
         made = [one for pair in pairs for one in pair if one is not None]
-        figures = {place[:3] for one in made for place in _places(one.definition)}
+        figures = {place for one in made for place in _places(one.definition)}
         for file in sorted(self._differ or ()):
             if file not in base.files or file not in head.files:
                 continue
@@ -222,7 +223,8 @@ class Edits:
 
 def _refigured(one: Recopied) -> Refigured:
     if one.is_page:
-        assert one.before and one.after
+        assert one.before
+        assert one.after
         return Refigured(short(one.id), one.before.page, one.after.page, "page")
     return Refigured(short(one.id), *one.values)
 
@@ -250,21 +252,18 @@ def _copied(definition: TypeDefinition) -> _Copies:
 
 def _wheres(definition: AircraftDefinition) -> dict[str, _Where]:
     return {
-        one.id: _Where(
-            one.figure.place, one.group._block.values_at.get("page", one.figure.place)
-        )
+        one.id: _Where(one.figure.place, one.group._block.values_at.get("page", one.figure.place))
         for one in copied(definition)
     }
 
 
 def _types(pairs: Pairs) -> Iterable[tuple[TypeDefinition, TypeDefinition]]:
     """Return the types that aircraft are of before and after, each once."""
-    found = {}
+    found: dict[str, tuple[TypeDefinition, TypeDefinition]] = {}
     for was, now in pairs:
-        if was and now and was.definition and now.definition:
-            if was.definition.airframe.type == now.definition.airframe.type:
-                file = now.definition.type.place.file
-                found.setdefault(file, (was.definition.type, now.definition.type))
+        old, new = (one.definition if one else None for one in (was, now))
+        if old and new and old.airframe.type == new.airframe.type:
+            found.setdefault(new.type.place.file, (old.type, new.type))
     return found.values()
 
 

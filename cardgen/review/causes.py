@@ -19,7 +19,14 @@ _ALSO = {
     "stall-speed": (_CURVES, _BENCH),
 }
 # What a bracket, a dash and the reach of a table hang on, and no origin names.
-_BOUNDS = ("given/speeds", "given/stall", "given/calibration", "given/markings", "given/weights", "given/crosswind")
+_BOUNDS = (
+    "given/speeds",
+    "given/stall",
+    "given/calibration",
+    "given/markings",
+    "given/weights",
+    "given/crosswind",
+)
 
 
 class Recopied(NamedTuple):
@@ -37,7 +44,8 @@ class Recopied(NamedTuple):
     @property
     def values(self) -> tuple[Known, Known]:
         """What it was, and what it is."""
-        return self.before and self.before.value, self.after and self.after.value
+        old, new = (one.value if one else None for one in (self.before, self.after))
+        return old, new
 
 
 def recopied(
@@ -59,9 +67,7 @@ def _known(
     A paper is known by what it is called: its identifier only counts them.
     """
     called = {one.id: _called(one) for one in papers}
-    return {
-        one.id: (one, (told(one.value), one.page, *called.get(one.paper, ()))) for one in given
-    }
+    return {one.id: (one, (told(one.value), one.page, *called.get(one.paper, ()))) for one in given}
 
 
 def _called(paper: Paper) -> tuple[str, ...]:

@@ -26,6 +26,7 @@ Find = Callable[[Changes], Iterable[Moved]]
 RULES: dict[str, Find] = {}
 
 _FIRST = ("VNE", "VMO", "MMO", "VNO", "VFE", "VLE", "VLO", "VA", "VO")  # as they are told
+_LIMITS = ("speeds", "altitude-limits", "manoeuvring")  # tables of them
 _STALL = ("VS0", "VS1")
 
 
@@ -48,14 +49,20 @@ def judged(changes: Changes) -> list[Moved]:
     for name, find in RULES.items():
         for one in find(changes):
             found.setdefault(one.id, name)
-    cells = [replace(one, worse=found.get(one.id, "")) for one in changes.cells]
-    return sorted(cells, key=_grave)
+    cells = [
+        replace(one, worse=found[one.id], grave=_grave(one, found[one.id]))
+        if one.id in found
+        else one
+        for one in changes.cells
+    ]
+    return sorted(cells, key=lambda one: (not one.worse, one.grave))
 
 
-def _grave(one: Moved) -> tuple[bool, bool, int, int]:
-    of_limits = one.table == "speeds" and one.subject in _FIRST
-    rule = list(RULES).index(one.worse) if one.worse else 0
-    return not one.worse, not of_limits, _FIRST.index(one.subject) if of_limits else 0, rule
+def _grave(one: Moved, rule: str) -> int:
+    """Return the place of a change for the worse: limits by speed, then what else, by rule."""
+    limit = one.table == "speeds" and one.subject in _FIRST
+    speed = _FIRST.index(one.subject) if limit else len(_FIRST)
+    return speed * len(RULES) + list(RULES).index(rule)
 
 
 # -- limits
@@ -64,9 +71,8 @@ def _grave(one: Moved) -> tuple[bool, bool, int, int]:
 @worse("raised-limit")
 def _raised_limit(changes: Changes) -> Iterator[Moved]:
     for one in changes.cells:
-        if one.table in ("speeds", "altitude-limits", "manoeuvring"):
-            if _sense(one) == "maximum" and _rise(one) > 0:
-                yield one
+        if one.table in _LIMITS and _sense(one) == "maximum" and _rise(one) > 0:
+            yield one
     for old, new in _exchanged(changes, _level_and_case):
         if new.value > old.value:
             yield from _rows_of(changes, new)
@@ -83,9 +89,9 @@ def _later_altitude(changes: Changes) -> Iterator[Moved]:
 def _limit_gone(changes: Changes) -> Iterator[Moved]:
     limited = {one.speed for one in changes.after.basis.bounds}
     for one in changes.cells:
-        if one.table == "speeds" and _sense(one) == "maximum" and one.after is None:
-            if one.subject not in limited:
-                yield one
+        gone = one.table == "speeds" and one.after is None and one.subject not in limited
+        if gone and _sense(one) == "maximum":
+            yield one
 
 
 @worse("widened-arc")
@@ -101,9 +107,9 @@ def _widened_arc(changes: Changes) -> Iterator[Moved]:
 @worse("lowered-stall")
 def _lowered_stall(changes: Changes) -> Iterator[Moved]:
     for one in changes.cells:
-        if (one.table == "stall" or one.subject in _STALL) and _sense(one) == "minimum":
-            if _rise(one) < 0:
-                yield one
+        stall = one.table == "stall" or one.subject in _STALL
+        if stall and _sense(one) == "minimum" and _rise(one) < 0:
+            yield one
 
 
 @worse("lowered-minimum")
@@ -119,9 +125,9 @@ def _lowered_minimum(changes: Changes) -> Iterator[Moved]:
 @worse("bracket-gone")
 def _bracket_gone(changes: Changes) -> Iterator[Moved]:
     for one in changes.cells:
-        if one.before and one.after and one.before.beyond and one.after.quantity:
-            if not one.after.beyond:
-                yield one
+        was, now = one.before, one.after
+        if was and now and was.beyond and now.quantity and not now.beyond:
+            yield one
 
 
 @worse("larger-crosswind")
@@ -135,8 +141,9 @@ def _larger_crosswind(changes: Changes) -> Iterator[Moved]:
 
 
 def _sense(one: Moved) -> str:
-    cell = one.after if one.after and one.after.quantity else one.before
-    return cell.quantity.sense if cell and cell.quantity else ""
+    was, now = one.numbers
+    quantity = now or was
+    return quantity.sense if quantity else ""
 
 
 def _less_safe(one: Moved) -> bool:
@@ -146,7 +153,7 @@ def _less_safe(one: Moved) -> bool:
 
 def _rise(one: Moved) -> float:
     """Return by how much a cell's number rises, in its unit before; nothing where one has none."""
-    old, new = one.before and one.before.quantity, one.after and one.after.quantity
+    old, new = one.numbers
     if old is None or new is None:
         return 0.0
     rises = (_in(old.unit, new, at) - at_old for at, at_old in _ends(old))
@@ -205,6 +212,6 @@ def _maxima(
 def _rows_of(changes: Changes, bound: Bound) -> Iterator[Moved]:
     """Yield what moved in the words that a speed is printed with, and the rows that are new."""
     for one in changes.cells:
-        if one.table == "speeds" and one.subject == bound.speed and one.after is not None:
-            if one.before is None or one.column == "when":
-                yield one
+        row = one.table == "speeds" and one.subject == bound.speed and one.after is not None
+        if row and (one.before is None or one.column == "when"):
+            yield one
