@@ -24,7 +24,7 @@ from cardgen.publish.edits import Edits, Made, differing
 from cardgen.publish.states import Definitions, Site, State, StateError
 from cardgen.review.causes import Causes
 from cardgen.review.difference import cells_of, difference, moved_cells
-from cardgen.review.marks import marked
+from cardgen.review.marks import figures_mark, marked
 from cardgen.review.worse import Changes, judged
 from cardgen.words.english import ENGLISH
 
@@ -152,7 +152,12 @@ def _make(state: Definitions, wanted: set[str], today: datetime.date) -> Iterato
             raise DefinitionError(_at(state, fault) for fault in error.faults) from None
     for one in fleet.aircraft:
         document = make_document(Aircraft(one), fleet.school, findings_of(found, one))
-        yield one.registration, Made(marked(document), one)
+        yield one.registration, Made(_signed(document), one)
+
+
+def _signed(document: Document) -> Document:
+    """Return a document with its marks where it is signed: nothing else here asks for them."""
+    return marked(document) if document.head.signature else document
 
 
 def _at(state: Definitions, fault: Fault) -> Fault:
@@ -186,6 +191,7 @@ def _paired(
 def _renamed(
     now: Made, gone: Mapping[str, Made], new: Mapping[str, Made], old: Mapping[str, Made]
 ) -> Made | None:
+    """Return the aircraft that had another registration, if one, and only one, is like it."""
     come = Counter(_alike(one) for name, one in new.items() if name not in old)
     same = [one for one in gone.values() if _alike(one) == _alike(now)]
     return same[0] if len(same) == 1 and come[_alike(now)] == 1 else None
@@ -194,7 +200,7 @@ def _renamed(
 def _alike(one: Made) -> tuple[str, ...]:
     """Return what two registrations of one aircraft have in common."""
     head = one.document.head
-    return (head.type, head.serial or one.document.marks.figures)
+    return (head.type, head.serial or figures_mark(one.document))
 
 
 def _unused(base: State, head: State) -> Iterator[str]:

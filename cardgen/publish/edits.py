@@ -100,15 +100,17 @@ class Edits:
         self._figures: dict[str, dict[str, Key | None]] = {}
         self._head = head
         self._differ: set[str] | None = None
+        known = [(_known(was), _known(now)) for was, now in pairs if was and now]
+        types = [(_copied(old), _copied(new)) for old, new in _types(pairs)]
         if isinstance(base, Definitions) and isinstance(head, Definitions):
             self._differ = differing(base.files, head.files)
-            self._gather_keys(base, head, pairs)
-        for old, new in _types(pairs):
-            self._gather("", _copied(old), _copied(new))
-        for was, now in pairs:
-            if was and now:
-                name = now.document.head.registration
-                self._figures[name] = self._gather(name, _known(was), _known(now))
+            copies = (one for pair in (*known, *types) for one in pair)
+            figures = {each.figure for one in copies for each in one.where.values()}
+            self._gather_keys(base, head, figures, pairs)
+        for was, now in types:
+            self._gather("", was, now)
+        for was, now in known:
+            self._figures[now.aircraft] = self._gather(now.aircraft, was, now)
         numbered = enumerate(sorted(self._lines), start=1)
         self._numbers = {key: number for number, key in numbered}
 
@@ -187,10 +189,10 @@ class Edits:
 
     # -- other keys
 
-    def _gather_keys(self, base: Definitions, head: Definitions, pairs: Pairs) -> None:
+    def _gather_keys(
+        self, base: Definitions, head: Definitions, figures: set[Place], pairs: Pairs
+    ) -> None:
         """Note what was edited in keys that are no figure's, in files that both states have."""
-        made = [one for pair in pairs for one in pair if one is not None]
-        figures = {place for one in made for place in _places(one.definition)}
         for file in sorted(self._differ or ()):
             if file not in base.files or file not in head.files:
                 continue
@@ -235,11 +237,13 @@ class _Copies(NamedTuple):
     given: Sequence[Given]
     papers: Sequence[Paper]
     where: Mapping[str, _Where]
+    aircraft: str = ""
 
 
 def _known(made: Made) -> _Copies:
     where = _wheres(made.definition) if made.definition else {}
-    return _Copies(made.document.given, made.document.head.papers, where)
+    head = made.document.head
+    return _Copies(made.document.given, head.papers, where, head.registration)
 
 
 def _copied(definition: TypeDefinition) -> _Copies:
@@ -333,12 +337,6 @@ def _less(leaves: list[_Leaf], others: list[_Leaf]) -> list[_Leaf]:
         else:
             found.append(one)
     return found
-
-
-def _places(definition: AircraftDefinition | None) -> Iterator[Place]:
-    if definition is not None:
-        for one in (definition, type_alone("", definition.type)):
-            yield from (each.figure.place for each in copied(one))
 
 
 def _touched(file: str, pairs: Pairs) -> list[str]:
