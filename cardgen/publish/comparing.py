@@ -14,7 +14,7 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.checks.run import errors, findings_of
 from cardgen.definition.fleet import read_fleet
-from cardgen.definition.places import DefinitionError, Fault
+from cardgen.definition.places import DefinitionError
 from cardgen.definition.reading import parse_yaml
 from cardgen.document.comparison import Compared, Comparison, Moved, Side
 from cardgen.document.data import from_json
@@ -149,7 +149,7 @@ def _make(state: Definitions, wanted: set[str], today: datetime.date) -> Iterato
             if faults := errors(found, ENGLISH):
                 raise DefinitionError(faults)
         except DefinitionError as error:
-            raise DefinitionError(_at(state, fault) for fault in error.faults) from None
+            raise state.told(error) from None
     for one in fleet.aircraft:
         document = make_document(Aircraft(one), fleet.school, findings_of(found, one))
         yield one.registration, Made(_signed(document), one)
@@ -158,13 +158,6 @@ def _make(state: Definitions, wanted: set[str], today: datetime.date) -> Iterato
 def _signed(document: Document) -> Document:
     """Return a document with its marks where it is signed: nothing else here asks for them."""
     return marked(document) if document.head.signature else document
-
-
-def _at(state: Definitions, fault: Fault) -> Fault:
-    """Return a fault with the whole way to its file, and the revision before it, as git has it."""
-    file = (state.folder / fault.place.file).as_posix()
-    named = f"{state.revision}:{file}" if state.revision else file
-    return Fault(fault.place._replace(file=named), fault.message)
 
 
 def _version(made: Mapping[str, Made]) -> str:

@@ -12,7 +12,6 @@ from cardgen.definition.fleet import AircraftDefinition, type_alone
 from cardgen.definition.identifiers import copied, short
 from cardgen.definition.model import TypeDefinition
 from cardgen.definition.places import Block, Place, Rows
-from cardgen.definition.reading import parse_yaml
 from cardgen.document.comparison import Edit, Moved, Refigured
 from cardgen.document.record import Document, Given, Paper
 from cardgen.publish.states import Definitions, State
@@ -196,10 +195,7 @@ class Edits:
         for file in sorted(self._differ or ()):
             if file not in base.files or file not in head.files:
                 continue
-            old, new = (
-                _by_path(_leaves(parse_yaml(side.files[file], file), figures))
-                for side in (base, head)
-            )
+            old, new = (_by_path(_leaves(side.parsed(file), figures)) for side in (base, head))
             touched = _touched(file, pairs)
             for path in dict.fromkeys((*old, *new)):
                 self._note_key(file, path, old.get(path, []), new.get(path, []), touched)

@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cardgen.definition.reading import LARGEST_FILE
+from cardgen.definition.places import Block, DefinitionError, Fault
+from cardgen.definition.reading import LARGEST_FILE, parse_yaml
 from cardgen.publish.place import MARK
 
 _PARTS = re.compile(r"school\.yaml|(types|fleet)/[^/]+\.yaml")
@@ -45,6 +46,24 @@ class Definitions:
     folder: Path
     files: dict[str, bytes] = field(repr=False)
     revision: str = ""
+
+    def parsed(self, file: str) -> Block:
+        """Return what stands in a file of it."""
+        try:
+            return parse_yaml(self.files[file], file)
+        except DefinitionError as error:
+            raise self.told(error) from None
+
+    def told(self, error: DefinitionError) -> DefinitionError:
+        """Return faults with the whole way to their files, behind the revision as git has it."""
+        return DefinitionError(
+            Fault(fault.place._replace(file=self._way(fault.place.file)), fault.message)
+            for fault in error.faults
+        )
+
+    def _way(self, file: str) -> str:
+        way = (self.folder / file).as_posix()
+        return f"{self.revision}:{way}" if self.revision else way
 
 
 @dataclass(frozen=True)

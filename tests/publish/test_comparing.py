@@ -1,0 +1,328 @@
+"""Two states of a fleet compared: exactly what differs, and which edit did it.
+
+What differs is found independently: by the files of two built sites, CSV and plain JSON, read
+without anything of the package.
+"""
+
+import csv
+import datetime
+import json
+import random
+import re
+import subprocess
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from cardgen.definition.fleet import read_fleet
+from cardgen.definition.identifiers import copied
+from cardgen.definition.places import DefinitionError
+from cardgen.document.comparison import Comparison
+from cardgen.publish.build import build
+from cardgen.publish.comparing import compare
+from cardgen.publish.states import state_of, working
+from cardgen.render import page
+from tests.conftest import keep
+from tests.sampling import is_long
+
+TODAY = datetime.date(2026, 1, 1)
+Text = str | None
+
+
+def git(folder: Path, *arguments: str) -> str:
+    command = ["git", "-C", str(folder), "-c", "user.name=T", "-c", "user.email=t@example.test"]
+    done = subprocess.run([*command, *arguments], capture_output=True, text=True, check=True)
+    return done.stdout
+
+
+def committed(definitions: Path) -> Path:
+    """Make a repository around definitions, with one commit."""
+    folder = definitions.parent
+    git(folder, "init", "--quiet", "--initial-branch=main")
+    git(folder, "add", definitions.name)
+    git(folder, "commit", "--quiet", "--message=First")
+    return definitions
+
+
+def against(definitions: Path, base: str = "HEAD") -> Comparison:
+    return compare(state_of(base, definitions), working(definitions), TODAY).comparison
+
+
+# -- what differs, by an independent reader
+
+
+def printed(site: Path) -> dict[tuple[str, str], str]:
+    """Read every field of a site's CSV files, by aircraft and identifier.
+
+    A row's identifier is that of the row in its place in the JSON, which also says which numbers
+    stand in brackets; CSV has none.
+    """
+    found = {}
+    for card in sorted(site.glob("*/card.json")):
+        for table in json.loads(card.read_text())["tables"]:
+            found |= {
+                (card.parent.name, f"{table['id']}/{name}"): text
+                for name, text in fields(card.parent / f"{table['id']}.csv", table)
+            }
+    return found
+
+
+def fields(path: Path, table: dict):
+    heads, *rows = csv.reader(path.read_text().splitlines())
+    plain = [row for block in table["blocks"] for row in block["rows"]]
+    columns = [column["id"] for column in table["columns"]]
+    for row, known in zip(rows, plain, strict=True):
+        for head, text in zip(heads, row, strict=True):
+            name = re.split(r": | \(", head)[0]
+            if name not in columns:
+                assert head == "block"
+                continue
+            cell = known["cells"][columns.index(name)]
+            unit = re.search(r" \(([^)]*)\)$", head)
+            small = ": " in head
+            if small and "beside" not in cell:
+                continue
+            one = cell["beside"] if small else cell
+            said = f"({text})" if one.get("beyond") else text
+            quantity = one.get("quantity", {}).get("unit", "")
+            assert unit is None or not quantity or quantity == unit[1] or table["id"] == "speeds"
+            yield f"{known['id']}/{name}{'/beside' if small else ''}", f"{said} {quantity}"
+
+
+def differing(before: dict, after: dict) -> set[tuple[str, str]]:
+    """Return what two sites print differently of the aircraft that both have."""
+    both = {name for name, _ in before} & {name for name, _ in after}
+    return {
+        key
+        for key in {*before, *after}
+        if key[0] in both and before.get(key, "").strip() != after.get(key, "").strip()
+    }
+
+
+def told(comparison: Comparison) -> set[tuple[str, str]]:
+    """Return what a comparison says that is printed differently, but blanks that become dashes."""
+    return {
+        (one.registration, cell.id)
+        for one in comparison.aircraft
+        if one.state == "changed"
+        for cell in one.cells
+        if any(side and (side.quantity or side.said) for side in (cell.before, cell.after))
+    }
+
+
+# -- random edits
+
+
+@dataclass
+class Made:
+    """An edit: its file, the lines of it that it may stand at, and how it is made."""
+
+    file: str
+    lines: range
+    make: Callable[[str], str]
+
+    def apply(self, folder: Path) -> None:
+        path = folder / self.file
+        path.write_text(self.make(path.read_text()))
+
+
+def line_edit(file: str, line: int, make: Callable[[str], str]) -> Made:
+    def edit(text: str) -> str:
+        lines = text.splitlines(keepends=True)
+        lines[line - 1] = make(lines[line - 1])
+        return "".join(lines)
+
+    return Made(file, range(line, line + 1), edit)
+
+
+def figure(folder: Path, chance: random.Random, only: str = "") -> Made:
+    aircraft = chance.choice(read_fleet(folder).aircraft)
+    known = [one for one in copied(aircraft) if one.id.startswith(f"given/{only}")]
+    one = chance.choice(known or list(copied(aircraft)))
+    place, text = one.figure.place, one.figure.text
+    number = float(one.figure)
+    step = chance.choice([-1, 1]) * (1 if abs(number) >= 10 else 0.1)
+    new = f"{'+' if text.startswith('+') and number + step > 0 else ''}{number + step:g}"
+
+    def make(line: str) -> str:
+        start = place.column - 1
+        assert line[start:].startswith(text)
+        return line[:start] + new + line[start + len(text) :]
+
+    return line_edit(place.file, place.line, make)
+
+
+def bench_card(folder: Path, chance: random.Random) -> Made:
+    return figure(folder, chance, "bench")
+
+
+SUPPLEMENT = """supplements:
+  - title: Winglets
+    number: SUP-{number}
+    date: 2024-05-04
+    speeds:
+      VNO: {{ias: {vno}, cas: {cas}, page: S-2}}
+"""
+
+
+def supplement(folder: Path, chance: random.Random) -> Made:
+    files = [one for one in folder.glob("fleet/*.yaml") if "supplements:" not in one.read_text()]
+    path = chance.choice(sorted(files))
+    end = len(path.read_text().splitlines())
+    vno = chance.randint(116, 119)
+    said = SUPPLEMENT.format(number=chance.randint(10, 99), vno=vno, cas=vno - 3)
+    return Made(f"fleet/{path.name}", range(end + 1, end + 7), lambda text: text + said)
+
+
+def grid(folder: Path, chance: random.Random) -> Made:
+    lines = (folder / "school.yaml").read_text().splitlines()
+    at = chance.choice([n for n, one in enumerate(lines, start=1) if "ias: [60" in one])
+    new = chance.choice(["65", "70", "72"])
+    return line_edit("school.yaml", at, lambda line: line.replace("75", new))
+
+
+def comment(folder: Path, chance: random.Random) -> Made:
+    return line_edit(
+        "types/dunlin-160.yaml", 30, lambda line: f"{line.rstrip()}  # seen {chance.random()}\n"
+    )
+
+
+def order(folder: Path, chance: random.Random) -> Made:
+    def exchange(text: str) -> str:
+        first, second = re.findall(r"    - \{flaps: [0-9]+, ias: [0-9]+, cas.*2-3\}.*\n", text)
+        return text.replace(first + second, second + first)
+
+    return Made("types/dunlin-160.yaml", range(0), exchange)
+
+
+def remark(folder: Path, chance: random.Random) -> Made:
+    return line_edit("fleet/zz-dua.yaml", 6, lambda line: f"{line.rstrip()}0\n")
+
+
+def airframe_added(folder: Path, chance: random.Random) -> Made:
+    def write(_: str) -> str:
+        return "registration: ZZ-NEW\ntype: dunlin-160\n"
+
+    (folder / "fleet" / "zz-new.yaml").touch()
+    return Made("fleet/zz-new.yaml", range(0), write)
+
+
+def airframe_removed(folder: Path, chance: random.Random) -> Made:
+    return Made("fleet/zz-duc.yaml", range(0), lambda _: "")
+
+
+KINDS = (figure, supplement, bench_card, grid, comment, order, airframe_added, airframe_removed)
+
+
+def apply(folder: Path, edits: list[Made]) -> None:
+    """Make edits; an empty airframe's file is one that is gone."""
+    for one in edits:
+        one.apply(folder)
+    for path in folder.glob("fleet/*.yaml"):
+        if not path.read_text():
+            path.unlink()
+
+
+def readable(folder: Path) -> bool:
+    try:
+        against(folder)
+    except DefinitionError:
+        return False
+    return True
+
+
+def site_of(definitions: Path, name: str) -> Path:
+    site = definitions.parent / name
+    build(definitions, site, lambda *_: None, pdfs=False, today=TODAY)
+    return site
+
+
+@pytest.fixture
+def without_pages(monkeypatch):
+    """Sites are built without what is not read here."""
+    for name in dir(page):
+        if name.endswith("_page"):
+            monkeypatch.setattr(page, name, lambda *_: "")
+
+
+WHOLE = [(seed, KINDS[seed % len(KINDS)].__name__) for seed in range(50)]
+
+
+@pytest.mark.usefixtures("without_pages")
+def test_it_tells_exactly_the_cells_that_differ(definitions, sample):
+    """Fifty random edits of every kind, and a few of them in a usual run."""
+    keep(definitions, *(("zz-dua", "zz-dub", "zz-duc") if is_long() else ("zz-dub", "zz-duc")))
+    committed(definitions)
+    before = printed(site_of(definitions, "before"))
+    seen = Counter()
+    for seed, kind in sample("random edits compared", WHOLE, 3):
+        git(definitions, "checkout", "--quiet", ".")
+        git(definitions, "clean", "--quiet", "--force", ".")
+        chance = random.Random(seed)
+        apply(definitions, [globals()[kind](definitions, chance)])
+        try:
+            found = against(definitions)
+        except DefinitionError:  # what was made of it cannot be read, and is no change of a card
+            continue
+        after = printed(site_of(definitions, "after"))
+        assert told(found) == differing(before, after), (seed, kind)
+        state = {one.registration: one.state for one in found.aircraft}
+        gone, come = ({name for name, _ in side} for side in (before, after))
+        assert {name for name, one in state.items() if one == "added"} == come - gone
+        assert {name for name, one in state.items() if one == "gone"} == gone - come
+        if kind in ("comment", "order"):
+            assert not found.is_changed
+            assert found.edits == ()
+        seen[kind] += 1
+    assert not is_long() or all(seen[kind.__name__] >= 3 for kind in KINDS)
+
+
+# -- which edit did it
+
+PAIRS = [(figure, figure), (figure, bench_card), (figure, supplement), (bench_card, grid)]
+
+
+@pytest.mark.usefixtures("without_pages")
+def test_an_edit_undone_brings_back_what_it_is_named_for_and_nothing_else(definitions, sample):
+    """Of two or three edits at once each is undone, alone and with the others."""
+    keep(definitions, "zz-dub")
+    committed(definitions)
+    whole = [(seed, PAIRS[seed % len(PAIRS)]) for seed in range(60, 84)]
+    tried = Counter()
+    for seed, kinds in sample("pairs of edits undone", whole, 1):
+        chance = random.Random(seed)
+        git(definitions, "checkout", "--quiet", ".")
+        edits = [kind(definitions, chance) for kind in kinds]
+        states = {}
+        try:
+            for undone in ((), (0,), (1,), (0, 1)):
+                git(definitions, "checkout", "--quiet", ".")
+                apply(definitions, [one for n, one in enumerate(edits) if n not in undone])
+                states[undone] = printed(site_of(definitions, "state"))
+            git(definitions, "checkout", "--quiet", ".")
+            apply(definitions, edits)
+            found = against(definitions)
+        except DefinitionError:
+            continue
+        numbers = {
+            number: {
+                n
+                for n, one in enumerate(edits)
+                if edit.file.endswith(one.file) and edit.line in one.lines
+            }
+            for number, edit in enumerate(found.edits, start=1)
+        }
+        for one in found.aircraft:
+            for cell in one.cells:
+                key = one.registration, cell.id
+                named = set().union(*(numbers[number] for number in cell.edits))
+                assert named, (seed, key)
+                undone = states[tuple(sorted(named))].get(key)
+                assert undone == states[0, 1].get(key), (seed, key, named)
+                for other in {0, 1} - named:
+                    assert states[(other,)].get(key) == states[()].get(key), (seed, key, named)
+                tried[len(named)] += 1
+    assert tried[1]
