@@ -172,11 +172,15 @@ def _why(one: Line) -> str:
 
 
 def _safe(text: str) -> str:
-    """Return words as Markdown shows them: not a mark of it, no HTML, nobody called by name."""
-    one_line = " ".join(_plain(text).split())
-    escaped = re.sub(r"([\\`*_\[\]<>#|~$!&])", r"\\\1", one_line)
-    return re.sub(r"([@#])", "\\1\u2060", escaped)
+    """Return words as Markdown shows them: not a mark of it, no HTML."""
+    return re.sub(r"([\\`*_\[\]<>|~$&])", r"\\\1", _unnamed(text))
 
 
 def _escaped_html(text: str) -> str:
-    return _plain(text).replace("&", "&amp;").replace("<", "&lt;").replace("@", "@\u2060")
+    """Return words for a place where Markdown reads HTML only."""
+    return _unnamed(text).replace("&", "&amp;").replace("<", "&lt;")
+
+
+def _unnamed(text: str) -> str:
+    """Return words on one line, of which no host makes a link to a person or a request."""
+    return re.sub(r"([@#!])", "\\1\u2060", " ".join(_plain(text).split()))
