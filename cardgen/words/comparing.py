@@ -128,8 +128,10 @@ class Teller:
         """Return the cells of one row: what it is, and each column's number before and now."""
         first = cells[0]
         row = self._headed(first)
-        figures = ", ".join(f"{self._text(one.heading)} {self._change(one)}" for one in cells)
-        title = "" if first.subject else f"{self._text(first.title)}, "
+        title, colon = ("", "") if first.subject else (f"{self._text(first.title)}, ", ":")
+        figures = ", ".join(
+            f"{self._text(one.heading)}{colon} {self._change(one)}" for one in cells
+        )
         return f"{title}{row}: {figures}"
 
     def _most(self, cells: Sequence[Moved]) -> str:
