@@ -221,7 +221,7 @@ def _compared(was: Made | None, now: Made | None, edits: Edits, by_program: bool
     moved = list(moved_cells(before, after))
     if moved:
         mine = edits.of(now)
-        causes = Causes(before, after, mine.figures)
+        causes = Causes(before, after, mine.figures, alone=not by_program)
         moved = judged(Changes(moved, was.document, now.document))
         moved = [_explained(one, mine.moved(one, causes), by_program) for one in moved]
     return difference(was.document, now.document, moved)

@@ -83,21 +83,28 @@ class Causes:
         Their cells by identifier.
     changed : iterable of str
         The identifiers of the figures that were copied otherwise.
+    alone : bool
+        Whether nothing but these can have moved a cell, such as another version of the program.
     """
 
     def __init__(
-        self, before: Mapping[str, At], after: Mapping[str, At], changed: Iterable[str]
+        self,
+        before: Mapping[str, At],
+        after: Mapping[str, At],
+        changed: Iterable[str],
+        alone: bool = True,
     ) -> None:
         self._sides = (before, after)
         self._known: tuple[dict[str, frozenset[str]], ...] = ({}, {})
         self._rows: tuple[dict[int, frozenset[str]], ...] = ({}, {})
         self._changed = tuple(changed)
+        self._alone = alone
 
     def of(self, one: Moved) -> frozenset[str]:
         """Return which of the changed figures moved a cell; all of them where nothing tells."""
         sources = frozenset().union(*(self._sources(side, one) for side in (0, 1)))
         found = frozenset(name for name in self._changed if _within(name, sources))
-        return found or frozenset(self._changed)
+        return found or frozenset(self._changed if self._alone else ())
 
     def _sources(self, side: int, one: Moved) -> frozenset[str]:
         at = self._sides[side].get(one.id)

@@ -9,6 +9,7 @@ import datetime
 import json
 import random
 import re
+import shutil
 import subprocess
 from collections import Counter
 from collections.abc import Callable
@@ -17,19 +18,20 @@ from pathlib import Path
 
 import pytest
 
+from cardgen import __version__
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.identifiers import copied
 from cardgen.definition.places import DefinitionError
 from cardgen.document.comparison import Comparison
 from cardgen.publish.build import build
 from cardgen.publish.comparing import compare
-from cardgen.publish.states import state_of, working
+from cardgen.publish.states import StateError, state_of, working
 from cardgen.render import page
-from tests.conftest import keep
+from tests.conftest import DEMO, ROOT, keep
 from tests.sampling import is_long
 
 TODAY = datetime.date(2026, 1, 1)
-Text = str | None
+SITE = ROOT / "site"
 
 
 def git(folder: Path, *arguments: str) -> str:
@@ -326,3 +328,76 @@ def test_an_edit_undone_brings_back_what_it_is_named_for_and_nothing_else(defini
                     assert states[(other,)].get(key) == states[()].get(key), (seed, key, named)
                 tried[len(named)] += 1
     assert tried[1]
+
+
+# -- a fleet
+
+
+@pytest.fixture
+def glider(definitions: Path) -> Path:
+    return committed(keep(definitions, "zz-wtr"))
+
+
+def test_an_aircraft_with_another_registration_is_the_same_aircraft(glider):
+    path = glider / "fleet" / "zz-wtr.yaml"
+    path.write_text(path.read_text().replace("registration: ZZ-WTR", "registration: ZZ-WTX"))
+    path.rename(path.with_stem("zz-wtx"))
+    (found,) = against(glider).aircraft
+    assert (found.registration, found.was, found.state) == ("ZZ-WTX", "ZZ-WTR", "changed")
+    assert found.cells == ()
+    assert [one.subject.id for one in found.said] == ["compare-fact-registration"]
+
+
+def test_an_aircraft_new_and_a_type_of_which_there_is_none_left(glider):
+    shutil.copy(DEMO / "types" / "phalarope-9t.yaml", glider / "types")
+    shutil.copy(DEMO / "fleet" / "zz-phn.yaml", glider / "fleet")
+    (glider / "fleet" / "zz-wtr.yaml").unlink()
+    found = against(glider)
+    assert [(one.registration, one.state) for one in found.aircraft] == [
+        ("ZZ-PHN", "added"),
+        ("ZZ-WTR", "gone"),
+    ]
+    assert found.unused == (f"{glider}/types/wheatear-15.yaml",)
+    assert found.is_changed
+    assert not found.is_worse
+
+
+def test_what_no_edit_moved_between_two_versions_is_cardgens_own(tmp_path):
+    """Of two sites: a figure was edited, and a computed number is another for no such reason."""
+    for name in ("before", "after"):
+        shutil.copytree(SITE / "ZZ-WTR", tmp_path / name / "ZZ-WTR")
+        shutil.copy(SITE / "cardgen.json", tmp_path / name)
+    path = tmp_path / "after" / "ZZ-WTR" / "card.json"
+    card = json.loads(path.read_text())
+    card["cardgen"] = "99"
+    rows = {
+        f"{table['id']}/{row['id']}": row["cells"]
+        for table in card["tables"]
+        for block in table["blocks"]
+        for row in block["rows"]
+    }
+    rows["speeds/VA"][1]["quantity"] |= {"value": 175.0, "entered": "175"}
+    given = next(one for one in card["given"] if one["id"] == "given/speeds/VA/ias")
+    given["value"] |= {"value": 175.0, "entered": "175"}
+    density = next(row for name, row in rows.items() if name.startswith("tas-factor/"))
+    density[-1]["quantity"]["value"] += 1
+    path.write_text(json.dumps(card))
+    sides = (state_of(str(tmp_path / name), tmp_path) for name in ("before", "after"))
+    found = compare(*sides, TODAY).comparison
+    assert (found.base.cardgen, found.head.cardgen) == (__version__, "99")
+    (edit,) = found.edits
+    assert (edit.file, edit.page) == ("", "2-2")
+    assert [(one.table, one.edits, one.by_program) for one in found.aircraft[0].cells] == [
+        ("speeds", (1,), False),
+        ("tas-factor", (), True),
+    ]
+
+
+def test_a_site_is_compared_with_the_definitions_that_it_was_made_of(glider):
+    site = glider.parent / "site"
+    shutil.copytree(SITE / "ZZ-WTR", site / "ZZ-WTR")
+    shutil.copy(SITE / "cardgen.json", site)
+    assert not against(glider, str(site)).is_changed
+    (site / "ZZ-WTR" / "card.json").write_text("{}")
+    with pytest.raises(StateError, match="build that site anew"):
+        against(glider, str(site))
