@@ -16,6 +16,7 @@ from cardgen.publish.place import MARK
 
 _PARTS = re.compile(r"school\.yaml|(types|fleet)/[^/]+\.yaml")
 _GIT = {"GIT_OPTIONAL_LOCKS": "0", "GIT_TERMINAL_PROMPT": "0", "GIT_NO_LAZY_FETCH": "1"}
+_OF_HOOKS = ("GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE", "GIT_PREFIX")  # what a hook is told
 
 
 class StateError(Exception):
@@ -159,7 +160,8 @@ def _listed(listing: bytes, prefix: str) -> Iterator[tuple[str, tuple[str, int]]
         mode, _, name, size = entry.split()
         file = os.fsdecode(path)
         inside = file.removeprefix(prefix)
-        if file.startswith(prefix) and mode.startswith(b"100") and _PARTS.fullmatch(inside):
+        is_plain = mode.startswith(b"100") and file.isprintable()
+        if is_plain and file.startswith(prefix) and _PARTS.fullmatch(inside):
             yield inside, (name.decode(), int(size))
 
 
@@ -198,10 +200,10 @@ def _run(
     folder: Path, arguments: Sequence[str], given: bytes = b""
 ) -> subprocess.CompletedProcess[bytes]:
     command = ["git", "-C", str(folder), *arguments]
-    environment = {**os.environ, **_GIT}
+    environment = {name: one for name, one in os.environ.items() if name not in _OF_HOOKS}
     try:
         return subprocess.run(
-            command, input=given, capture_output=True, check=False, env=environment
+            command, input=given, capture_output=True, check=False, env=environment | _GIT
         )
     except FileNotFoundError:
         raise OSError("git is not installed, and a revision is read by it; install git") from None

@@ -62,6 +62,13 @@ def test_a_folder_is_read_before_a_branch_of_its_name(repository, monkeypatch):
     assert "types/empty.yaml" not in branch.files
 
 
+def test_it_runs_in_a_hook(repository, monkeypatch):
+    monkeypatch.chdir(repository)
+    monkeypatch.setenv("GIT_DIR", ".git")
+    monkeypatch.setenv("GIT_INDEX_FILE", ".git/index.lock")
+    assert "school.yaml" in state_of("HEAD", Path("some where/aircraft")).files
+
+
 def test_nothing_of_a_repository_is_touched(repository):
     aircraft = repository / "some where" / "aircraft"
     (aircraft / "school.yaml").write_bytes(b"name: Stashed\n")
