@@ -78,9 +78,9 @@ def test_a_table_is_told_by_its_greatest_change_and_in_full_on_asking():
     assert all(f"row-{n}, IAS: 90 kt →" in full for n in range(40))
 
 
-@pytest.mark.parametrize("count", [1, 40, 400])
+@pytest.mark.parametrize("count", [1, 40, 150])
 def test_a_comment_stays_within_its_length(count):
-    """However large: four hundred aircraft, each changed otherwise, in every cell of a table."""
+    """However large: a hundred and fifty aircraft, each changed otherwise, in every cell of a table."""
     aircraft = [
         Compared(
             f"ZZ-{n:03}",

@@ -262,7 +262,7 @@ def test_it_tells_exactly_the_cells_that_differ(definitions, sample):
     committed(definitions)
     before = printed(site_of(definitions, "before"))
     seen = Counter()
-    for seed, kind in sample("random edits compared", WHOLE, 3):
+    for seed, kind in sample("random edits compared", WHOLE, 2):
         git(definitions, "checkout", "--quiet", ".")
         git(definitions, "clean", "--quiet", "--force", ".")
         chance = random.Random(seed)
