@@ -80,7 +80,7 @@ def test_a_table_is_told_by_its_greatest_change_and_in_full_on_asking():
 
 @pytest.mark.parametrize("count", [1, 40, 150])
 def test_a_comment_stays_within_its_length(count):
-    """However large: a hundred and fifty aircraft, each changed otherwise, in every cell of a table."""
+    """However large: 150 aircraft, each changed otherwise, in every cell of a table."""
     aircraft = [
         Compared(
             f"ZZ-{n:03}",
