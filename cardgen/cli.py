@@ -22,12 +22,14 @@ if TYPE_CHECKING:
     from cardgen.definition.places import DefinitionError
     from cardgen.publish.rereading import Pages
 
-DONE, FAULTY, MISUSED, FAILED = range(4)  # exit codes
+DONE, FAULTY, MISUSED, FAILED, CHANGED, WORSE = range(6)  # exit codes
 EXITS = """exit codes:
   0  done
   1  the definitions have errors, or warnings under --strict; a template or picture is at fault
   2  the command line was wrong
-  3  something outside failed, such as a missing system library or a full disk"""
+  3  something outside failed, such as a missing system library or a full disk
+  4  compare: what is printed changes
+  5  compare: it changes for the worse"""
 SHELLS = ("bash", "zsh", "tcsh")
 
 
@@ -163,6 +165,74 @@ def _check(options: argparse.Namespace) -> int:
         print(said)
     print(report.summary(found), file=sys.stderr)
     return FAULTY if any(forbids(one, options.strict) for one in found) else DONE
+
+
+def _add_compare(command: argparse.ArgumentParser) -> None:
+    from pathlib import Path
+
+    command.description = (
+        "List every number that a change prints differently, what is for the worse first, and "
+        "the edit that moved it. Exits 0 where nothing printed changes, 4 where it changes, 5 "
+        "where it changes for the worse."
+    )
+    what = "a git revision, a folder of definitions, or a built site"
+    command.add_argument("base", metavar="BASE", help=f"the state before: {what}")
+    command.add_argument(
+        "head", metavar="HEAD", nargs="?", help="the state after (default: the working tree)"
+    )
+    _add_definitions(command, option=True)
+    command.add_argument(
+        "--format",
+        choices=("text", "markdown", "json"),
+        default="text",
+        help="text for people, markdown for a comment, json for programs (default: %(default)s)",
+    )
+    command.add_argument("--all", action="store_true", help="every number in the text")
+    command.add_argument("--html", type=Path, metavar="FILE", help="write a page of it as well")
+    command.set_defaults(run=_compare)
+
+
+def _compare(options: argparse.Namespace) -> int:
+    import datetime
+    from pathlib import Path
+
+    from cardgen.definition.places import DefinitionError
+    from cardgen.document.data import comparison_json
+    from cardgen.publish import compared
+    from cardgen.publish.comparing import compare
+    from cardgen.publish.states import StateError, state_of, working
+    from cardgen.words.english import ENGLISH
+
+    try:
+        base = state_of(options.base, options.definitions)
+        head = (
+            working(options.definitions)
+            if options.head is None
+            else state_of(options.head, options.definitions)
+        )
+        found = compare(base, head, datetime.date.today())
+    except StateError as error:
+        raise MisuseError(error) from None
+    except DefinitionError:
+        options.definitions = Path()  # places say the whole way, and at which revision
+        raise
+    comparison = found.comparison
+    if options.format == "json":
+        print(comparison_json(comparison))
+    elif options.format == "markdown":
+        print(compared.as_markdown(comparison, ENGLISH))
+    else:
+        print(compared.as_text(comparison, ENGLISH, options.all))
+    if options.html is not None:
+        from cardgen.render.comparison import comparison_page
+        from cardgen.render.templates import Templates
+
+        templates = Templates(options.definitions / "templates")
+        page = comparison_page(templates, comparison, found.documents)
+        options.html.write_text(page, encoding="utf-8", newline="\n")
+    if comparison.is_worse:
+        return WORSE
+    return CHANGED if comparison.is_changed else DONE
 
 
 def _add_reread(command: argparse.ArgumentParser) -> None:
@@ -374,6 +444,7 @@ def _reckon(options: argparse.Namespace) -> None:
 COMMANDS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "build": ("build a fleet's web site and kneeboard cards", _add_build),
     "check": ("hold the definitions against the rules", _add_check),
+    "compare": ("list what a change prints differently", _add_compare),
     "reread": ("list the figures of pages that are revised", _add_reread),
     "start": ("write a new definition file to fill in", _add_start),
     "renew": ("rewrite definitions to the newest format", _add_renew),

@@ -2,11 +2,12 @@
 
 import re
 import shlex
+import subprocess
 
 import pytest
 
 from cardgen.cli import main
-from tests.conftest import ROOT
+from tests.conftest import ROOT, keep
 
 DUNLIN = "types/dunlin-160.yaml"
 SLIPS = [
@@ -62,3 +63,31 @@ def test_what_is_shown_to_be_read_again_is_printed(monkeypatch, capsys):
     monkeypatch.chdir(ROOT)
     main(shlex.split(command))
     assert capsys.readouterr().out.startswith(lines)
+
+
+SUPPLEMENT = """supplements:
+  - title: Wing tips
+    number: SUP-31
+    date: 2024-05-04
+    speeds:
+      VA: {weight: 2750, ias: 112, cas: 111, page: S31-2}
+"""
+
+
+def test_what_is_shown_to_be_compared_is_printed(definitions, monkeypatch, capsys):
+    text = (ROOT / "README.md").read_text()
+    (lines,) = re.findall(r"\$ cardgen compare main\n(.*?)```", text, re.DOTALL)
+    keep(definitions, "zz-dua", "zz-dub", "zz-duc", "zz-wha")
+    monkeypatch.chdir(definitions.parent)
+    for command in ("init --quiet --initial-branch=main", "add .", "commit --quiet --message=One"):
+        author = ["-c", "user.name=T", "-c", "user.email=t@example.test"]
+        subprocess.run(["git", *author, *command.split()], check=True)
+    path = definitions / DUNLIN
+    path.write_text(path.read_text().replace("ias: 99, cas: 96", "ias: 104, cas: 101"))
+    path = definitions / "fleet" / "zz-wha.yaml"
+    path.write_text(path.read_text() + SUPPLEMENT)
+    main(["compare", "main"])
+    printed = capsys.readouterr().out
+    first, last = lines.split("...\n")
+    assert printed.startswith(first)
+    assert printed.endswith(last)

@@ -12,15 +12,25 @@ from typing import Any, TypeVar
 
 from pydantic import TypeAdapter
 
+from cardgen.document.comparison import Comparison
 from cardgen.document.once import Once
 from cardgen.document.record import Document, Shared, Table
 
 AnyDocument = TypeVar("AnyDocument", Document, Shared)
-KINDS: dict[str, type[Document] | type[Shared]] = {"Document": Document, "Shared": Shared}
-SCHEMAS = {"card.json": "Document", "conversions.json": "Shared"}  # the files of a site
+KINDS: dict[str, type[Document | Shared | Comparison]] = {
+    "Document": Document,
+    "Shared": Shared,
+    "Comparison": Comparison,
+}
+SCHEMAS = {  # the files of a site, and what `compare` prints
+    "card.json": "Document",
+    "conversions.json": "Shared",
+    "comparison.json": "Comparison",
+}
 
 Plain = dict[str, Any]
 _written = Once[str]()
+_DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def to_json(document: Document | Shared) -> str:
@@ -66,14 +76,22 @@ def from_json(text: str | bytes, kind: type[AnyDocument]) -> AnyDocument:
     return document
 
 
+def comparison_json(comparison: Comparison) -> str:
+    """Return a comparison as JSON; what is as a field's default is left out."""
+    plain = _adapter("Comparison").dump_python(comparison, mode="json", exclude_defaults=True)
+    return json.dumps(plain, indent=1, ensure_ascii=False)
+
+
 def json_schema(name: str) -> Plain:
     """Return the JSON Schema (draft 2020-12) of a kind of file, by its name in `SCHEMAS`."""
     schema = _adapter(SCHEMAS[name]).json_schema(mode="validation")
     parts = schema["$defs"]
+    if "Table" not in parts:
+        return {"$schema": _DRAFT, **schema}
     inputs = parts["Computed"]["properties"]["inputs"]
     parts["Table"]["properties"]["inputs"] = {**inputs, "title": "What formulas take"}
     inputs["items"] = {"type": "integer", "minimum": 0}
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
+    return {"$schema": _DRAFT, **schema}
 
 
 @cache

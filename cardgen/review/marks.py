@@ -52,7 +52,7 @@ def figures_mark(document: Document) -> str:
 def mark_of_figures(papers: tuple[Paper, ...], given: tuple[Given, ...]) -> str:
     """Return the mark of what was copied from some papers; see `figures_mark`."""
     known = {one.id for one in papers}
-    copied = [(one.id, _told(one.value), one.paper, one.page) for one in given]
+    copied = [(one.id, told(one.value), one.paper, one.page) for one in given]
     return _mark([*(one for one in copied if one[2] in known), *_papers(papers)])
 
 
@@ -100,13 +100,13 @@ def _figures_of(table: Table) -> list[tuple[str, ...]]:
 
 def _figures_in(table: Table) -> Iterator[tuple[str, ...]]:
     for name, quantity in _said(table):
-        yield (table.id, name, _told(quantity))
+        yield (table.id, name, told(quantity))
     for row in table.rows:
         for column, cell in zip(table.columns, row.cells, strict=True):
             at = f"{table.id}/{row.id}/{column.id}"
-            yield (at, *_printed(cell))
+            yield (at, *printed(cell))
             if cell.beside is not None:
-                yield (f"{at}/beside", *_printed(cell.beside))
+                yield (f"{at}/beside", *printed(cell.beside))
 
 
 def _said(table: Table) -> Iterator[tuple[str, Quantity]]:
@@ -127,24 +127,24 @@ def _quantities(message: Message) -> Iterator[tuple[str, Quantity]]:
                 yield from _quantities(one)
 
 
-def _printed(cell: Cell) -> tuple[str, ...]:
+def printed(cell: Cell) -> tuple[str, ...]:
     """Return what a cell says in figures: a number, its unit, its brackets; words by their ids."""
     if cell.quantity is not None:
         beyond = "beyond" if cell.beyond else ""
         return (number(cell.quantity), cell.quantity.unit, beyond)
     if cell.said is not None:
-        return (_told(cell.said),)
+        return (told(cell.said),)
     return ("",) if cell.empty else ("-",)
 
 
-def _told(value: object) -> str:
+def told(value: object) -> str:
     """Return a value in a form that no wording changes."""
     match value:
         case Quantity():
             return f"{number(value)} {value.unit}".rstrip()
         case Message():
-            return json.dumps([value.id, {name: _told(one) for name, one in value.values.items()}])
+            return json.dumps([value.id, {name: told(one) for name, one in value.values.items()}])
         case tuple():
-            return json.dumps([_told(one) for one in value])
+            return json.dumps([told(one) for one in value])
         case _:
             return str(getattr(value, "symbol", value))

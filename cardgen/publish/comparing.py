@@ -1,0 +1,231 @@
+"""Two states of a fleet compared: documents of what changed only, and what was edited in them."""
+
+import datetime
+import tempfile
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from cardgen import __version__
+from cardgen.airframe.aircraft import Aircraft
+from cardgen.cards.card import make_document
+from cardgen.checks.run import errors, findings_of
+from cardgen.definition.fleet import read_fleet
+from cardgen.definition.places import DefinitionError
+from cardgen.definition.reading import parse_yaml
+from cardgen.document.comparison import Compared, Comparison, Moved, Side
+from cardgen.document.data import from_json
+from cardgen.document.record import Document
+from cardgen.publish.checking import check
+from cardgen.publish.edits import Edits, Made, differing
+from cardgen.publish.states import Definitions, Site, State, StateError
+from cardgen.review.causes import Causes
+from cardgen.review.difference import cells_of, difference, moved_cells
+from cardgen.review.marks import figures_mark, marked
+from cardgen.review.worse import Changes, judged
+from cardgen.words.english import ENGLISH
+
+Pair = tuple[Document | None, Document | None]
+
+
+@dataclass(frozen=True)
+class Found:
+    """A comparison, and the documents that it is of, by registration."""
+
+    comparison: Comparison
+    documents: dict[str, Pair] = field(repr=False)
+
+
+def compare(base: State, head: State, today: datetime.date) -> Found:
+    """Compare two states of a fleet.
+
+    Parameters
+    ----------
+    base, head : Definitions or Site
+    today : date
+        The day that manuals are held against, for both.
+
+    Returns
+    -------
+    Found
+        Only documents of which something may differ have been made.
+
+    Raises
+    ------
+    DefinitionError
+        If the definitions of either have faults.
+    StateError
+        If a site is not of this version.
+    """
+    stale = None
+    if isinstance(base, Definitions) and isinstance(head, Definitions):
+        stale = affected(base.files, head.files)
+    old, new = (_documents(one, stale, today) for one in (base, head))
+    pairs = list(_paired(old, new))
+    edits = Edits(base, head, pairs)
+    sides = Side(base.name, _version(old)), Side(head.name, _version(new))
+    by_program = sides[0].cardgen != sides[1].cardgen
+    aircraft, documents = [], {}
+    for was, now in pairs:
+        one = _compared(was, now, edits, by_program)
+        if not one.is_empty:
+            aircraft.append(one)
+            documents[one.registration] = (was and was.document, now and now.document)
+    aircraft.sort(key=lambda one: one.registration)
+    unused = tuple(_unused(base, head))
+    return Found(Comparison(*sides, edits.told(), tuple(aircraft), unused), documents)
+
+
+# -- documents
+
+
+def affected(base: Mapping[str, bytes], head: Mapping[str, bytes]) -> set[str]:
+    """Return the files of airframes of which anything that a document is made of differs.
+
+    That is the airframe's file, its type's, or the school's.
+    """
+    differ = differing(base, head)
+    airframes = {name for name in {**base, **head} if name.startswith("fleet/")}
+    if "school.yaml" in differ:
+        return airframes
+    types = {name for name in differ if name.startswith("types/")}
+    found = airframes & differ
+    if types:
+        both = (base, head)
+        found |= {
+            name
+            for name in airframes - found
+            if any(f"types/{_type_of(one[name])}.yaml" in types for one in both if name in one)
+        }
+    return found
+
+
+def _type_of(content: bytes) -> str:
+    """Return what type an airframe's file names; nothing where it cannot be read."""
+    try:
+        return str(parse_yaml(content, "").get("type", ""))
+    except DefinitionError:
+        return ""
+
+
+def _documents(state: State, stale: set[str] | None, today: datetime.date) -> dict[str, Made]:
+    """Return the documents of a state by registration; of definitions those of stale files."""
+    if isinstance(state, Site):
+        paths = sorted(state.folder.glob("*/card.json"))
+        return {one.document.head.registration: one for one in map(_read, paths)}
+    wanted = {name for name in state.files if name.startswith("fleet/")}
+    if stale is not None:
+        wanted &= stale
+    return dict(_make(state, wanted, today)) if wanted else {}
+
+
+def _read(path: Path) -> Made:
+    try:
+        return Made(from_json(path.read_bytes(), Document))
+    except (ValidationError, ValueError, KeyError):
+        raise StateError(
+            f"{path} is no document of this version of cardgen; build that site anew"
+        ) from None
+
+
+def _make(state: Definitions, wanted: set[str], today: datetime.date) -> Iterator[tuple[str, Made]]:
+    """Make the documents of some airframes of a state."""
+    with tempfile.TemporaryDirectory(prefix="cardgen-") as name:
+        folder = Path(name)
+        for file, content in state.files.items():
+            if file in wanted or not file.startswith("fleet/"):
+                path = folder / file
+                path.parent.mkdir(exist_ok=True)
+                path.write_bytes(content)
+        try:
+            fleet = read_fleet(folder)
+            used = {one.airframe.type for one in fleet.aircraft}
+            types = {name: one for name, one in fleet.types.items() if name in used}
+            fleet = replace(fleet, types=types)
+            found = check(fleet, today)
+            if faults := errors(found, ENGLISH):
+                raise DefinitionError(faults)
+        except DefinitionError as error:
+            raise state.told(error) from None
+    for one in fleet.aircraft:
+        document = make_document(Aircraft(one), fleet.school, findings_of(found, one))
+        yield one.registration, Made(_signed(document), one)
+
+
+def _signed(document: Document) -> Document:
+    """Return a document with its marks where it is signed: nothing else here asks for them."""
+    return marked(document) if document.head.signature else document
+
+
+def _version(made: Mapping[str, Made]) -> str:
+    return next((one.document.cardgen for one in made.values()), __version__)
+
+
+# -- aircraft
+
+
+def _paired(
+    old: Mapping[str, Made], new: Mapping[str, Made]
+) -> Iterator[tuple[Made | None, Made | None]]:
+    """Yield each aircraft before and after; one that is renamed is known by its serial number."""
+    gone = {name: one for name, one in old.items() if name not in new}
+    for name, now in new.items():
+        was = old.get(name) or _renamed(now, gone, new, old)
+        if was is not None:
+            gone.pop(was.document.head.registration, None)
+        yield was, now
+    for one in gone.values():
+        yield one, None
+
+
+def _renamed(
+    now: Made, gone: Mapping[str, Made], new: Mapping[str, Made], old: Mapping[str, Made]
+) -> Made | None:
+    """Return the aircraft that had another registration, if one, and only one, is like it."""
+    come = Counter(_alike(one) for name, one in new.items() if name not in old)
+    same = [one for one in gone.values() if _alike(one) == _alike(now)]
+    return same[0] if len(same) == 1 and come[_alike(now)] == 1 else None
+
+
+def _alike(one: Made) -> tuple[str, ...]:
+    """Return what two registrations of one aircraft have in common."""
+    head = one.document.head
+    return (head.type, head.serial or figures_mark(one.document))
+
+
+def _unused(base: State, head: State) -> Iterator[str]:
+    """Yield the files of types that no aircraft is of any longer."""
+    if not (isinstance(base, Definitions) and isinstance(head, Definitions)):
+        return
+    if not any(name.startswith("fleet/") for name in differing(base.files, head.files)):
+        return
+    for name in sorted(_used(base) - _used(head)):
+        if f"types/{name}.yaml" in head.files:
+            yield (head.folder / "types" / f"{name}.yaml").as_posix()
+
+
+def _used(state: Definitions) -> set[str]:
+    return {_type_of(text) for name, text in state.files.items() if name.startswith("fleet/")}
+
+
+def _compared(was: Made | None, now: Made | None, edits: Edits, by_program: bool) -> Compared:
+    if was is None or now is None:
+        one = was or now
+        assert one is not None
+        head = one.document.head
+        return Compared(head.registration, head.type, "added" if was is None else "gone")
+    before, after = cells_of(was.document), cells_of(now.document)
+    moved = list(moved_cells(before, after))
+    if moved:
+        mine = edits.of(now)
+        causes = Causes(before, after, mine.figures, alone=not by_program)
+        moved = judged(Changes(moved, was.document, now.document))
+        moved = [_explained(one, mine.moved(one, causes), by_program) for one in moved]
+    return difference(was.document, now.document, moved)
+
+
+def _explained(one: Moved, numbers: tuple[int, ...], by_program: bool) -> Moved:
+    return replace(one, edits=numbers, by_program=by_program and not numbers)

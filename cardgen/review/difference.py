@@ -1,0 +1,208 @@
+"""What two documents of an aircraft print differently, by identifier.
+
+Order is no difference: identifiers name a figure wherever it stands.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from typing import NamedTuple
+
+from cardgen.document.comparison import Compared, Moved, Reworded, Words
+from cardgen.document.record import (
+    Block,
+    Cell,
+    Column,
+    Document,
+    Finding,
+    Message,
+    Row,
+    Table,
+    Value,
+)
+from cardgen.document.signature import state_of
+from cardgen.review.marks import printed, told
+
+
+class At(NamedTuple):
+    """A cell, and where it stands."""
+
+    table: Table
+    block: Block
+    row: Row
+    column: Column
+    cell: Cell
+
+
+def cells_of(document: Document) -> dict[str, At]:
+    """Return the cells of a document by identifier, small figures after their large ones."""
+    return {
+        name: At(table, block, row, column, cell)
+        for table in document.tables
+        for block in table.blocks
+        for row in block.rows
+        for column, large in zip(table.columns, row.cells, strict=True)
+        for name, cell in _both(f"{table.id}/{row.id}/{column.id}", large)
+    }
+
+
+def _both(name: str, cell: Cell) -> Iterator[tuple[str, Cell]]:
+    yield name, cell
+    if cell.beside is not None:
+        yield f"{name}/beside", cell.beside
+
+
+def moved_cells(before: Mapping[str, At], after: Mapping[str, At]) -> Iterator[Moved]:
+    """Yield the cells that are printed differently, or that only one document has."""
+    for name, old in before.items():
+        new = after.get(name)
+        if new is None or (old.cell != new.cell and printed(old.cell) != printed(new.cell)):
+            yield _moved(name, old, new)
+    for name, new in after.items():
+        if name not in before:
+            yield _moved(name, None, new)
+
+
+def _moved(name: str, old: At | None, new: At | None) -> Moved:
+    at = new or old
+    assert at is not None
+    return Moved(
+        name,
+        at.table.id,
+        at.table.title,
+        at.row.id,
+        at.column.id,
+        tuple(_headed(at)),
+        _column(at.column, name.endswith("/beside")),
+        old and _bare(old.cell),
+        new and _bare(new.cell),
+        at.row.subject,
+    )
+
+
+def _bare(cell: Cell) -> Cell:
+    return replace(cell, origin=None, beside=None)
+
+
+def _headed(at: At) -> Iterator[Words]:
+    """Yield what heads a row: its block where that is more than a part of a list, its stub."""
+    if at.block.heading and not at.row.subject:
+        yield at.block.heading
+    for column, cell in zip(at.table.columns, at.row.cells, strict=True):
+        stub = at.table.columns.index(column) < at.table.stub
+        if not stub and column.id != "when":
+            continue
+        if cell.quantity is not None:
+            values: dict[str, Value] = {"heading": column.heading, "number": cell.quantity}
+            yield Message("compare-at", values)
+        elif cell.said:
+            yield cell.said
+
+
+def _column(column: Column, small: bool) -> Message:
+    named = column.beside if small and column.beside else column.heading
+    if column.group is None:
+        return named
+    return Message("compare-column", {"group": column.group, "heading": named})
+
+
+def difference(before: Document, after: Document, cells: Iterable[Moved]) -> Compared:
+    """Return what two documents print differently, where their cells have been compared."""
+    head = after.head
+    old_state = state_of(before.head.signature, before.marks)
+    new_state = state_of(head.signature, after.marks)
+    fell = old_state in ("signed", "recomputed") and new_state in ("outdated", "unsigned")
+    found, settled, accepted = _findings(before.findings, after.findings)
+    return Compared(
+        head.registration,
+        head.type,
+        was=before.head.registration if before.head.registration != head.registration else "",
+        cells=tuple(cells),
+        said=tuple(_reworded(before, after)),
+        found=found,
+        settled=settled,
+        accepted=accepted,
+        signature=(old_state, new_state) if fell else None,
+    )
+
+
+def _findings(
+    before: Iterable[Finding], after: Iterable[Finding]
+) -> tuple[tuple[Finding, ...], ...]:
+    """Return the findings that are new, gone, and accepted now; a signature is told apart."""
+    old = {_found(one): one for one in before if one.rule != "signature"}
+    new = {_found(one): one for one in after if one.rule != "signature"}
+    return (
+        tuple(one for name, one in new.items() if name not in old),
+        tuple(one for name, one in old.items() if name not in new),
+        tuple(
+            one
+            for name, one in new.items()
+            if name in old and one.accepted and not old[name].accepted
+        ),
+    )
+
+
+def _found(one: Finding) -> tuple[str, str]:
+    return one.rule, told(one.message)
+
+
+def _reworded(before: Document, after: Document) -> Iterator[Reworded]:
+    old, new = dict(_facts(before)), dict(_facts(after))
+    for name in (*old, *(name for name in new if name not in old)):
+        was, now = old.get(name), new.get(name)
+        if was is None or now is None or told(was[1]) != told(now[1]):
+            subject = (now or was or ("", ""))[0]
+            assert isinstance(subject, Message)
+            yield Reworded(subject, was and was[1], now and now[1])
+
+
+Fact = tuple[str, tuple[Message, Words]]
+
+
+def _facts(document: Document) -> Iterator[Fact]:
+    """Yield what a card says outside its cells, by what tells it from all else that it says."""
+    head = document.head
+    words: dict[str, Words] = {
+        "registration": head.registration,
+        "type": head.type,
+        "kind": Message(f"kind-{head.kind}"),
+        "serial": head.serial,
+        "indicator": head.indicator_unit,
+        "school": head.school.name,
+        "web-address": head.school.web_address,
+        "notice": head.school.notice,
+        "paper-size": head.school.paper,
+        "punch-edge": head.school.punch_edge,
+    }
+    if head.signature is not None:
+        words["signature"] = f"{head.signature.by}, {head.signature.date}"
+    for name, said in words.items():
+        if said:
+            yield name, (Message(f"compare-fact-{name}"), said)
+    for paper in head.papers:
+        parts = (paper.title, paper.number, paper.revision, paper.date)
+        said = Message("several", {"parts": tuple(filter(None, parts))})
+        name = "/".join(("paper", paper.id.split("-")[0], paper.number or paper.title))
+        if paper.id == "manual":
+            name = "paper"
+        yield name, (Message("compare-fact-paper"), said)
+    for remark in head.remarks:
+        yield f"remark/{remark}", (Message("compare-fact-remark"), remark)
+    for gap in document.gaps:
+        yield f"gap/{gap.table}", (Message("compare-fact-gap", {"title": gap.title}), gap.missing)
+    for table in document.tables:
+        yield from _notes(table)
+
+
+def _notes(table: Table) -> Iterator[Fact]:
+    about: dict[str, Value] = {"title": table.title}
+    yield f"title/{table.id}", (Message("compare-fact-title", about), table.title)
+    yield f"how/{table.id}", (Message("compare-fact-how", about), table.how)
+    if table.example is not None:
+        yield f"example/{table.id}", (Message("compare-fact-example", about), table.example)
+    seen: Counter[str] = Counter()
+    for note in table.notes:
+        seen[note.id] += 1
+        name = f"note/{table.id}/{note.id}/{seen[note.id]}"
+        yield name, (Message("compare-fact-note", about), note)

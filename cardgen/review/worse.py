@@ -1,0 +1,217 @@
+"""Which changes are for the worse: each rule a function by a name, the gravest first.
+
+A change is for the worse where whoever flies by the new card is kept less far
+from a limit, or from the stall, than by the old one.
+"""
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+from cardgen.document.comparison import Moved
+from cardgen.document.record import Bound, Document, Quantity
+from cardgen.units import UNITS, convert
+
+
+class Changes(NamedTuple):
+    """The cells that moved between two documents of an aircraft, and these."""
+
+    cells: Sequence[Moved]
+    before: Document
+    after: Document
+
+
+Find = Callable[[Changes], Iterable[Moved]]
+RULES: dict[str, Find] = {}
+
+_FIRST = ("VNE", "VMO", "MMO", "VNO", "VFE", "VLE", "VLO", "VA", "VO")  # as they are told
+_LIMITS = ("speeds", "altitude-limits", "manoeuvring")  # tables of them
+_STALL = ("VS0", "VS1")
+
+
+def worse(name: str) -> Callable[[Find], Find]:
+    """Register a function that finds, among the cells that moved, those that did for the worse.
+
+    What is said of them is the wording ``worse-`` and its name.
+    """
+
+    def register(find: Find) -> Find:
+        RULES[name] = find
+        return find
+
+    return register
+
+
+def judged(changes: Changes) -> list[Moved]:
+    """Return the cells that moved, each with the first rule that finds it; the gravest first."""
+    found: dict[str, str] = {}
+    for name, find in RULES.items():
+        for one in find(changes):
+            found.setdefault(one.id, name)
+    cells = [
+        replace(one, worse=found[one.id], grave=_grave(one, found[one.id]))
+        if one.id in found
+        else one
+        for one in changes.cells
+    ]
+    return sorted(cells, key=lambda one: (not one.worse, one.grave))
+
+
+def _grave(one: Moved, rule: str) -> int:
+    """Return the place of a change for the worse: limits by speed, then what else, by rule."""
+    limit = one.table == "speeds" and one.subject in _FIRST
+    speed = _FIRST.index(one.subject) if limit else len(_FIRST)
+    return speed * len(RULES) + list(RULES).index(rule)
+
+
+# -- limits
+
+
+@worse("raised-limit")
+def _raised_limit(changes: Changes) -> Iterator[Moved]:
+    for one in changes.cells:
+        if one.table in _LIMITS and _sense(one) == "maximum" and _rise(one) > 0:
+            yield one
+    for old, new in _exchanged(changes, _level_and_case):
+        if new.value > old.value:
+            yield from _rows_of(changes, new)
+
+
+@worse("later-altitude")
+def _later_altitude(changes: Changes) -> Iterator[Moved]:
+    for old, new in _exchanged(changes, _case):
+        if (_level(new) or 0) > (_level(old) or 0):
+            yield from _rows_of(changes, new)
+
+
+@worse("limit-gone")
+def _limit_gone(changes: Changes) -> Iterator[Moved]:
+    limited = {one.speed for one in changes.after.basis.bounds}
+    for one in changes.cells:
+        gone = one.table == "speeds" and one.after is None and one.subject not in limited
+        if gone and _sense(one) == "maximum":
+            yield one
+
+
+@worse("widened-arc")
+def _widened_arc(changes: Changes) -> Iterator[Moved]:
+    for one in changes.cells:
+        if one.table == "markings" and _less_safe(one):
+            yield one
+
+
+# -- the slow end
+
+
+@worse("lowered-stall")
+def _lowered_stall(changes: Changes) -> Iterator[Moved]:
+    for one in changes.cells:
+        stall = one.table == "stall" or one.subject in _STALL
+        if stall and _sense(one) == "minimum" and _rise(one) < 0:
+            yield one
+
+
+@worse("lowered-minimum")
+def _lowered_minimum(changes: Changes) -> Iterator[Moved]:
+    for one in changes.cells:
+        if one.table in ("speeds", "approach") and _sense(one) == "minimum" and _rise(one) < 0:
+            yield one
+
+
+# -- the rest
+
+
+@worse("bracket-gone")
+def _bracket_gone(changes: Changes) -> Iterator[Moved]:
+    for one in changes.cells:
+        was, now = one.before, one.after
+        if was and now and was.beyond and now.quantity and not now.beyond:
+            yield one
+
+
+@worse("larger-crosswind")
+def _larger_crosswind(changes: Changes) -> Iterator[Moved]:
+    for one in changes.cells:
+        if one.table == "crosswind-limit" and _rise(one) > 0:
+            yield one
+
+
+# -- figures of a cell
+
+
+def _sense(one: Moved) -> str:
+    was, now = one.numbers
+    quantity = now or was
+    return quantity.sense if quantity else ""
+
+
+def _less_safe(one: Moved) -> bool:
+    rise = _rise(one)
+    return rise < 0 if _sense(one) == "minimum" else rise > 0 and _sense(one) == "maximum"
+
+
+def _rise(one: Moved) -> float:
+    """Return by how much a cell's number rises, in its unit before; nothing where one has none."""
+    old, new = one.numbers
+    if old is None or new is None:
+        return 0.0
+    rises = (_in(old.unit, new, at) - at_old for at, at_old in _ends(old))
+    return max(rises, key=abs)
+
+
+def _ends(old: Quantity) -> Iterator[tuple[str, float]]:
+    yield "value", old.value
+    if old.high is not None:
+        yield "high", old.high
+
+
+def _in(unit: str, quantity: Quantity, end: str) -> float:
+    value = quantity.high if end == "high" and quantity.high is not None else quantity.value
+    if unit == quantity.unit or not {unit, quantity.unit} <= UNITS.keys():
+        return value
+    return float(convert(value, quantity.unit, unit))
+
+
+# -- bounds
+
+
+def _case(one: Bound) -> tuple[object, ...]:
+    return one.speed, one.quantity, one.flaps, one.gear, one.weight
+
+
+def _level(one: Bound) -> float | None:
+    return one.altitude if one.from_altitude is None else one.from_altitude
+
+
+def _level_and_case(one: Bound) -> tuple[object, ...]:
+    return *_case(one), one.altitude, one.from_altitude
+
+
+def _exchanged(
+    changes: Changes, case: Callable[[Bound], tuple[object, ...]]
+) -> Iterator[tuple[Bound, Bound]]:
+    """Yield the maxima that are another now for the same case, in order of altitude."""
+    old, new = (_maxima(one, case) for one in (changes.before, changes.after))
+    for at, bounds in old.items():
+        gone = [one for one in bounds if one not in new.get(at, [])]
+        come = [one for one in new.get(at, []) if one not in bounds]
+        yield from zip(gone, come, strict=False)
+
+
+def _maxima(
+    document: Document, case: Callable[[Bound], tuple[object, ...]]
+) -> dict[tuple[object, ...], list[Bound]]:
+    found = defaultdict(list)
+    for one in sorted(document.basis.bounds, key=lambda bound: _level(bound) or 0):
+        if one.sense == "maximum":
+            found[case(one)].append(one)
+    return found
+
+
+def _rows_of(changes: Changes, bound: Bound) -> Iterator[Moved]:
+    """Yield what moved in the words that a speed is printed with, and the rows that are new."""
+    for one in changes.cells:
+        row = one.table == "speeds" and one.subject == bound.speed and one.after is not None
+        if row and (one.before is None or one.column == "when"):
+            yield one

@@ -1,0 +1,160 @@
+"""Which changes are for the worse: each that flies nearer to a limit or to the stall."""
+
+import pytest
+
+from cardgen.cards.card import make_document
+from cardgen.definition.fleet import read_fleet
+from cardgen.review.difference import cells_of, moved_cells
+from cardgen.review.worse import RULES, Changes, judged
+
+ARCS = {
+    "white": {"from": 40, "to": 90},
+    "green": {"from": 50, "to": 140},
+    "yellow": {"from": 140, "to": 180},
+    "red line": {"at": 180},
+}
+TWIN = {"kind": "multi-engine", "speeds": {"VYSE": {"ias": 85}}}
+TURBINE = {"kind": "turbine", "speeds": {"VNE": None, "VNO": None}}
+
+
+def limit(name, before, after, case=None, **keys):
+    """An aircraft whose speed is one, and another."""
+    return [
+        {**keys, "speeds": {**keys.get("speeds", {}), name: {**(case or {}), "ias": ias}}}
+        for ias in (before, after)
+    ]
+
+
+def marks(**others):
+    return [{"markings": arcs} for arcs in (ARCS, {**ARCS, **others})]
+
+
+def vne(*levels):
+    rows = [{"ias": 180}, *({"ias": 160, "from altitude": level} for level in levels)]
+    return {"speeds": {"VNE": rows}}
+
+
+def stalls(first, then):
+    rows = [
+        {"flaps": 0, "ias": [50, 54], "cas": [54, 58]},
+        {"flaps": 40, "ias": [40, 43], "cas": [46, 49]},
+    ]
+    changed = [{**rows[0], "ias": [50, then]}, rows[1]]
+    assert rows[0]["ias"][1] == first
+    return [{"stall": {"weight": 2000, "bank": [0, 30], "rows": one}} for one in (rows, changed)]
+
+
+WORSE = {
+    "VNE": (*limit("VNE", 180, 185), "raised-limit", "speeds/VNE/indicated"),
+    "VFE": (
+        *limit("VFE", 90, 95, {"flaps": 40}),
+        "raised-limit",
+        "speeds/VFE/flaps-40/indicated",
+    ),
+    "VLE": (*limit("VLE", 120, 125), "raised-limit", "speeds/VLE/indicated"),
+    "VLO": (
+        *limit("VLO", 110, 115, {"gear": "down"}),
+        "raised-limit",
+        "speeds/VLO/gear-down/indicated",
+    ),
+    "VMO": (*limit("VMO", 160, 165, **TURBINE), "raised-limit", "speeds/VMO/indicated"),
+    "VNO": (*limit("VNO", 140, 145), "raised-limit", "speeds/VNO/indicated"),
+    "VA": (
+        *limit("VA", 110, 112, {"weight": 2000}),
+        "raised-limit",
+        "speeds/VA/weight-2000/indicated",
+    ),
+    "stall": (*limit("VS1", 50, 48), "lowered-stall", "speeds/VS1/indicated"),
+    "stall at a bank": (
+        *stalls(54, 52),
+        "lowered-stall",
+        "stall/flaps-0/weight-2000/bank-30-indicated",
+    ),
+    "VMC": (*limit("VMC", 68, 66, **TWIN), "lowered-minimum", "speeds/VMC/indicated"),
+    "VREF": (
+        *limit("VREF", 65, 63, {"flaps": 40}),
+        "lowered-minimum",
+        "speeds/VREF/flaps-40/indicated",
+    ),
+    "altitude": (vne(10000), vne(12000), "later-altitude", "speeds/VNE/from-12000/indicated"),
+    "limit gone": (
+        *({"speeds": {"VA": entry}} for entry in ({"ias": 110}, None)),
+        "limit-gone",
+        "speeds/VA/indicated",
+    ),
+    "white arc": (*marks(white={"from": 40, "to": 95}), "widened-arc", "markings/white/to"),
+    "green arc": (*marks(green={"from": 47, "to": 140}), "widened-arc", "markings/green/from"),
+    "yellow arc": (
+        *marks(yellow={"from": 145, "to": 180}),
+        "widened-arc",
+        "markings/yellow/from",
+    ),
+    "red line": (*marks(**{"red line": {"at": 185}}), "widened-arc", "markings/red-line/from"),
+    "crosswind": (
+        *({"crosswind": {"demonstrated": wind}} for wind in (15, 17)),
+        "larger-crosswind",
+        "crosswind-limit/angle-90/wind",
+    ),
+    "bracket": (
+        *limit("VFE", 90, 105, {"flaps": 40}),
+        "bracket-gone",
+        "calibration/indicated-100/flaps-40-normal",
+    ),
+}
+
+
+@pytest.fixture
+def moved(make, tmp_path):
+    """Compare two plain aircraft, each made with some keys."""
+
+    def document(keys):
+        return make_document(make(**keys), read_fleet(tmp_path).school)
+
+    def moved(*sides):
+        before, after = map(document, sides)
+        cells = list(moved_cells(cells_of(before), cells_of(after)))
+        return judged(Changes(cells, before, after))
+
+    return moved
+
+
+@pytest.mark.parametrize("case", WORSE)
+def test_it_is_worse_and_the_other_way_round_it_is_not(moved, case):
+    before, after, rule, cell = WORSE[case]
+    found = {one.id: one.worse for one in moved(before, after)}
+    assert found[cell] == rule
+    back = moved(after, before)
+    assert back
+    assert [one for one in back if one.worse == rule] == []
+
+
+@pytest.mark.parametrize("name", ["VNE", "VFE", "VLE", "VNO", "VA"])
+def test_a_lowered_limit_is_in_no_way_worse(moved, name):
+    before, after, *_ = WORSE[name]
+    assert not any(one.worse for one in moved(after, before))
+
+
+def test_every_rule_has_a_case():
+    assert {rule for _, _, rule, _ in WORSE.values()} == set(RULES)
+
+
+def test_limits_stand_before_the_rest_and_vne_before_all(moved):
+    before = {**vne(), "markings": ARCS}
+    raised = {"VNE": {"ias": 185}, "VFE": {"flaps": 40, "ias": 95}, "VS1": {"ias": 48}}
+    after = {"speeds": raised, "markings": {**ARCS, "red line": {"at": 185}}}
+    found = moved(before, after)
+    assert [one.subject for one in found if one.worse and one.column == "indicated"][:3] == [
+        "VNE",
+        "VFE",
+        "VS1",
+    ]
+    assert found[0].id == "speeds/VNE/indicated"
+
+
+def test_a_raised_tas_limit_that_no_pointer_shows_is_worse(moved):
+    sides = [
+        {"speeds": {"VNE": [{"ias": 180}, {"tas": tas, "from altitude": 9000}]}}
+        for tas in (190, 195)
+    ]
+    found = {one.id: one.worse for one in moved(*sides)}
+    assert found["speeds/VNE/from-9000/when"] == "raised-limit"
