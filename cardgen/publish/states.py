@@ -10,8 +10,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cardgen.definition.files import LARGEST_FILE, parse_yaml
+from cardgen.definition.files import LARGEST_FILE
 from cardgen.definition.places import Block, DefinitionError, Fault
+from cardgen.definition.reading import parse_yaml
 from cardgen.publish.place import MARK
 
 _PARTS = re.compile(r"school\.yaml|(types|fleet)/[^/]+\.yaml")
