@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cardgen.definition.files import LARGEST_FILE
+from cardgen.definition.files import LARGEST_FILE, content_of, inside
 from cardgen.definition.places import Block, DefinitionError, Fault
 from cardgen.definition.reading import parse_yaml
 from cardgen.publish.place import MARK
@@ -109,7 +109,8 @@ def working(folder: Path) -> Definitions:
     paths = [folder / "school.yaml", *folder.glob("types/*.yaml"), *folder.glob("fleet/*.yaml")]
     if not paths[0].is_file():
         raise StateError(f"{folder} has no school.yaml")
-    files = {one.relative_to(folder).as_posix(): one.read_bytes() for one in paths}
+    names = [one.relative_to(folder) for one in paths]
+    files = {one.as_posix(): content_of(inside(folder, one), one.as_posix()) for one in names}
     return Definitions(str(folder), folder, files)
 
 

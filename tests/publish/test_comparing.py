@@ -240,7 +240,7 @@ def readable(folder: Path) -> bool:
 
 def site_of(definitions: Path, name: str) -> Path:
     site = definitions.parent / name
-    build(definitions, site, lambda *_: None, pdfs=False, today=TODAY)
+    build(definitions, site, lambda *_: None, pdfs=False)
     return site
 
 
@@ -367,7 +367,7 @@ class Undone:
 def test_each_number_that_is_new_on_paper_is_told(definitions, seed):
     """Words of the PDFs: no number that was not there before, but those that are told."""
     committed(keep(definitions, OF_ANY[seed + 2]))
-    build(definitions, definitions.parent / "before", lambda *_: None, today=TODAY)
+    build(definitions, definitions.parent / "before", lambda *_: None)
     chance = random.Random(seed)
     while True:
         git(definitions, "checkout", "--quiet", ".")
@@ -378,7 +378,7 @@ def test_each_number_that_is_new_on_paper_is_told(definitions, seed):
             continue
         if found.is_changed:
             break
-    build(definitions, definitions.parent / "after", lambda *_: None, today=TODAY)
+    build(definitions, definitions.parent / "after", lambda *_: None)
     before, after = (numbers_on(definitions.parent / name) for name in ("before", "after"))
     (one,) = found.aircraft
     texts = [ENGLISH.figure(cell.after) for cell in one.cells if cell.after]
