@@ -288,7 +288,7 @@ def test_a_full_disk_or_missing_library_exits_3(definitions, tmp_path, capsys, m
     def fails(*_, **__):
         raise PdfError("Pango is missing; apt-get install libpango-1.0-0")
 
-    monkeypatch.setattr("cardgen.building.build", fails)
+    monkeypatch.setattr("cardgen.commands.build.build", fails)
     assert main(["build", str(definitions), "--out", str(tmp_path / "site")]) == 3
     assert "apt-get install" in capsys.readouterr().err
 

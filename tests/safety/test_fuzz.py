@@ -201,7 +201,7 @@ def test_a_command_line_is_done_or_refused_in_words(
     share, sample, one_aircraft, tmp_path, monkeypatch, capsys
 ):
     monkeypatch.setattr(
-        "cardgen.building.build",
+        "cardgen.commands.build.build",
         lambda folder, out, progress, pdfs, **more: build(folder, out, progress, False, **more),
     )
     monkeypatch.chdir(tmp_path)

@@ -80,7 +80,7 @@ def test_a_picture_is_no_link_out_of_the_folder_and_no_pipe(tmp_path):
 def quick(monkeypatch) -> None:
     """Builds make no PDFs."""
     monkeypatch.setattr(
-        "cardgen.building.build",
+        "cardgen.commands.build.build",
         lambda folder, out, progress, pdfs, **more: build(folder, out, progress, False, **more),
     )
 

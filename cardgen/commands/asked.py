@@ -1,11 +1,8 @@
-"""What the command line may be asked: numbers as people write them, and what cannot be."""
+"""What several commands may be asked, and numbers as people write them."""
 
 import argparse
 import re
-
-
-class MisuseError(Exception):
-    """The command line asks for what cannot be."""
+from pathlib import Path
 
 
 def number(text: str) -> float:
@@ -41,3 +38,31 @@ def setting(text: str) -> float:
         said = "expected inHg from 25 to 33 or hPa from 850 to 1100"
         raise argparse.ArgumentTypeError(f"{text}: {said}")
     return value
+
+
+def add_definitions(command: argparse.ArgumentParser, option: bool = False) -> None:
+    """Add the folder of the definitions, as an argument or an option."""
+    if option:
+        command.add_argument(
+            "--definitions",
+            type=Path,
+            default=Path("aircraft"),
+            metavar="AIRCRAFT_DIR",
+            help="default: %(default)s",
+        )
+        return
+    command.add_argument(
+        "definitions",
+        nargs="?",
+        type=Path,
+        default=Path("aircraft"),
+        metavar="AIRCRAFT_DIR",
+        help="folder with school.yaml, types/ and fleet/ (default: %(default)s)",
+    )
+
+
+def add_strict(command: argparse.ArgumentParser) -> None:
+    """Add the option under which warnings fail."""
+    command.add_argument(
+        "--strict", action="store_true", help="fail on a warning that is not accepted too"
+    )

@@ -5,9 +5,10 @@ import json
 import re
 
 from cardgen.air import atmosphere
-from cardgen.airframe.aircraft import Aircraft
-from cardgen.asked import MisuseError, direction, within
+from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.cards.card import make_document, reckonable
+from cardgen.commands import MisuseError
+from cardgen.commands.asked import add_definitions, airspeed, direction, number, setting, within
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.definition.places import near_match
 from cardgen.document.record import Head, Quantity
@@ -18,6 +19,35 @@ from cardgen.lessons.reckoning import KNOWN, Case, Reckoning, Step, reckon
 from cardgen.review.marks import card_mark
 from cardgen.units import convert, from_si, to_si
 from cardgen.words.english import ENGLISH
+
+
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add what the command may be asked."""
+    command.description = (
+        "Work one airspeed from IAS through to the ground, or back to IAS. Airspeeds are in the "
+        "indicator's unit, altitude and temperature in the manual's, wind in knots."
+    )
+    command.add_argument("registration", metavar="REGISTRATION")
+    speed = command.add_mutually_exclusive_group(required=True)
+    for name, what in (("ias", "IAS: what the pointer shows"), ("cas", "CAS"), ("tas", "TAS")):
+        speed.add_argument(f"--{name}", type=airspeed, metavar="SPEED", help=what)
+    command.add_argument("--flaps", help="flap setting (default: retracted)")
+    command.add_argument("--gear", choices=("up", "down"), help="landing gear, where it retracts")
+    command.add_argument("--static-source", choices=(NORMAL, ALTERNATE), default=NORMAL)
+    height = command.add_mutually_exclusive_group()
+    height.add_argument("--altitude", type=number, help="what the altimeter shows; with --qnh")
+    height.add_argument("--pressure-altitude", type=number, metavar="ALTITUDE")
+    command.add_argument("--qnh", type=setting, help="altimeter setting: 29.92 or 1013")
+    warmth = command.add_mutually_exclusive_group()
+    warmth.add_argument("--oat", type=number, help="outside air temperature")
+    warmth.add_argument("--isa", type=number, metavar="DEVIATION", help="difference from standard")
+    command.add_argument(
+        "--wind", metavar="FROM/SPEED", help="such as 240/18, in knots, or 240/20mph; with --course"
+    )
+    command.add_argument("--course", type=direction, metavar="DEGREES")
+    command.add_argument("--json", action="store_true", help="print unrounded values as JSON")
+    add_definitions(command, option=True)
+    command.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> None:

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from cardgen.commands.asked import add_definitions, add_strict
 from cardgen.publish.build import build
 from cardgen.publish.progress import shown
 from cardgen.publish.store import default_folder
@@ -19,7 +20,9 @@ if TYPE_CHECKING:
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the options of the command, but for the folder of the definitions."""
+    """Add what the command may be asked."""
+    command.description = "Build a fleet's web site and kneeboard cards; only what has changed."
+    add_definitions(command)
     add = command.add_argument
     add(
         "--out",
@@ -64,7 +67,8 @@ def add_options(command: argparse.ArgumentParser) -> None:
     told = command.add_mutually_exclusive_group()
     told.add_argument("--quiet", action="store_true", help="print errors only")
     told.add_argument("--verbose", action="store_true", help="print also each file that was made")
-    command.set_defaults(run=_run)
+    add_strict(command)
+    command.set_defaults(run=run)
 
 
 def _jobs(text: str) -> int:
@@ -73,7 +77,8 @@ def _jobs(text: str) -> int:
     return int(text)
 
 
-def _run(options: argparse.Namespace) -> int:
+def run(options: argparse.Namespace) -> int:
+    """Do what is asked."""
     began = time.monotonic()
     with _executor(options.cluster) as executor, shown(options.quiet, options.verbose) as progress:
         built = build(

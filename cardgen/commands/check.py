@@ -1,0 +1,45 @@
+"""The command ``check``: hold the definitions against the rules."""
+
+import argparse
+import datetime
+import sys
+
+from cardgen.checks.run import forbids, of_faults
+from cardgen.commands import DONE, FAULTY
+from cardgen.commands.asked import add_definitions, add_strict
+from cardgen.definition.fleet import read_fleet
+from cardgen.definition.places import DefinitionError
+from cardgen.publish import report
+from cardgen.publish.checking import check
+from cardgen.words.english import ENGLISH
+
+
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add what the command may be asked."""
+    command.description = (
+        "Read the definitions and hold them against themselves and published rules. Exits 1 where "
+        "an error forbids a card."
+    )
+    add_definitions(command)
+    command.add_argument(
+        "--format",
+        choices=("text", "json", "github"),
+        default="text",
+        help="text for people, json for programs, github for annotations (default: %(default)s)",
+    )
+    add_strict(command)
+    command.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Do what is asked."""
+    try:
+        found = list(check(read_fleet(options.definitions), datetime.date.today()))
+    except DefinitionError as error:
+        found = of_faults(error.faults)
+    write = {"text": report.as_text, "json": report.as_json, "github": report.as_annotations}
+    said = write[options.format](found, options.definitions, ENGLISH)
+    if said:
+        print(said)
+    print(report.summary(found), file=sys.stderr)
+    return FAULTY if any(forbids(one, options.strict) for one in found) else DONE

@@ -1,0 +1,87 @@
+"""The command ``start``: new definition files to fill in."""
+
+import argparse
+import re
+from pathlib import Path
+
+from cardgen.commands import MisuseError
+from cardgen.commands.asked import add_definitions
+from cardgen.definition.files import inside
+from cardgen.definition.names import is_taken
+from cardgen.definition.places import near_match
+from cardgen.definition.schema import FILES, schema
+from cardgen.definition.shown import hidden, told
+from cardgen.definition.speeds import KINDS
+from cardgen.definition.start import new_airframe, new_school, new_type
+
+
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add what the command may be asked."""
+    command.description = (
+        "Write a new definition file with blanks to fill in; never over an old one."
+    )
+    command.add_argument("what", nargs="?", choices=("school", "type", "airframe"))
+    command.add_argument(
+        "name", nargs="?", metavar="NAME", help="of the school or the type, or the registration"
+    )
+    command.add_argument("--kind", choices=KINDS, help="the kind of aircraft, for a type")
+    command.add_argument("--type", metavar="TYPE", help="the type's file name, for an airframe")
+    command.add_argument(
+        "--schema", action="store_true", help="write the JSON Schemas that editors help with"
+    )
+    add_definitions(command, option=True)
+    command.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> None:
+    """Do what is asked."""
+    folder, name = options.definitions, options.name
+    templates = folder / "templates"
+    if options.what is None and not options.schema:
+        raise MisuseError(
+            "say what to start: school, type NAME --kind KIND, airframe NAME, or --schema"
+        )
+    if name and (at := hidden(name)) is not None:
+        raise MisuseError(f"the name has the character {told(name[at])}, expected ones that show")
+    if options.what in ("type", "airframe") and name is None:
+        raise MisuseError(f"start {options.what} needs a name")
+    if options.what == "school":
+        school = new_school(templates, folder / "types", *([name] if name else []))
+        _write(folder, "school.yaml", school)
+    elif options.what == "type":
+        if options.kind is None:
+            raise MisuseError(f"start type needs --kind, one of {', '.join(KINDS)}")
+        path = f"types/{_file_name(name)}.yaml"
+        _write(folder, path, new_type(templates, name, options.kind))
+    elif options.what == "airframe":
+        stems = (path.stem for path in (folder / "types").glob("*.yaml"))
+        known = sorted(stem for stem in stems if hidden(stem) is None)
+        if options.type not in known:
+            raise MisuseError(
+                f"start airframe needs --type, one of {', '.join(known) or 'none yet'}"
+                + near_match(options.type or "", known)
+            )
+        path = f"fleet/{_file_name(name)}.yaml"
+        _write(folder, path, new_airframe(templates, name, options.type))
+    for file in FILES:
+        path = f"schemas/{file}"
+        if options.schema or not (folder / path).exists():  # the first line of each file names one
+            _write(folder, path, schema(file), anew=True)
+
+
+def _file_name(name: str) -> str:
+    said = "-".join(re.findall(r"[a-z0-9]+", name.lower()))[:60] or "new"
+    return f"new-{said}" if is_taken(said) else said
+
+
+def _write(folder: Path, name: str, text: str, anew: bool = False) -> None:
+    """Write a file; over an old one only where it is made anew from the program."""
+    inside(folder, Path(name))
+    path = folder / name
+    path.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        with path.open("w" if anew else "x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError:
+        raise MisuseError(f"{path} is there already; nothing was written") from None
+    print(f"Wrote {path}")
