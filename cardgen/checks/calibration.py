@@ -174,12 +174,11 @@ def _off(x: Sequence[float], y: Sequence[float], i: int, step: float) -> float:
 
 @rule("calibration-round", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Told]:
-    """Between its ends, all points of a table but one are not at multiples of 5."""
+    """Between its ends, no single point of a row that a table is entered with is off the 5s."""
     for table in aircraft.calibrations:
-        odd = min(
-            ([one for one in row[1:-1] if one % 5] for row in (table.ias, table.cas)), key=len
-        )
-        if len(odd) == 1 and len(table.ias) > 4:
+        row = table.cas if table.given.form[0] == "cas" else table.ias
+        odd = [one for one in row[1:-1] if one % 5]
+        if len(odd) == 1 and len(row) > 5:
             yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
     for one in aircraft.definition.altimeter_correction:
         odd = [ias for ias, _ in one.pairs if ias % 5]
