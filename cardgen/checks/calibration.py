@@ -174,16 +174,24 @@ def _off(x: Sequence[float], y: Sequence[float], i: int, step: float) -> float:
 
 @rule("calibration-round", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Told]:
-    """Between its ends, no single point of a row that a table is entered with is off the 5s."""
+    """Of the row that a table is entered with no single point is off the multiples of 5.
+
+    But for the first and the last two, which may be at a stall or a limit.
+    """
     for table in aircraft.calibrations:
         row = table.cas if table.given.form[0] == "cas" else table.ias
-        odd = [one for one in row[1:-1] if one % 5]
-        if len(odd) == 1 and len(row) > 5:
+        odd = [one for one in row[1:-2] if one % 5]
+        if len(odd) == 1 and len(row) > 6:
             yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
     for one in aircraft.definition.altimeter_correction:
         odd = [ias for ias, _ in one.pairs if ias % 5]
         if len(odd) == 1 and len(one.pairs) > 3:
             yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
+    for polar in aircraft.definition.type.polar:
+        for row in polar.rows.values():
+            odd = [one for one in row[1:-1] if one % 10]
+            if len(odd) == 1 and odd[0] % 5 and len(row) > 6:
+                yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
 
 
 @rule("calibration-steps", Severity.WARNING, _PAGE, COMMON_PRACTICE)
