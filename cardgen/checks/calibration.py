@@ -174,14 +174,15 @@ def _off(x: Sequence[float], y: Sequence[float], i: int, step: float) -> float:
 
 @rule("calibration-round", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Told]:
-    """Of the row that a table is entered with no single point is off the multiples of 5.
+    """Where all points of a row between its ends but one are multiples of 5, that one is too.
 
-    But for the first and the last two, which may be at a stall or a limit.
+    Unless the other row has none that is off: a table of few points says nothing.
     """
     for table in aircraft.calibrations:
-        row = table.cas if table.given.form[0] == "cas" else table.ias
-        odd = [one for one in row[1:-2] if one % 5]
-        if len(odd) == 1 and len(row) > 6:
+        odd = min(
+            ([one for one in row[1:-1] if one % 5] for row in (table.ias, table.cas)), key=len
+        )
+        if len(odd) == 1 and len(table.ias) > 6:
             yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
     for one in aircraft.definition.altimeter_correction:
         odd = [ias for ias, _ in one.pairs if ias % 5]

@@ -74,7 +74,7 @@ def _by_one_digit(one: Figure, other: Figure) -> bool:
 
 @rule("altitude-odd", Severity.WARNING, "look-altitude", COMMON_PRACTICE)
 def altitudes_are_round(aircraft: Aircraft) -> Iterator[Told]:
-    """An altitude is a multiple of 100, and of 500 where all others of its kind are.
+    """Where most altitudes are multiples of 100, one is; and of 500 where all others are.
 
     It begins with no 0, and is one that the kind of aircraft can have.
     """
@@ -91,11 +91,13 @@ def altitudes_are_round(aircraft: Aircraft) -> Iterator[Told]:
     most = definition.type.maximum_operating_altitude
     odd = [one for one in given if one % 500]
     alone = len(given) > 2 and len(odd) == 1
+    rounded = sum(one % 100 == 0 for one in given) >= max(2.0, 0.75 * len(given))
     feet = 30_000.0 if aircraft.kind == "single-engine" else 51_000.0
     top = float(convert(feet, "ft", aircraft.units.altitude))
     for one in (*given, *([most.altitude] if most is not None else [])):
         padded = one.text.startswith("0") and len(one.text) > 1
-        if one % 100 or (alone and one is odd[0]) or one > top or padded:
+        finer = bool(one % 100) and rounded
+        if finer or (alone and one is odd[0]) or one > top or padded:
             yield tell(
                 one.place,
                 "finding-altitude-odd",
@@ -149,19 +151,20 @@ def named_speeds_can_be_flown(aircraft: Aircraft) -> Iterator[Told]:
 _BY_USE = {
     "engine failure": (1.10, 1.75),
     "without engine": (1.15, 1.75),
-    "balked": (1.05, 1.60),
-    "go around": (1.05, 1.60),
-    "go-around": (1.05, 1.60),
-    "precautionary": (1.10, 1.65),
-    "approach": (1.12, 1.75),
-    "landing": (1.10, 1.75),
-    "lift off": (0.95, 1.45),
-    "unstick": (0.90, 1.45),
-    "rotation": (0.90, 1.45),
-    "launch by winch": (1.20, 2.00),
-    "winch launch": (1.20, 2.00),
-    "spin": (0.95, 1.35),
+    "balked": (1.05, 2.00),
+    "go around": (1.05, 2.00),
+    "go-around": (1.05, 2.00),
+    "precautionary": (1.10, 1.90),
+    "approach": (1.12, 2.10),
+    "landing": (1.10, 1.90),
+    "lift off": (0.95, 1.50),
+    "unstick": (0.90, 1.50),
+    "rotation": (0.90, 1.50),
+    "launch by winch": (1.20, 2.20),
+    "winch launch": (1.20, 2.20),
+    "spin": (0.90, 1.40),
 }
+_OF_PARTS = ("gear", "light", "exten", "approach flap")  # whose limits may be called by such words
 
 
 @rule("named-speed-use", Severity.WARNING, "look-speeds", COMMON_PRACTICE)
@@ -169,7 +172,9 @@ def named_speeds_fit_their_use(aircraft: Aircraft) -> Iterator[Told]:
     """A speed whose name says what it is for is as many times the stall as such speeds are."""
     for name, entries in aircraft.definition.other_speeds.items():
         use = next((words for words in _BY_USE if words in name.lower()), None)
-        for one in entries if use else ():
+        if any(part in name.lower() for part in _OF_PARTS):
+            continue
+        for one in entries:
             stalls = [*_stalls_of(aircraft, one)]
             if use is None or one.ias is None or one.sense != "target" or not stalls:
                 continue

@@ -36,7 +36,6 @@ from cardgen.units import Array
 
 _PAGE = "look-cruise"
 _FINE = 0.0035  # of a figure; no finer do such functions follow an engine
-_SMALL, _COARSE = 9, 0.012  # a table of so few rows is held to straight lines, not so finely
 _FALLING = ("tas", "ias", "range")  # what falls away where an aircraft nears its ceiling
 
 
@@ -120,11 +119,7 @@ def _doubts(points: list[Point], cruise: Cruise) -> Iterator[_Doubt]:
         if power:
             bases.append(_powered([points[n] for n, _ in there], power))
         shares = np.maximum(step / y, _FINE) + _of_others(cruise, name, [n for n, _ in there])
-        small = len(figures) < _SMALL
-        if small:
-            shares = np.maximum(shares, _COARSE)
-        most, free = min(3, max(1, len(figures) // 10)), 2 if small else 3
-        for off in stand_off(bases, np.log(y), shares, most, free):
+        for off in stand_off(bases, np.log(y), shares, min(3, max(1, len(figures) // 10))):
             n, figure = there[off.number]
             expected = float(np.exp(off.expected))
             if not (name in _FALLING and _falls_away(points, n, figure / expected)):
@@ -380,7 +375,8 @@ def settings_change_together(aircraft: Aircraft) -> Iterator[Told]:
                 and max(Counter(group).values()) == len(group) - 1
                 and b != Counter(group).most_common(1)[0][0]
             ]
-            if len(odd) == 1 and sum(len(counts) > 1 for counts in together) == 1:
+            known = len(cruise.rows) > 5
+            if known and len(odd) == 1 and sum(len(counts) > 1 for counts in together) == 1:
                 a, b, usual = odd[0]
                 yield tell(
                     b.place,

@@ -460,7 +460,7 @@ def stalls_rise_with_bank(aircraft: Aircraft) -> Iterator[Told]:
     """IAS at the stall rises with bank, by the root of the load factor, about.
 
     It rises by more where IAS is below CAS at the stall, which it nears: with that printed beside
-    it as far as to it, else by 14 %.
+    it as far as to it, else by a fifth.
     """
     stall = aircraft.definition.stall
     for row in stall.rows if stall else ():
@@ -472,7 +472,7 @@ def stalls_rise_with_bank(aircraft: Aircraft) -> Iterator[Told]:
             assert row.ias is not None
             root = math.sqrt(math.cos(math.radians(stall.bank[0])) / math.cos(math.radians(bank)))
             wanted, rounding = row.ias[0] * root, 0.5 + 0.5 * root
-            most = 1.03 * max(row.cas[0] / row.ias[0], 1.0) if row.cas else 1.14
+            most = 1.03 * max(row.cas[0] / row.ias[0], 1.0) if row.cas else 1.2
             if not 0.97 * wanted - rounding <= ias <= most * wanted + rounding:
                 yield tell(
                     ias.place,
