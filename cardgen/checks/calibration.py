@@ -174,17 +174,25 @@ def _off(x: Sequence[float], y: Sequence[float], i: int, step: float) -> float:
 
 @rule("calibration-round", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def points_between_the_ends_are_round(aircraft: Aircraft) -> Iterator[Told]:
-    """Between its ends, all points of a table but one are not at multiples of 5."""
+    """Where all points of a row between its ends but one are multiples of 5, that one is too.
+
+    Unless the other row has none that is off: a table of few points says nothing.
+    """
     for table in aircraft.calibrations:
         odd = min(
             ([one for one in row[1:-1] if one % 5] for row in (table.ias, table.cas)), key=len
         )
-        if len(odd) == 1 and len(table.ias) > 4:
+        if len(odd) == 1 and len(table.ias) > 6:
             yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
     for one in aircraft.definition.altimeter_correction:
         odd = [ias for ias, _ in one.pairs if ias % 5]
         if len(odd) == 1 and len(one.pairs) > 3:
             yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
+    for polar in aircraft.definition.type.polar:
+        for row in polar.rows.values():
+            odd = [one for one in row[1:-1] if one % 10]
+            if len(odd) == 1 and odd[0] % 5 and len(row) > 6:
+                yield tell(odd[0].place, "finding-calibration-round", figure=entered(odd[0]))
 
 
 @rule("calibration-steps", Severity.WARNING, _PAGE, COMMON_PRACTICE)

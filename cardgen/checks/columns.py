@@ -7,32 +7,38 @@ from cardgen.checks.rule import COMMON_PRACTICE, OF_TABLES, Severity, Told, ente
 from cardgen.definition.cruise import Cruise, cell_at
 from cardgen.definition.places import Figure
 
+_SEVERAL = 3
 _SPREAD = 1.8  # of rpm in cruise, highest by lowest: common practice, and wide
 
 
 @rule("calibration-entered", Severity.WARNING, "look-calibration", COMMON_PRACTICE, OF_TABLES)
-def tables_are_entered_with_round_figures(aircraft: Aircraft) -> Iterator[Told]:
-    """Between its ends, a table is entered with multiples of 5, in the unit that it was made in.
+def tables_are_entered_alike(aircraft: Aircraft) -> Iterator[Told]:
+    """Where a manual's other tables are entered with multiples of 5, so is each, between its ends.
 
-    So it was made in another where most are not, or entered with the other row where that is round.
+    Else it was made in another unit, or entered with the other row where that is round. A manual
+    whose tables are not round, as one that was converted, has no such habit.
     """
     given = {table.given.place: table.given for table in aircraft.calibrations}
-    for one in given.values():
-        start, beside = one.form
-        if start != "ias":
+    tables = [one for one in given.values() if one.form[0] == "ias"]
+    for one in tables:
+        others = [ias for other in tables if other is not one for ias, _ in other.pairs[1:-1]]
+        odd = [(ias, beside) for ias, beside in one.pairs[1:-1] if ias % 5]
+        if not _are_round(others) or len(odd) < max(2, len(one.pairs) / 2 - 1):
             continue
-        inner = [(a, b) for a, b in one.pairs[1:-1] if a % 5]
-        if len(inner) < max(2, len(one.pairs) / 2 - 1):
-            continue
-        exchanged = beside == "cas" and not any(b % 5 for _, b in one.pairs[1:-1])
-        if exchanged and one.place_of(start) > one.place_of(beside):
+        exchanged = one.form[1] == "cas" and not any(b % 5 for _, b in one.pairs[1:-1])
+        if exchanged and one.place_of("ias") > one.place_of("cas"):
             continue  # the table is entered with CAS, as the manual may have it
         yield tell(
-            inner[0][0].place,
+            odd[0][0].place,
             "finding-calibration-exchanged" if exchanged else "finding-calibration-entered",
-            here=entered(inner[0][0]),
-            beside=entered(inner[0][1]),
+            here=entered(odd[0][0]),
+            beside=entered(odd[0][1]),
         )
+
+
+def _are_round(figures: list[Figure]) -> bool:
+    """Whether several figures are multiples of 5, but for one in ten."""
+    return len(figures) >= _SEVERAL and sum(one % 5 == 0 for one in figures) >= 0.9 * len(figures)
 
 
 @rule("rpm-spread", Severity.WARNING, "look-cruise", COMMON_PRACTICE, OF_TABLES)
@@ -49,12 +55,14 @@ def cruise_is_flown_at_like_rpm(aircraft: Aircraft) -> Iterator[Told]:
 def a_setting_stands_in_several_rows(aircraft: Aircraft) -> Iterator[Told]:
     """No manifold pressure stands in each row but once, beside a fuel flow that recurs.
 
-    Unless power recurs, which is what such a pressure is set for.
+    Nor is it finer than that, which is whole. Unless power recurs, which is what such a pressure is
+    set for.
     """
     for cruise in aircraft.definition.cruise:
         pressure, flow = _column(cruise, "manifold pressure"), _column(cruise, "fuel flow")
         power, few = {*_column(cruise, "power")}, len(cruise.rows) / 3
         seldom = len({*pressure}) > 2 * few and not 0 < len(power) <= few
+        seldom = seldom and any(one % 1 for one in pressure) and not any(one % 1 for one in flow)
         if seldom and 0 < len({*flow}) <= few and len(cruise.rows) > 5:
             yield tell(
                 pressure[0].place,

@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.likely import likeliest
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, entered, rule, tell
+from cardgen.definition.model import SpeedEntry
 from cardgen.definition.places import Figure, Span
+from cardgen.units import convert
 
 _ROUND = (100.0, 50.0, 10.0, 5.0)
 
@@ -37,14 +39,16 @@ def weights_are_those_of_the_type(aircraft: Aircraft) -> Iterator[Told]:
     """
     weights = aircraft.definition.type.weights
     listed = [weights.maximum, *weights.others, *weights.names.values()]
-    step = next((one for one in _ROUND if not any(known % one for known in listed)), 1.0)
+    chosen = [weights.maximum, *weights.others]  # the named, such as at the ramp, follow from these
+    step = next((one for one in _ROUND if not any(known % one for known in chosen)), 1.0)
     given = list(dict.fromkeys(_weights(aircraft)))
     counts = Counter(float(weight) for _, weight in given)
     for group, weight in given:
         if weight in listed:
             continue
         here = {float(other) for name, other in given if name == group}
-        near = likeliest(weight, [one for one in listed if len(one.text) == len(weight.text)])
+        same = [one for one in listed if len(one.text) == len(weight.text)]
+        near = likeliest(weight, [one for one in same if one not in here] or same)
         likely = near if near is not None and _by_one_digit(weight, near) else None
         own = len(here) < 2 or counts[float(weight)] > 1 or (likely is not None and likely in here)
         if likely is not None and (weight % min(step, 50.0) or not own):
@@ -70,7 +74,10 @@ def _by_one_digit(one: Figure, other: Figure) -> bool:
 
 @rule("altitude-odd", Severity.WARNING, "look-altitude", COMMON_PRACTICE)
 def altitudes_are_round(aircraft: Aircraft) -> Iterator[Told]:
-    """An altitude is a multiple of 100, and of 500 where all others of its kind are."""
+    """Where most altitudes are multiples of 100, one is; and of 500 where all others are.
+
+    It begins with no 0, and is one that the kind of aircraft can have.
+    """
     definition = aircraft.definition
     given = [
         altitude
@@ -80,11 +87,17 @@ def altitudes_are_round(aircraft: Aircraft) -> Iterator[Told]:
         for altitude in (one.altitude, one.from_altitude)
         if altitude is not None
     ]
+    given += [one.altitude for one in definition.altimeter_correction if one.altitude is not None]
     most = definition.type.maximum_operating_altitude
     odd = [one for one in given if one % 500]
     alone = len(given) > 2 and len(odd) == 1
+    rounded = sum(one % 100 == 0 for one in given) >= max(2.0, 0.75 * len(given))
+    feet = 30_000.0 if aircraft.kind == "single-engine" else 51_000.0
+    top = float(convert(feet, "ft", aircraft.units.altitude))
     for one in (*given, *([most.altitude] if most is not None else [])):
-        if one % 100 or (alone and one is odd[0]):
+        padded = one.text.startswith("0") and len(one.text) > 1
+        finer = bool(one % 100) and rounded
+        if finer or (alone and one is odd[0]) or one > top or padded:
             yield tell(
                 one.place,
                 "finding-altitude-odd",
@@ -131,3 +144,55 @@ def named_speeds_can_be_flown(aircraft: Aircraft) -> Iterator[Told]:
                 low=about(low),
                 high=about(high),
             )
+
+
+# What part a speed is of the stall of its flaps, or of any where it names none, in CAS or IAS:
+# common practice, and wide. By words of the manual's own names, the first that is found.
+_BY_USE = {
+    "engine failure": (1.10, 1.75),
+    "without engine": (1.15, 1.75),
+    "balked": (1.05, 2.00),
+    "go around": (1.05, 2.00),
+    "go-around": (1.05, 2.00),
+    "precautionary": (1.10, 1.90),
+    "approach": (1.12, 2.10),
+    "landing": (1.10, 1.90),
+    "lift off": (0.95, 1.50),
+    "unstick": (0.90, 1.50),
+    "rotation": (0.90, 1.50),
+    "launch by winch": (1.20, 2.20),
+    "winch launch": (1.20, 2.20),
+    "spin": (0.90, 1.40),
+}
+_OF_PARTS = ("gear", "light", "exten", "approach flap")  # whose limits may be called by such words
+
+
+@rule("named-speed-use", Severity.WARNING, "look-speeds", COMMON_PRACTICE)
+def named_speeds_fit_their_use(aircraft: Aircraft) -> Iterator[Told]:
+    """A speed whose name says what it is for is as many times the stall as such speeds are."""
+    for name, entries in aircraft.definition.other_speeds.items():
+        use = next((words for words in _BY_USE if words in name.lower()), None)
+        if any(part in name.lower() for part in _OF_PARTS):
+            continue
+        for one in entries:
+            stalls = [*_stalls_of(aircraft, one)]
+            if use is None or one.ias is None or one.sense != "target" or not stalls:
+                continue
+            low, high = _BY_USE[use][0] * min(stalls) - 1.0, _BY_USE[use][1] * max(stalls) + 1.0
+            last = one.ias.high if isinstance(one.ias, Span) else one.ias
+            if not low <= one.ias <= last <= high:
+                yield tell(
+                    one.ias.place,
+                    "finding-named-speed-use",
+                    speed=name,
+                    value=entered(one.ias),
+                    low=about(low),
+                    high=about(high),
+                )
+
+
+def _stalls_of(aircraft: Aircraft, entry: SpeedEntry) -> Iterator[float]:
+    """Yield the stalls that a speed may be flown at, in IAS and in CAS."""
+    for stall in aircraft.stall_speeds:
+        if entry.flaps in (None, stall.flaps) and stall.weight == aircraft.weight_of(entry):
+            yield from (float(one) for one in (stall.ias, stall.cas) if one is not None)

@@ -199,20 +199,42 @@ def altitudes_and_settings_recur(aircraft: Aircraft) -> Iterator[Told]:
         for at, name in enumerate(names):
             counts = Counter(row[at] for row in rows)
             once = [row for row in rows if counts[row[at]] == 1]
-            if len(counts) < 2 or len(once) != 1 or (name == "oat" and len(counts) > 4):
+            if len(counts) < 2 or len(once) > 2 or (name == "oat" and len(counts) > 4):
                 continue
-            (row,) = once
-            others = [(*row[:at], one, *row[at + 1 :]) for one in counts if counts[one] > 1]
-            lacking = [one[at] for one in others if one not in there and known[one[split:]] > 1]
-            likely = likeliest(row[at], lacking)
-            if likely is not None and not _goes_on_evenly(row[at], counts):
+            for row in once:
+                others = [(*row[:at], one, *row[at + 1 :]) for one in counts if counts[one] > 1]
+                lacking = [one[at] for one in others if one not in there and known[one[split:]] > 1]
+                likely = likeliest(row[at], lacking)
+                if likely is not None and not _goes_on_evenly(row[at], counts):
+                    yield tell(
+                        row[at].place,
+                        "finding-cruise-axis",
+                        column=name,
+                        here=entered(row[at]),
+                        likely=entered(likely),
+                    )
+
+
+@rule("cruise-entry-round", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
+def rows_are_entered_with_round_figures(aircraft: Aircraft) -> Iterator[Told]:
+    """Where nearly all altitudes are multiples of 500, one is of 100; RPM so of 50, and of 10."""
+    for cruise in aircraft.definition.cruise:
+        for name, (coarse, fine) in _ROUND_ENTRIES.items():
+            cells = [one for row in cruise.rows if name in cruise.columns
+                     if (one := cell_at(cruise, row, name)) is not None]  # fmt: skip
+            odd = [one for one in cells if one % fine]
+            rounded = sum(one % coarse == 0 for one in cells)
+            if len(odd) == 1 and rounded >= max(2, 0.75 * (len(cells) - 1)):
                 yield tell(
-                    row[at].place,
-                    "finding-cruise-axis",
+                    odd[0].place,
+                    "finding-row-setting",
                     column=name,
-                    here=entered(row[at]),
-                    likely=entered(likely),
+                    here=entered(odd[0]),
+                    step=about(coarse),
                 )
+
+
+_ROUND_ENTRIES = {"altitude": (500.0, 100.0), "rpm": (50.0, 10.0)}
 
 
 def _goes_on_evenly(end: Figure, levels: Iterable[Figure]) -> bool:
@@ -344,16 +366,17 @@ def settings_change_together(aircraft: Aircraft) -> Iterator[Told]:
                 a, b = cell_at(cruise, row, one), cell_at(cruise, row, other)
                 if a is not None and b is not None:
                     groups.setdefault(a, []).append(b)
-            together = [Counter(group) for group in groups.values() if len(group) > 3]
+            together = [Counter(group) for group in groups.values() if len(group) > 2]
             odd = [
                 (a, b, Counter(group).most_common(1)[0][0])
                 for a, group in groups.items()
                 for b in group
-                if len(group) > 3
+                if len(group) > 2
                 and max(Counter(group).values()) == len(group) - 1
                 and b != Counter(group).most_common(1)[0][0]
             ]
-            if len(odd) == 1 and sum(len(counts) > 1 for counts in together) == 1:
+            known = len(cruise.rows) > 5
+            if known and len(odd) == 1 and sum(len(counts) > 1 for counts in together) == 1:
                 a, b, usual = odd[0]
                 yield tell(
                     b.place,

@@ -457,12 +457,30 @@ def stalls_by_bank_come_of_one_speed(aircraft: Aircraft) -> Iterator[Told]:
 
 @rule("stall-rises", Severity.WARNING, "look-stall", "FAA-H-8083-25B, chapter 5, load factors")
 def stalls_rise_with_bank(aircraft: Aircraft) -> Iterator[Told]:
-    """IAS at the stall rises with bank."""
+    """IAS at the stall rises with bank, by the root of the load factor, about.
+
+    It rises by more where IAS is below CAS at the stall, which it nears: with that printed beside
+    it as far as to it, else by a fifth.
+    """
     stall = aircraft.definition.stall
     for row in stall.rows if stall else ():
+        assert stall is not None
         for less, more in itertools.pairwise(row.ias or ()):
             if more < less:
                 yield tell(more.place, "finding-stall-rises", ias=entered(more), less=entered(less))
+        for ias, bank in zip(row.ias or (), stall.bank, strict=False):
+            assert row.ias is not None
+            root = math.sqrt(math.cos(math.radians(stall.bank[0])) / math.cos(math.radians(bank)))
+            wanted, rounding = row.ias[0] * root, 0.5 + 0.5 * root
+            most = 1.03 * max(row.cas[0] / row.ias[0], 1.0) if row.cas else 1.2
+            if not 0.97 * wanted - rounding <= ias <= most * wanted + rounding:
+                yield tell(
+                    ias.place,
+                    "finding-stall-ias-by-bank",
+                    ias=entered(ias),
+                    bank=entered(bank, "deg"),
+                    expected=about(wanted),
+                )
 
 
 @rule("stall-by-weight", Severity.WARNING, "look-stall", "FAA-H-8083-25B, chapter 5")

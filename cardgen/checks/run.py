@@ -20,6 +20,7 @@ from cardgen.checks import (
     grids,
     markings,
     missing,
+    pairs,
     paper,
     plausible,
     speeds,
@@ -46,7 +47,7 @@ from cardgen.document.record import Message
 
 SUBJECTS = (
     *(speeds, markings, calibration, stall, cruise, units, paper),
-    *(balance, columns, conditions, curves, grids, missing, plausible, bench, exchanged),
+    *(balance, columns, conditions, curves, grids, missing, plausible, bench, exchanged, pairs),
 )
 
 

@@ -2,6 +2,7 @@
 
 import json
 import re
+from dataclasses import fields, is_dataclass
 
 import jsonschema
 import pytest
@@ -98,9 +99,9 @@ def messages(value: object):
     elif isinstance(value, tuple):
         for one in value:
             yield from messages(one)
-    elif hasattr(value, "__slots__"):
-        for name in value.__slots__:
-            yield from messages(getattr(value, name))
+    elif is_dataclass(value):
+        for field in fields(value):
+            yield from messages(getattr(value, field.name))
 
 
 @pytest.mark.parametrize("registration", REGISTRATIONS)

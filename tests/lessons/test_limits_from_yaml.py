@@ -17,7 +17,8 @@ import numpy as np
 import pytest
 import yaml
 
-from cardgen import cli, reckon
+from cardgen import cli
+from cardgen.commands import reckon
 from tests.conftest import DEMO
 from tests.oracle import physics
 from tests.sampling import SEED, some

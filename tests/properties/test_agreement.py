@@ -321,6 +321,9 @@ def test_without_an_altitude_what_is_above_the_highest_limit_is_marked(sample):
                     assert shown.beyond == _above(aircraft, value, flaps, gear), row.id
 
 
+_KEPT = 1e-6  # to which figures of a document are kept
+
+
 def _above(aircraft: Aircraft, shown: float, flaps: str, gear: str = "") -> bool:
     """Worked apart from the cards: the greatest of VNE and VMO, and each VFE or VLE in force."""
     highest = -math.inf
@@ -329,12 +332,12 @@ def _above(aircraft: Aircraft, shown: float, flaps: str, gear: str = "") -> bool
             if entry.from_altitude is None:
                 value = _most(aircraft, entry)
                 highest = max(highest, value if not math.isnan(value) else -math.inf)
-    over = highest > -math.inf and shown > highest + 1e-9
+    over = highest > -math.inf and shown > highest + _KEPT
     if flaps != aircraft.flaps[0]:
         for entry in aircraft.definition.speeds.get("VFE", []):
-            over |= entry.flaps == flaps and shown > _most(aircraft, entry) + 1e-9
+            over |= entry.flaps == flaps and shown > _most(aircraft, entry) + _KEPT
     for entry in aircraft.definition.speeds.get("VLE", []) if gear == "down" else ():
-        over |= shown > _most(aircraft, entry) + 1e-9
+        over |= shown > _most(aircraft, entry) + _KEPT
     return over
 
 

@@ -249,7 +249,7 @@ def without_pages(monkeypatch):
     """Sites are built without what is not read here."""
     for name in dir(page):
         if name.endswith("_page"):
-            monkeypatch.setattr(page, name, lambda *_: "")
+            monkeypatch.setattr(page, name, lambda *_, **__: "")
 
 
 WHOLE = [(seed, KINDS[seed % len(KINDS)].__name__) for seed in range(50)]

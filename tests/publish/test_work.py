@@ -98,7 +98,7 @@ def test_a_cluster_prints_byte_for_byte_what_a_pool_prints(definitions, tmp_path
         with distributed.Client(cluster) as client:
             assert len({os.getpid(), *client.run(os.getpid).values()}) == 3
         address = ["--cluster", cluster.scheduler_address]
-        assert main(["build", str(definitions), "--out", str(out), *address]) == 0
+        assert main(["build", str(definitions), "--out", str(out), "--fresh", *address]) == 0
     assert re.search(r"\d+ files made, 0 reused", capsys.readouterr().out)
     assert sum(name.endswith(".pdf") for name in tree(pool)) == len(FORMATS) + 2
     assert tree(out) == tree(pool)

@@ -140,6 +140,25 @@ _FINDINGS = {
     "expected it to fall as flaps extend",
     "finding-stall-by-weight": "stall at {weight:typed} is {stall} {measure}; the square root of "
     "the weights makes it {expected}",
+    "finding-altimeter-by-altitude": "{here} at IAS {ias}; the table of a lower altitude makes it "
+    "about {expected} in this air",
+    "finding-calibration-beyond": "ends at {end} IAS; expected no more than a little above {limit}",
+    "finding-climb-rises": "{speed} is {here} IAS, and {below} at the altitude below; expected it "
+    "to change little, and the other way",
+    "finding-limit-by-altitude": "{speed} is {here} IAS, and {below} at the altitude below; "
+    "expected {least} or more, and no rise",
+    "finding-glide-at-weights": "a glide of {ratio}, and {other} at another weight; expected the "
+    "same",
+    "finding-markings-range": "a mark at {here}; expected between {low} and {high}",
+    "finding-minimum-sink": "a minimum sink of {sink:typed}; expected between {low:typed} and "
+    "{high:typed}",
+    "finding-named-speed-use": "{speed} is {value}; expected between {low} and {high} by what it "
+    "is for",
+    "finding-row-setting": "{column} {here:typed} among multiples of {step:typed}; a copying slip?",
+    "finding-speed-pair": "{speed} is {value:typed} and {other} {beside:typed}; expected {low} to "
+    "{high}",
+    "finding-stall-ias-by-bank": "stall is {ias} IAS at {bank} of bank; the load factor makes it "
+    "about {expected}",
     "finding-stall-rises": "stall is {ias} IAS at more bank than {less}; expected it to rise",
     "finding-stall-row": "stall is {cas} CAS; the load factor and the other banks make it "
     "{expected}",

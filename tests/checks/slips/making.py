@@ -11,6 +11,8 @@ from typing import Any, NamedTuple
 from cardgen.definition.places import Block, Figure, Rows, Span
 from tests.sound.air import UNITS
 
+from .tolerance import last_place, scatters, tolerance
+
 ALIKE = {"1": "7", "7": "1", "5": "6", "6": "5", "3": "8", "8": "30", "0": "8"}
 """Which digits are misread for which: 1 and 7, 5 and 6, 3 and 8, 0 and 8."""
 _WORDS = ("page", "flaps", "when", "name", "format", "manual", "accepted", "units", "weights")
@@ -57,17 +59,12 @@ def spots(holder: Any) -> Iterator[tuple[Any, Any]]:
             yield from spots(value)
 
 
-def _instead(holder: Any, at: Any, text: str) -> Slip:
-    """Return a slip by which a figure reads another text; of one in its last place, it is near."""
+def _instead(holder: Any, at: Any, text: str, scatter: dict[int, float]) -> Slip:
+    """Return a slip by which a figure reads another text."""
     figure: Figure = holder[at]
     new = Figure(text, figure.place)
-    beyond = abs(new - figure) > 1.001 * last_place(figure.text)
+    beyond = abs(new - figure) > tolerance(holder, at, scatter)
     return Slip((Edit(holder, at, new),), f"{figure.text} as {text} at {figure.place.line}", beyond)
-
-
-def last_place(text: str) -> float:
-    """Return what one is worth in the last place of a figure; trailing zeros say nothing."""
-    return 10.0 ** -len(text.partition(".")[2])
 
 
 # -- figures ---------------------------------------------------------------------------------------
@@ -75,6 +72,7 @@ def last_place(text: str) -> float:
 
 def wrong_digits(block: Block) -> Iterator[Slip]:
     """One digit another, or two neighbouring digits exchanged."""
+    scatter = scatters(block)
     for holder, at in spots(block):
         text = holder[at].text
         for i, digit in enumerate(text):
@@ -82,9 +80,9 @@ def wrong_digits(block: Block) -> Iterator[Slip]:
                 continue
             for other in "0123456789":
                 if other != digit:
-                    yield _instead(holder, at, text[:i] + other + text[i + 1 :])
+                    yield _instead(holder, at, text[:i] + other + text[i + 1 :], scatter)
             if text[i + 1 : i + 2].isdigit() and text[i + 1] != digit:
-                yield _instead(holder, at, text[:i] + text[i + 1] + digit + text[i + 2 :])
+                yield _instead(holder, at, text[:i] + text[i + 1] + digit + text[i + 2 :], scatter)
 
 
 def misread(block: Block) -> Iterator[Slip]:
@@ -94,7 +92,7 @@ def misread(block: Block) -> Iterator[Slip]:
             text = holder[at].text
             for i, digit in enumerate(text):
                 for other in ALIKE.get(digit, ""):
-                    yield _instead(holder, at, text[:i] + other + text[i + 1 :])
+                    yield _instead(holder, at, text[:i] + other + text[i + 1 :], {})
 
 
 def tables(block: Block) -> Iterator[Any]:

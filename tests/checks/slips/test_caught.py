@@ -16,7 +16,7 @@ from tests.checks.test_sound import fleet_of_manuals
 from tests.conftest import DEMO, ROOT
 
 from . import airframes
-from .making import CLASSES, Slip, direction_turned, last_place, made, take_back
+from .making import CLASSES, Slip, direction_turned, made, take_back
 from .running import found, is_caught, read, typed
 
 TYPES = [
@@ -177,8 +177,3 @@ def _told(slip: Slip, block) -> set[tuple[str, int]]:
         return found(block) or set()
     finally:
         take_back(back)
-
-
-@pytest.mark.parametrize(("text", "one"), [("113", 1), ("9.5", 0.1), ("0.75", 0.01)])
-def test_one_in_the_last_place(text, one):
-    assert last_place(text) == pytest.approx(one)
