@@ -21,7 +21,7 @@ from cardgen.publish import making
 from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError
 from cardgen.publish.store import Store
-from tests.conftest import DEMO, ROOT, keep
+from tests.conftest import DEMO, ROOT, keep, printing
 from tests.publish.built import Site, edit, part_keys, times, tree
 from tests.sampling import is_long
 
@@ -429,21 +429,22 @@ def test_pdfs_after_edits_are_those_that_a_fresh_build_makes(
     site, chance = Site(tmp_path), random.Random(7)
     steps = 10 if is_long() else 1
     record_property("sampled", ("steps with PDFs", steps, 10))
-    site.build(executor=None)
-    for _ in range(steps):
-        before = tree(site.out)
-        while tree(site.out) == before:
-            known = tree(definitions)
-            path = chance.choice(sorted(definitions.glob("types/*.yaml")))
-            path.write_text(edited(path.read_text(), chance))
-            try:
-                site.build(executor=None)
-            except DefinitionError:
-                restore(site, known)
-        whole = tmp_path / "whole"
-        build(definitions, whole)
-        assert tree(site.out) == tree(whole)
-        shutil.rmtree(whole)
+    with printing("card.pdf", sheets=["sheet-speeds"]):
+        site.build(executor=None)
+        for _ in range(steps):
+            before = tree(site.out)
+            while tree(site.out) == before:
+                known = tree(definitions)
+                path = chance.choice(sorted(definitions.glob("types/*.yaml")))
+                path.write_text(edited(path.read_text(), chance))
+                try:
+                    site.build(executor=None)
+                except DefinitionError:
+                    restore(site, known)
+            whole = tmp_path / "whole"
+            build(definitions, whole)
+            assert tree(site.out) == tree(whole)
+            shutil.rmtree(whole)
 
 
 # -- the quick way ------------------------------------------------------------------------------

@@ -10,6 +10,7 @@ from cardgen.publish.build import build
 from cardgen.publish.work import ClusterError, Workers, printed
 from tests.conftest import ROOT, keep
 from tests.publish.built import Blank, tree
+from tests.sampling import is_long
 
 PICTURE = b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><path d="M0 0h9v9z"/></svg>'
 STRIP = [one for one in FORMATS if one.file == "strip.pdf"]
@@ -82,12 +83,19 @@ def test_what_fails_at_work_fails_the_build_and_leaves_no_site(one_aircraft, tmp
 
 
 @pytest.mark.filterwarnings("default")
-def test_a_cluster_prints_byte_for_byte_what_a_pool_prints(definitions, tmp_path, capsys):
+def test_a_cluster_prints_byte_for_byte_what_a_pool_prints(
+    make, definitions, tmp_path, capsys, record_property
+):
     """A scheduler and two worker processes on this machine, asked by the command line."""
     distributed = pytest.importorskip("distributed")
     from cardgen.cli import main
 
-    keep(definitions, "zz-wtr")
+    record_property("sampled", ("aircraft printed on a cluster", 1, 2))
+    if is_long():
+        keep(definitions, "zz-wtr")
+    else:  # a plain one, of few tables
+        make()
+        definitions = tmp_path
     (definitions / "templates").mkdir()
     (definitions / "templates/picture.svg").write_bytes(PICTURE)
     pool, out = tmp_path / "pool", tmp_path / "cluster"
