@@ -20,9 +20,10 @@ from cardgen.checks.rule import (
     tell,
 )
 from cardgen.definition.model import SpeedEntry
-from cardgen.definition.places import Figure
+from cardgen.definition.places import Figure, Span
 
 _PAGE = "look-calibration"
+_APART = 0.08  # of IAS, that CAS is off it where no table is of the setting: common practice
 
 
 @rule("calibration-points", Severity.NOTE, _PAGE, COMMON_PRACTICE)
@@ -270,11 +271,25 @@ def speeds_agree_with_the_table(aircraft: Aircraft) -> Iterator[Told]:
 
     Where VR or VMC names no setting, the table of any.
     """
-    for name, entries in aircraft.definition.speeds.items():
+    given: dict[str, list[SpeedEntry]] = {**aircraft.definition.speeds}
+    given.update((name, [*named]) for name, named in aircraft.definition.other_speeds.items())
+    for name, entries in given.items():
         for entry in entries:
             ias, cas = entry.ias, entry.cas
+            if isinstance(ias, Span):
+                continue
             tables = _tables(aircraft, name, entry)
-            if ias is None or cas is None or not tables:
+            if ias is None or cas is None:
+                continue
+            if not tables and abs(cas - ias) > _APART * ias:
+                yield tell(
+                    cas.place,
+                    "finding-speed-apart",
+                    speed=name,
+                    ias=entered(ias),
+                    cas=entered(cas),
+                )
+            if not tables:
                 continue
             over, table = min(
                 ((_over(table, ias, cas), table) for table in tables), key=lambda one: one[0]

@@ -50,7 +50,9 @@ def weights_are_those_of_the_type(aircraft: Aircraft) -> Iterator[Told]:
         same = [one for one in listed if len(one.text) == len(weight.text)]
         near = likeliest(weight, [one for one in same if one not in here] or same)
         likely = near if near is not None and _by_one_digit(weight, near) else None
-        own = len(here) < 2 or counts[float(weight)] > 1 or (likely is not None and likely in here)
+        rows = {float(w) for name, w in given if name.startswith("stall ")}
+        alone = len(rows if group.startswith("stall ") else here) < 2
+        own = alone or counts[float(weight)] > 1 or (likely is not None and likely in here)
         if likely is not None and (weight % min(step, 50.0) or not own):
             yield tell(
                 weight.place,
@@ -192,7 +194,7 @@ def named_speeds_fit_their_use(aircraft: Aircraft) -> Iterator[Told]:
 
 
 def _stalls_of(aircraft: Aircraft, entry: SpeedEntry) -> Iterator[float]:
-    """Yield the stalls that a speed may be flown at, in IAS and in CAS."""
-    for stall in aircraft.stall_speeds:
-        if entry.flaps in (None, stall.flaps) and stall.weight == aircraft.weight_of(entry):
-            yield from (float(one) for one in (stall.ias, stall.cas) if one is not None)
+    """Yield the stalls that a speed may be flown at, in IAS and in CAS: of its flaps, or of any."""
+    known = [s for s in aircraft.stall_speeds if s.weight == aircraft.weight_of(entry)]
+    for stall in [s for s in known if s.flaps == entry.flaps] or known:
+        yield from (float(one) for one in (stall.ias, stall.cas) if one is not None)

@@ -213,3 +213,37 @@ def fuel_flow_fits_the_speed(aircraft: Aircraft) -> Iterator[Told]:
                     tas=entered(tas),
                 )
                 return  # one row tells of all
+
+
+@rule("cruise-by-fuel", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
+def more_fuel_flies_faster(aircraft: Aircraft) -> Iterator[Told]:
+    """In one air, a row of more fuel is no slower, nor faster than by 1.6 times as large a part.
+
+    Power goes with the cube of speed where drag is of the air, and with less where it is of lift;
+    2 % is left to how the engine is set.
+    """
+    for cruise in aircraft.definition.cruise:
+        air, rows = air_column(cruise), cruise.rows
+        by_air: dict[object, list[tuple[Figure, Figure]]] = {}
+        for row in rows:
+            flow, tas = (cell_at(cruise, row, n) if n in cruise.columns else None for n in _FLOWN)
+            if flow is not None and tas is not None and min(flow, tas) > 0:
+                here = set_at(cruise, row, "altitude"), set_at(cruise, row, air) if air else 0
+                by_air.setdefault(here, []).append((flow, tas))
+        for cells in by_air.values():
+            for (less, slow), (more, fast) in itertools.combinations(sorted(cells), 2):
+                rounding = last_place(less) / less + last_place(slow) / slow
+                ratio = more / less
+                faster = ratio > 1.03 and fast / slow > 1.03 * ratio**1.6 + rounding
+                if faster or fast / slow < 0.98 - rounding:
+                    yield tell(
+                        fast.place,
+                        "finding-cruise-by-fuel",
+                        fast=entered(fast),
+                        more=entered(more),
+                        slow=entered(slow),
+                        less=entered(less),
+                    )
+
+
+_FLOWN = ("fuel flow", "tas")

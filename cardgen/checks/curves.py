@@ -152,6 +152,35 @@ def polars_are_smooth(aircraft: Aircraft) -> Iterator[Told]:
             yield from _told(Curve("sink", list(row), list(polar.sink), y, steps, bases))
 
 
+@rule("polar-bends", Severity.WARNING, "look-glide-speeds", COMMON_PRACTICE, OF_TABLES)
+def polars_bend_one_way(aircraft: Aircraft) -> Iterator[Told]:
+    """Sink lies a little below the line between its neighbours, and at the end above that of two.
+
+    Where laminar flow ends a polar may have a kink, of 8 %.
+    """
+    for polar in aircraft.definition.type.polar:
+        for row in polar.rows.values():
+            for n in range(1, len(row)):
+                before, after = (n - 1, n + 1) if n + 1 < len(row) else (n - 2, n - 1)
+                if before < 0:
+                    continue
+                share = (row[n] - row[before]) / (row[after] - row[before])
+                line = polar.sink[before] + share * (polar.sink[after] - polar.sink[before])
+                ends = n + 1 == len(row)
+                low, high = (0.92 * line, 1.5 * line) if ends else (0.8 * line, 1.08 * line)
+                slack = step_of(polar.sink)
+                if not low - slack <= polar.sink[n] <= high + slack:
+                    yield tell(
+                        polar.sink[n].place,
+                        "finding-polar-bends",
+                        here=entered(polar.sink[n]),
+                        at=entered(row[n]),
+                        low=digits(low, 2),
+                        high=digits(high, 2),
+                    )
+                    break
+
+
 # -- rows by altitude ------------------------------------------------------------------------------
 
 

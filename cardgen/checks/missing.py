@@ -31,7 +31,7 @@ from cardgen.units import Array, convert, to_si
 _Key = tuple[Any, ...]  # altitude, temperature where there are several, and the settings in one
 _NEAR_TOP = {"turbine": 0.93}  # of the highest speed in cruise; faster a manual may not print
 _TOP = 0.985  # the same of other kinds, whose limit does not change with the air
-_BENT = {"turbine": 0.05}  # how far such a share may be off what others of a setting make it
+_BENT = {"turbine": 0.04}  # how far such a share may be off what others of a setting make it
 _NEAR_STALL = 1.45  # times it; slower a manual may not print
 _THROTTLE = 1.5  # inHg that intake and throttle take of the pressure outside: common practice
 _SPARE = 0.98  # of the power that other rows show to be there

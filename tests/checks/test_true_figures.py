@@ -56,6 +56,24 @@ CASES = {
                     ("cas: [50, 54, 71]}", "cas: [50, 54, 71]}\n"
                      "    - {flaps: 30, ias: [40, 44, 62], cas: [44, 47, 62]}")],
     ),
+    # Where no figure of any table is round: each CAS is that of the tables it stands for, rounded.
+    "calibrations that are entered with no round speeds": (
+        AEROPLANE, [("ias: [45, 60, 70, 80, 100, 120, 140, 155]",
+                     "ias: [45, 61, 69, 82, 98, 122, 139, 155]"),
+                    ("cas: [49, 62, 71, 80, 99, 118, 137, 152]",
+                     "cas: [49, 63, 70, 82, 97, 120, 136, 152]"),
+                    ("ias: [40, 50, 60, 70, 80, 90]", "ias: [40, 52, 61, 69, 78, 90]"),
+                    ("cas: [44, 52, 61, 70, 79, 89]", "cas: [44, 54, 62, 69, 77, 89]")],
+    ),
+    # CAS 60 to 140, in IAS by the same table: 60 is between 57.7 and 58.
+    "a calibration of one setting that is entered with round CAS": (
+        AEROPLANE, [("ias: [45, 60, 70, 80, 100, 120, 140, 155]",
+                     "ias: [45, 58, 69, 80, 101, 122, 143, 155]"),
+                    ("cas: [49, 62, 71, 80, 99, 118, 137, 152]",
+                     "cas: [49, 60, 70, 80, 100, 120, 140, 152]"),
+                    ("ias: [40, 50, 60, 70, 80, 90]", "ias: [40, 48, 58, 69, 81, 90]"),
+                    ("cas: [44, 52, 61, 70, 79, 89]", "cas: [44, 50, 60, 70, 80, 89]")],
+    ),
     "flaps whose error is another near the stall": (  # 6 kt apart at 50, below 1.3 times 50
         AEROPLANE, [("ias: [40, 50, 60, 70, 80, 90]", "ias: [37, 50, 60, 70, 80, 90]"),
                     ("cas: [44, 52, 61, 70, 79, 89]", "cas: [47, 56, 63, 71, 80, 89]"),

@@ -157,6 +157,11 @@ _FINDINGS = {
     "finding-row-setting": "{column} {here:typed} among multiples of {step:typed}; a copying slip?",
     "finding-speed-pair": "{speed} is {value:typed} and {other} {beside:typed}; expected {low} to "
     "{high}",
+    "finding-cruise-by-fuel": "tas {fast} on {more}, and {slow} on {less} in the same air; a "
+    "copying slip?",
+    "finding-polar-bends": "sink {here:typed} at {at}; those beside it make it {low:typed} to "
+    "{high:typed}",
+    "finding-speed-apart": "{speed}: IAS {ias} and CAS {cas} are far apart; a copying slip?",
     "finding-stall-ias-by-bank": "stall is {ias} IAS at {bank} of bank; the load factor makes it "
     "about {expected}",
     "finding-stall-rises": "stall is {ias} IAS at more bank than {less}; expected it to rise",

@@ -37,13 +37,25 @@ AGAINST = {  # what tells it best: another speed, or the stall with flaps up
     "approach": "stall",
 }
 CHOSEN = 0.05  # of a speed that a manual chooses: of its own name, of the winch, the tow
+WIND = 0.2  # of a crosswind, which is what wind there was on the day: common practice
+GLIDE = 0.05  # of a glide's ratio or distance, which is flown, and printed for a height
+HEIGHT = 0.4  # of the altitude of a climb speed: by 10,000 ft it falls by 10 %, more or less by 4
+WEIGHT = 0.25  # of what a cruise table holds for: a quarter of it is 2 % of TAS
+WARMTH = 10.0  # the same of its temperature: 10 degrees are 1 % of TAS
+_FEW = 4  # rows by altitude, that tell nothing of each other
+_CLIMBS = ("VX", "VY", "VXSE", "VYSE")
 _CHOSEN = ("VW", "VT", "winch minimum", "aerotow minimum")
 
 
 def tolerance(holder: Any, at: Any, scatter: dict[int, float]) -> float:
     """Return how far a figure may be off before anybody could tell."""
     figure: Figure = holder[at]
-    share = scatter.get(id(holder), 0.0) if at in ("ias", "cas") else 0.0
+    known = {"demonstrated": WIND, "ratio": GLIDE, "distance": GLIDE}
+    share = scatter.get(id(holder), 0.0) if at in ("ias", "cas") else known.get(at, 0.0)
+    if at == "altitude" and id(holder) in scatter:
+        share = HEIGHT
+    if "columns" in holder and at in ("weight", "isa", "oat"):
+        return WEIGHT * abs(figure) if at == "weight" else WARMTH
     return 1.001 * ROUNDING * _unit(holder, figure) + share * abs(figure)
 
 
@@ -56,9 +68,11 @@ def _alone(block: Block) -> Iterator[tuple[Any, float]]:
     for group in ("speeds", "other speeds"):
         for name, entries in block.get(group, {}).items():
             usual = CHOSEN if group == "other speeds" or name in _CHOSEN else 0.0
-            entry = entries[0] if isinstance(entries, list) and len(entries) == 1 else entries
-            if isinstance(entry, dict) and not {"ias", "cas"} <= entry.keys():
-                yield entry, SCATTER.get(name, usual)
+            rows = entries if isinstance(entries, list) else [entries]
+            by_altitude = name in _CLIMBS and len(rows) < _FEW
+            for entry in rows if len(rows) == 1 or by_altitude else ():
+                if not {"ias", "cas"} <= entry.keys():
+                    yield entry, SCATTER.get(name, usual)
 
 
 def _unit(holder: Any, figure: Figure) -> float:
