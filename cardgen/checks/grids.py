@@ -199,20 +199,20 @@ def altitudes_and_settings_recur(aircraft: Aircraft) -> Iterator[Told]:
         for at, name in enumerate(names):
             counts = Counter(row[at] for row in rows)
             once = [row for row in rows if counts[row[at]] == 1]
-            if len(counts) < 2 or len(once) > 2 or (name == "oat" and len(counts) > 4):
+            if len(counts) < 2 or len(once) != 1 or (name == "oat" and len(counts) > 4):
                 continue
-            for row in once:
-                others = [(*row[:at], one, *row[at + 1 :]) for one in counts if counts[one] > 1]
-                lacking = [one[at] for one in others if one not in there and known[one[split:]] > 1]
-                likely = likeliest(row[at], lacking)
-                if likely is not None and not _goes_on_evenly(row[at], counts):
-                    yield tell(
-                        row[at].place,
-                        "finding-cruise-axis",
-                        column=name,
-                        here=entered(row[at]),
-                        likely=entered(likely),
-                    )
+            (row,) = once
+            others = [(*row[:at], one, *row[at + 1 :]) for one in counts if counts[one] > 1]
+            lacking = [one[at] for one in others if one not in there and known[one[split:]] > 1]
+            likely = likeliest(row[at], lacking)
+            if likely is not None and not _goes_on_evenly(row[at], counts):
+                yield tell(
+                    row[at].place,
+                    "finding-cruise-axis",
+                    column=name,
+                    here=entered(row[at]),
+                    likely=entered(likely),
+                )
 
 
 @rule("cruise-entry-round", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)

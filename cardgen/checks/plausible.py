@@ -483,6 +483,15 @@ def stalls_rise_with_bank(aircraft: Aircraft) -> Iterator[Told]:
                 )
 
 
+@rule("bank-round", Severity.WARNING, "look-stall", COMMON_PRACTICE)
+def banks_are_round(aircraft: Aircraft) -> Iterator[Told]:
+    """A stall table whose other banks are multiples of 5 has no bank that is not."""
+    stall = aircraft.definition.stall
+    odd = [bank for bank in stall.bank if bank % 5] if stall else []
+    if stall and len(odd) == 1 and len(stall.bank) > 3:
+        yield tell(odd[0].place, "finding-bank-round", bank=entered(odd[0], "deg"))
+
+
 @rule("stall-by-weight", Severity.WARNING, "look-stall", "FAA-H-8083-25B, chapter 5")
 def stalls_at_two_weights_follow_the_root(aircraft: Aircraft) -> Iterator[Told]:
     """Stall speeds of one setting at two weights are in the ratio of their roots, within 4 %."""

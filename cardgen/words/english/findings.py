@@ -162,6 +162,7 @@ _FINDINGS = {
     "finding-polar-bends": "sink {here:typed} at {at}; those beside it make it {low:typed} to "
     "{high:typed}",
     "finding-speed-apart": "{speed}: IAS {ias} and CAS {cas} are far apart; a copying slip?",
+    "finding-bank-round": "a bank of {bank} among multiples of 5; a copying slip?",
     "finding-stall-ias-by-bank": "stall is {ias} IAS at {bank} of bank; the load factor makes it "
     "about {expected}",
     "finding-stall-rises": "stall is {ias} IAS at more bank than {less}; expected it to rise",
