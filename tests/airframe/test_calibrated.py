@@ -157,3 +157,43 @@ def test_the_manuals_points_are_kept_as_they_were_typed(make):
     table = plain.calibration()
     assert all(isinstance(one, Figure) for one in (*table.ias, *table.cas))
     assert [one.text for one in table.cas] == ["54.5", "100", "196"]
+
+
+NORMAL = {"ias": [50, 60, 100], "cas": [52, 61, 99]}
+
+
+def by_normal(make, ias: list[float], normal: list[float]):
+    plain = make(calibration=[NORMAL, {**ALTERNATE, "ias": ias, "normal ias": normal}])
+    return next((one for one in plain.calibrations if one.static_source == "alternate"), None)
+
+
+def test_points_of_the_normal_source_are_figures_at_the_places_that_they_come_from(make):
+    """70 of the normal source is 61 + 10 * 38 / 40; its bend at 60 stands at 64 here."""
+    table = by_normal(make, [54, 74, 104], [50, 70, 100])
+    assert [one.text for one in table.cas] == ["52", "70.5", "99"]
+    assert [float(one) for one in table.ias] == [54.0, 74.0, 104.0]
+    assert [one.place for one in table.cas] == [one[1].place for one in table.given.readings]
+    assert list(table.curve.x) == pytest.approx([54, 64, 74, 104])
+    assert list(table.curve.y) == pytest.approx([52, 61, 70.5, 99])
+
+
+def test_points_that_the_normal_table_does_not_reach_are_none(make):
+    """Of 40, 60 and 120 only 60 is on it; the curve goes to its ends all the same."""
+    table = by_normal(make, [44, 64, 124], [40, 60, 120])
+    assert [(float(a), one.text) for a, one in zip(table.ias, table.cas, strict=True)] == [
+        (64.0, "61")
+    ]
+    assert list(table.curve.x) == pytest.approx([54, 64, 104])
+    assert list(table.curve.y) == pytest.approx([52, 61, 99])
+
+
+def test_where_no_point_is_on_the_normal_table_its_ends_are_the_points(make):
+    """From 40 to 120 all of it lies between two points; they stand where the table stands."""
+    table = by_normal(make, [44, 124], [40, 120])
+    assert [one.text for one in table.ias] == ["54", "104"]
+    assert [one.text for one in table.cas] == ["52", "99"]
+    assert {one.place for one in (*table.ias, *table.cas)} == {table.place}
+
+
+def test_a_table_apart_from_the_normal_one_is_none(make):
+    assert by_normal(make, [34, 44], [30, 40]) is None

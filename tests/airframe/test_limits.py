@@ -12,6 +12,7 @@ from cardgen.airframe.limits import (
     last_row,
     limit_at,
     most_shown,
+    not_widened,
     shown_limit,
 )
 from cardgen.definition.places import DefinitionError
@@ -371,3 +372,19 @@ def test_a_limit_falls_by_what_from_where(make, lacking):
     del row[lacking]
     with pytest.raises(DefinitionError, match="less goes with for each and altitude"):
         make(speeds={"VNE": row})
+
+
+@pytest.mark.parametrize(
+    ("sense", "correction", "shown"),
+    [
+        ("minimum", 3, 60.0),
+        ("minimum", -3, 63.0),
+        ("maximum", 3, 57.0),
+        ("maximum", -3, 60.0),
+        ("target", 3, 57.0),
+        ("target", -3, 63.0),
+    ],
+)
+def test_a_bench_card_widens_neither_end(make, sense, correction, shown):
+    """An indicator that needs +3 shows 57 at 60; a minimum stays at 60, a maximum does not."""
+    assert not_widened(make(airframe=bench(correction)), 60.0, sense) == shown

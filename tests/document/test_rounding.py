@@ -45,6 +45,7 @@ def test_all_else_goes_to_the_nearest(value):
 )
 def test_cases(value, sense, decimals, text):
     assert number(Quantity(value, sense=sense, decimals=decimals)) == text
+    assert f"{rounded(value, sense, decimals):,.{decimals}f}".replace("-", "−") == text
 
 
 def test_whole_numbers_to_the_nearest_unless_told_otherwise():
