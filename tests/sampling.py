@@ -68,6 +68,9 @@ def some(what: str, whole: Sequence[str], few: Sequence[str]) -> list[Any]:
     return [pytest.param(one, marks=share if one in few else pytest.mark.long) for one in whole]
 
 
+_SAMPLING = {"sample", "built", "only"}  # fixtures
+
+
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Note what is sampled; begin with what takes longest, so that nothing waits for it."""
@@ -78,7 +81,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         held = item.get_closest_marker("examples")
         if held:
             item.user_properties.append(("sampled", ("random examples", *held.args)))
-        if is_long() and (held or {"sample", "built"} & set(getattr(item, "fixturenames", ()))):
+        sampled = held or item.get_closest_marker("sampled")
+        if is_long() and (sampled or _SAMPLING & set(getattr(item, "fixturenames", ()))):
             item.add_marker("long")
 
 

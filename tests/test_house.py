@@ -53,6 +53,7 @@ sys.exit(main(sys.argv[2:]))
 
 
 @pytest.mark.longest
+@pytest.mark.sampled
 def test_a_wheel_alone_builds_a_site_elsewhere(make, tmp_path, tmp_path_factory, record_property):
     """The wheel stands apart from the sources; what it depends on is there already."""
     make()

@@ -101,6 +101,7 @@ def peak(folder: Path, airframes: int) -> float:
 
 
 @pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="Linux tells a process's peak")
+@pytest.mark.sampled
 def test_memory_does_not_grow_with_the_fleet(tmp_path, record_property):
     """Of 2,000 airframes; in a short run by what more add to some, when what is kept is full."""
     few, many = (200, 2000) if is_long() else (32, 64)

@@ -181,6 +181,7 @@ def test_an_error_of_the_checks_forbids_the_site(definitions, tmp_path):
     assert not (tmp_path / "site").exists()
 
 
+@pytest.mark.sampled
 def test_folder_time_zone_locale_and_workers_change_no_byte(
     make, tmp_path, tmp_path_factory, monkeypatch, record_property
 ):

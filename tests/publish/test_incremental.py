@@ -410,6 +410,7 @@ def walk(site: Site, steps: int) -> Iterator[int]:
         yield n
 
 
+@pytest.mark.sampled
 def test_any_walk_of_edits_comes_to_what_a_fresh_build_makes(cold, record_property):
     """On one airframe of each of two kinds."""
     keep(cold.definitions, "zz-dua", "zz-wtr")
@@ -421,6 +422,7 @@ def test_any_walk_of_edits_comes_to_what_a_fresh_build_makes(cold, record_proper
 
 
 @pytest.mark.longest
+@pytest.mark.sampled
 def test_pdfs_after_edits_are_those_that_a_fresh_build_makes(
     definitions, tmp_path, record_property
 ):

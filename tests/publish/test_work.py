@@ -83,6 +83,7 @@ def test_what_fails_at_work_fails_the_build_and_leaves_no_site(one_aircraft, tmp
 
 
 @pytest.mark.filterwarnings("default")
+@pytest.mark.sampled
 def test_a_cluster_prints_byte_for_byte_what_a_pool_prints(
     make, definitions, tmp_path, capsys, record_property
 ):
