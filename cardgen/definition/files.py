@@ -20,6 +20,11 @@ _KINDS = {
 _FLAGS = sum(getattr(os, name, 0) for name in ("O_NONBLOCK", "O_NOFOLLOW", "O_CLOEXEC", "O_BINARY"))
 
 
+def definitions_in(folder: Path) -> list[Path]:
+    """Return the paths of a folder's definitions, which may be none, links, or not there."""
+    return [folder / "school.yaml", *folder.glob("types/*.yaml"), *folder.glob("fleet/*.yaml")]
+
+
 def inside(folder: Path, path: Path) -> Path:
     """Return where a path of a folder leads to.
 

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from cardgen.definition.files import definitions_in
 from cardgen.folders import PICTURES, OwnFileError, own_templates
 
 # What makes a document, what makes pages of one, and what lays sheets out: rooms of the house, and
@@ -174,10 +175,9 @@ def inputs_of(definitions: Path, pdfs: bool, untrusted: bool = False) -> Inputs:
 
 def definitions_of(folder: Path) -> Hashes:
     """Return the hash of each definition in a folder; of one that cannot be read, nothing."""
-    paths = [folder / "school.yaml", *folder.glob("types/*.yaml"), *folder.glob("fleet/*.yaml")]
     return {
         path.relative_to(folder).as_posix(): _hash_of(path)
-        for path in sorted(paths)
+        for path in sorted(definitions_in(folder))
         if path.is_file()
     }
 

@@ -33,7 +33,7 @@ from cardgen.publish.store import Store
 from cardgen.publish.work import Printed, Workers, templates
 from cardgen.render import page
 from cardgen.render.data import table_csv
-from cardgen.render.imposition import joined
+from cardgen.render.imposition import fleet_pdf
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
 from cardgen.words.english import ENGLISH
@@ -296,11 +296,9 @@ class _Making:
         title = ENGLISH.say("title-fleet-pdf", school=self._school.name)
         hashes = [self._site.parts[f"{name}/sheets"].files["card.pdf"] for name in names]
         key_ = key("fleet.pdf", self._inputs.maker.sheets, title, hashes)
-        file = self._site.new / "fleet.pdf"
 
         def join() -> Made:
-            joined(paths, file, title)
-            return {"fleet.pdf": file.read_bytes()}, None
+            return {"fleet.pdf": fleet_pdf((path.read_bytes() for path in paths), title)}, None
 
         self._part("lists", "", "fleet.pdf", key_, join)
 

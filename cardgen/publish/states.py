@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cardgen.definition.files import LARGEST_FILE, content_of, inside
+from cardgen.definition.files import LARGEST_FILE, content_of, definitions_in, inside
 from cardgen.definition.places import Block, DefinitionError, Fault
 from cardgen.definition.reading import parse_yaml
 from cardgen.publish.place import MARK
@@ -106,7 +106,7 @@ def state_of(name: str, definitions: Path) -> State:
 
 def working(folder: Path) -> Definitions:
     """Return a folder of definitions as it is now."""
-    paths = [folder / "school.yaml", *folder.glob("types/*.yaml"), *folder.glob("fleet/*.yaml")]
+    paths = definitions_in(folder)
     if not paths[0].is_file():
         raise StateError(f"{folder} has no school.yaml")
     files = {

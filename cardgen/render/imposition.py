@@ -6,7 +6,6 @@ Pages are reused as they are, with their tags.
 import io
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, Object
@@ -150,11 +149,6 @@ def _turn_bookmarks(pdf: pikepdf.Pdf, sheets: Sequence[pikepdf.Page], to: Sequen
 def _page_of(mark: pikepdf.OutlineItem) -> Object:
     assert isinstance(mark.destination, Array)
     return mark.destination[0]
-
-
-def joined(cards: Sequence[Path], path: Path, title: str) -> None:
-    """Write several cards' sheets as one file; see `fleet_pdf`."""
-    path.write_bytes(fleet_pdf((card.read_bytes() for card in cards), title))
 
 
 def fleet_pdf(cards: Iterable[bytes], title: str) -> bytes:

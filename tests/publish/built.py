@@ -34,11 +34,11 @@ class Blank(Executor):
 def put_together() -> Iterator[None]:
     """Put the fleet's blank sheets together as they are."""
 
-    def joined(paths, path, title):
-        path.write_bytes(b"".join(one.read_bytes() for one in paths))
+    def joined(cards, title):
+        return b"".join(cards)
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("cardgen.publish.making.joined", joined)
+        patch.setattr("cardgen.publish.making.fleet_pdf", joined)
         yield
 
 
