@@ -1,6 +1,6 @@
 import shutil
 from collections.abc import Callable, Collection, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -165,6 +165,20 @@ def printing(*kinds: str, sheets: Collection[str] = ()) -> Iterator[list[Format]
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("cardgen.render.pdf.FORMATS", made)
         yield made
+
+
+@pytest.fixture
+def only(record_property: Callable[[str, object], None]) -> Iterator[Callable[..., list[str]]]:
+    """Let some formats, and some of their sheets, be laid out for one test; says their files."""
+    with ExitStack() as stack:
+
+        def choose(*kinds: str, sheets: Collection[str] = ()) -> list[str]:
+            made = stack.enter_context(printing(*kinds, sheets=sheets))
+            counts = [sum(len(one.sheets) for one in formats) for formats in (made, FORMATS)]
+            record_property("sampled", ("kinds of sheets printed anew", *counts))
+            return [one.file for one in made]
+
+        yield choose
 
 
 def _some_of(one: Format, sheets: Collection[str]) -> Format:

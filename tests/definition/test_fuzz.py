@@ -19,7 +19,7 @@ from cardgen.definition.reading import parse_yaml
 from cardgen.definition.upgrading import upgraded
 from tests.conftest import DEMO
 
-ROUNDS, FEW, SHARES = 20_000, 2_000, 8
+ROUNDS, FEW, SHARES = 20_000, 1_000, 8
 CARD_EVERY = 40  # of those that are read without an error, one in this many is made a card
 LONGEST = 2.0  # s
 FILES = sorted(DEMO.rglob("*.yaml"))

@@ -59,7 +59,7 @@ def flaps_by_id(document: Document, name: str) -> str:
 # -- one answer ----------------------------------------------------------------------------------
 
 
-@examples(15, 500)
+@examples(8, 500)
 @given(samples())
 def test_a_computed_stall_is_what_reckoning_indicates_for_its_cas(sample):
     """So is VA by weight, and VREF: all that is computed goes through the same tables."""
@@ -79,7 +79,7 @@ def test_a_computed_stall_is_what_reckoning_indicates_for_its_cas(sample):
                         assert answer == near(shown.quantity.value), row.id
 
 
-@examples(15, 500)
+@examples(8, 500)
 @given(samples())
 def test_a_speed_by_weight_at_the_weight_it_is_given_for_is_that_of_the_speeds(sample):
     document, aircraft = sample.document, sample.aircraft
@@ -124,7 +124,7 @@ def _value(cell: Cell) -> float | None:
     return cell.quantity.value if cell.quantity else None
 
 
-@examples(15, 500)
+@examples(8, 500)
 @given(samples())
 def test_calibration_both_ways_is_what_reckoning_says(sample):
     document = sample.document
@@ -179,7 +179,7 @@ def _air(aircraft: Aircraft, row: Row, column: Column) -> dict[str, float]:
     return {"pressure_altitude": altitude, "oat": oat}
 
 
-@examples(15, 500)
+@examples(8, 500)
 @given(samples())
 def test_true_airspeed_and_the_airspeed_for_it_are_what_reckoning_says(sample):
     document, aircraft = sample.document, sample.aircraft
@@ -197,7 +197,7 @@ def test_true_airspeed_and_the_airspeed_for_it_are_what_reckoning_says(sample):
         assert answer is None or answer == near(cell.quantity.value), row.id
 
 
-@examples(15, 500)
+@examples(8, 500)
 @given(samples())
 def test_true_airspeed_and_the_factor_differ_by_compressibility_only(sample):
     """CAS times the factor is more than TAS above sea level, by no more than the note says."""
@@ -219,7 +219,7 @@ def test_true_airspeed_and_the_factor_differ_by_compressibility_only(sample):
         assert factor * cas - cell.quantity.value <= own(document, most) + 2e-4 + cas * 1e-6
 
 
-@examples(15, 500)
+@examples(8, 500)
 @given(samples(cruise=True))
 def test_cruise_read_at_the_manuals_own_rows_is_the_manuals_cruise(sample):
     """A school that asks for the very altitudes and temperatures of the manual gets its figures."""
@@ -263,7 +263,7 @@ def in_force(worked: Reckoning) -> set[str]:
     return {one.speed for one in worked.passed if one.binding}
 
 
-@examples(15, 500)
+@examples(8, 500)
 @given(samples())
 def test_what_is_above_a_limit_in_its_air_is_marked_and_nothing_else(sample):
     document, aircraft = sample.document, sample.aircraft
@@ -296,7 +296,7 @@ def _on_the_edge(worked: Reckoning, document: Document, cell: Cell) -> bool:
     return any(abs(one.limit.value - cell.quantity.value) < 1e-4 for one in worked.passed)
 
 
-@examples(15, 500)
+@examples(8, 500)
 @given(samples())
 def test_without_an_altitude_what_is_above_the_highest_limit_is_marked(sample):
     """In calibration both ways and at the stall: above VNE or VMO anywhere, or the flaps' own."""

@@ -145,7 +145,7 @@ def back(value: float) -> object:
     return pytest.approx(value, rel=THERE_AND_BACK)
 
 
-@examples(20, 500)
+@examples(10, 500)
 @given(samples(), st.data())
 def test_indicated_to_calibrated_and_back(sample, data):
     aircraft = sample.aircraft
@@ -224,7 +224,7 @@ def computed_numbers(card: Card) -> Iterator[tuple[str, Cell, Sense]]:
                         yield table.name, one, way
 
 
-@examples(20, 500)
+@examples(10, 500)
 @given(samples())
 def test_a_maximum_is_not_rounded_up_nor_a_minimum_down(sample):
     for name, cell, sense in computed_numbers(card_of(sample)):
@@ -277,7 +277,7 @@ def as_shown(real: Exact, cell: Cell, figure: Figure, sense: Sense, kept_within:
         assert cell.value == pytest.approx(float(shown), abs=1e-6)
 
 
-@examples(20, 500)
+@examples(10, 500)
 @given(samples())
 def test_a_bench_card_only_tightens_a_limit_and_moves_all_else(sample):
     card = card_of(sample)
@@ -305,7 +305,7 @@ def test_a_bench_card_only_tightens_a_limit_and_moves_all_else(sample):
 # -- true airspeed -----------------------------------------------------------------------------
 
 
-@examples(20, 500)
+@examples(10, 500)
 @given(samples(), st.data())
 def test_true_airspeed_grows_with_altitude_and_temperature(sample, data):
     aircraft = sample.aircraft
@@ -323,7 +323,7 @@ def test_true_airspeed_grows_with_altitude_and_temperature(sample, data):
     assert warmer > tas if warm - cold > 1e-3 else warmer >= tas * (1 - 1e-12)
 
 
-@examples(20, 500)
+@examples(10, 500)
 @given(samples())
 def test_a_table_of_true_airspeed_grows_with_altitude_and_temperature(sample):
     table = card_of(sample).table("true-airspeed")
@@ -341,7 +341,7 @@ def test_a_table_of_true_airspeed_grows_with_altitude_and_temperature(sample):
 # -- outside a manual's table ------------------------------------------------------------------
 
 
-@examples(20, 500)
+@examples(10, 500)
 @given(samples())
 def test_calibrated_airspeed_is_a_dash_outside_the_manuals_table_only(sample):
     card = card_of(sample)
@@ -377,7 +377,7 @@ def stall_given(
     return None, None
 
 
-@examples(20, 500)
+@examples(10, 500)
 @given(samples())
 def test_a_stall_is_blank_outside_the_manuals_tables_only(sample):
     card = card_of(sample)
@@ -430,7 +430,7 @@ def reaches(cruise: Cruise, at: dict[str, Fraction]) -> bool:
     return reach(cruise.rows, axes)
 
 
-@examples(20, 500)
+@examples(10, 500)
 @given(samples(cruise=True))
 def test_cruise_is_a_dash_outside_the_manuals_rows_only(sample):
     card = card_of(sample)
@@ -510,7 +510,7 @@ def numbers(card: Card) -> Iterator[tuple[Table, int, Cell]]:
                     yield table, column, cell.also
 
 
-@examples(20, 500)
+@examples(10, 500)
 @given(samples())
 def test_an_entered_figure_is_printed_as_it_stands_in_the_file(sample):
     places = {name: place for place, name in sample.aircraft.identifiers.items()}
@@ -532,7 +532,7 @@ def refuse(constant: str) -> None:
 TEMPLATES = Templates()
 
 
-@examples(20, 500)
+@examples(10, 500)
 @given(samples())
 def test_a_card_is_whole_and_can_be_drawn(sample):
     card = card_of(sample)
@@ -569,7 +569,7 @@ def printed_figures(aircraft: Aircraft) -> list[Figure]:
     return found
 
 
-@examples(20, 500)
+@examples(10, 500)
 @given(samples(), st.data())
 def test_marks_are_the_same_again_and_others_for_another_speed(sample, data):
     one, again = card_of(sample).of, card_of(read(sample.files)).of

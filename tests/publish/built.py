@@ -5,10 +5,13 @@ import shutil
 from collections.abc import Iterator
 from concurrent.futures import Executor, Future
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from cardgen.cards.card import shared_document
+from cardgen.document.record import School, Shared
 from cardgen.publish import keys
 from cardgen.publish.build import build
 from cardgen.publish.record import read_record
@@ -39,6 +42,19 @@ def put_together() -> Iterator[None]:
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("cardgen.publish.making.fleet_pdf", joined)
+        yield
+
+
+@contextmanager
+def one_shared_table() -> Iterator[None]:
+    """Let the tables that serve every aircraft be one, since all are laid out alike."""
+
+    def one(school: School) -> Shared:
+        whole = shared_document(school)
+        return replace(whole, tables=whole.tables[:1])
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("cardgen.publish.making.shared_document", one)
         yield
 
 

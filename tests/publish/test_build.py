@@ -4,19 +4,17 @@ import json
 import locale
 import re
 import time
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from cardgen.cards.card import shared_document
-from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
 from cardgen.layout.formats import FORMATS
 from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError, replacing
 from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO, ROOT, keep, printing
+from tests.publish.built import one_shared_table
 
 PICTURE = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><path d="M0 0h9v9z"/></svg>'
 
@@ -187,11 +185,6 @@ def test_folder_time_zone_locale_and_workers_change_no_byte(
 ):
     """With the PDFs; of two plain aircraft and a shared table, since all are laid out alike."""
     two_plain(make, tmp_path)
-    shared = shared_document(read_fleet(tmp_path).school)
-    monkeypatch.setattr(
-        "cardgen.publish.making.shared_document",
-        lambda school: replace(shared, tables=shared.tables[:1]),
-    )
     trees = []
     for folder, zone, words, workers in (
         ("a", "Pacific/Auckland", "C", 1),
@@ -202,7 +195,8 @@ def test_folder_time_zone_locale_and_workers_change_no_byte(
         locale.setlocale(locale.LC_ALL, words)
         out = tmp_path_factory.mktemp("built") / folder / "site"
         out.parent.mkdir(parents=True)
-        with printing("card.pdf", "card-2up.pdf", sheets=["sheet-speeds"]) as made:
+        two = printing("card.pdf", "card-2up.pdf", sheets=["sheet-speeds"])
+        with one_shared_table(), two as made:
             build(tmp_path, out, quiet, workers=workers)
         trees.append(hashed(out))
     monkeypatch.undo()

@@ -22,7 +22,7 @@ from cardgen.publish.build import build
 from cardgen.publish.place import PlaceError
 from cardgen.publish.store import Store
 from tests.conftest import DEMO, ROOT, keep, printing
-from tests.publish.built import Site, edit, part_keys, times, tree
+from tests.publish.built import Site, edit, one_shared_table, part_keys, times, tree
 from tests.sampling import is_long
 
 LISTS = {"index.html", "cardgen.json", "fleet.pdf"}
@@ -431,7 +431,7 @@ def test_pdfs_after_edits_are_those_that_a_fresh_build_makes(
     site, chance = Site(tmp_path), random.Random(7)
     steps = 10 if is_long() else 1
     record_property("sampled", ("steps with PDFs", steps, 10))
-    with printing("card.pdf", sheets=["sheet-speeds"]):
+    with one_shared_table(), printing("card.pdf", sheets=["sheet-speeds"]):
         site.build(executor=None)
         for _ in range(steps):
             before = tree(site.out)

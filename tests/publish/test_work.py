@@ -5,11 +5,12 @@ import re
 
 import pytest
 
-from cardgen.layout.formats import FORMATS
+from cardgen.layout.formats import FORMATS, Format
 from cardgen.publish.build import build
 from cardgen.publish.work import ClusterError, Workers, printed
+from cardgen.render import pdf
 from tests.conftest import ROOT, keep
-from tests.publish.built import Blank, tree
+from tests.publish.built import Blank, one_shared_table, tree
 from tests.sampling import is_long
 
 PICTURE = b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><path d="M0 0h9v9z"/></svg>'
@@ -20,6 +21,11 @@ STRIP = [one for one in FORMATS if one.file == "strip.pdf"]
 def strips(monkeypatch):
     """Only one format, since what is made does not depend on how many there are."""
     monkeypatch.setattr("cardgen.render.pdf.FORMATS", STRIP)
+
+
+def lay_out(formats: list[Format]) -> None:
+    """Let this process, a worker's, make these formats only."""
+    pdf.FORMATS = formats
 
 
 @pytest.fixture
@@ -85,29 +91,34 @@ def test_what_fails_at_work_fails_the_build_and_leaves_no_site(one_aircraft, tmp
 @pytest.mark.filterwarnings("default")
 @pytest.mark.sampled
 def test_a_cluster_prints_byte_for_byte_what_a_pool_prints(
-    make, definitions, tmp_path, capsys, record_property
+    make, definitions, tmp_path, capsys, only
 ):
     """A scheduler and two worker processes on this machine, asked by the command line."""
     distributed = pytest.importorskip("distributed")
     from cardgen.cli import main
 
-    record_property("sampled", ("aircraft printed on a cluster", 1, 2))
     if is_long():
         keep(definitions, "zz-wtr")
     else:  # a plain one, of few tables
         make()
         definitions = tmp_path
+    kinds = only("card.pdf", sheets=["sheet-speeds"])
     (definitions / "templates").mkdir()
     (definitions / "templates/picture.svg").write_bytes(PICTURE)
     pool, out = tmp_path / "pool", tmp_path / "cluster"
-    build(definitions, pool, workers=2)
-    with distributed.LocalCluster(
-        n_workers=2, threads_per_worker=2, processes=True, dashboard_address=None
-    ) as cluster:
+    with one_shared_table():
+        build(definitions, pool, workers=2)
+    with (
+        one_shared_table(),
+        distributed.LocalCluster(
+            n_workers=2, threads_per_worker=2, processes=True, dashboard_address=None
+        ) as cluster,
+    ):
         with distributed.Client(cluster) as client:
             assert len({os.getpid(), *client.run(os.getpid).values()}) == 3
+            client.run(lay_out, pdf.FORMATS)
         address = ["--cluster", cluster.scheduler_address]
         assert main(["build", str(definitions), "--out", str(out), "--fresh", *address]) == 0
     assert re.search(r"\d+ files made, 0 reused", capsys.readouterr().out)
-    assert sum(name.endswith(".pdf") for name in tree(pool)) == len(FORMATS) + 2
+    assert sum(name.endswith(".pdf") for name in tree(pool)) == len(kinds) + 2
     assert tree(out) == tree(pool)

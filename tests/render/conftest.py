@@ -1,7 +1,6 @@
 """The demo's pages, built once without PDFs, and a browser to open them in."""
 
-from collections.abc import Callable, Collection, Iterator
-from contextlib import ExitStack
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -13,9 +12,8 @@ from cardgen.cards.card import make_document
 from cardgen.definition.fleet import Fleet
 from cardgen.document.data import from_json
 from cardgen.document.record import Document, Shared
-from cardgen.layout.formats import FORMATS
 from cardgen.review.marks import marked
-from tests.conftest import DEMO, printing
+from tests.conftest import DEMO
 
 REGISTRATIONS = sorted(path.stem.upper() for path in (DEMO / "fleet").iterdir())
 FEW = ["ZZ-WTR"]  # whose page is the shortest
@@ -86,20 +84,6 @@ def visit(browser: Browser, pages: Path) -> Iterator[Callable[[str], Visit]]:
             return found[name]
 
         yield opened
-
-
-@pytest.fixture
-def only(record_property: Callable[[str, object], None]) -> Iterator[Callable[..., list[str]]]:
-    """Let some formats, and some of their sheets, be laid out for one test; says their files."""
-    with ExitStack() as stack:
-
-        def choose(*kinds: str, sheets: Collection[str] = ()) -> list[str]:
-            made = stack.enter_context(printing(*kinds, sheets=sheets))
-            counts = [sum(len(one.sheets) for one in formats) for formats in (made, FORMATS)]
-            record_property("sampled", ("kinds of sheets printed anew", *counts))
-            return [one.file for one in made]
-
-        yield choose
 
 
 DESK, PHONE = ViewportSize(width=1440, height=900), ViewportSize(width=360, height=800)
