@@ -4,8 +4,6 @@ import weakref
 from collections.abc import Callable, Hashable
 from typing import Generic, TypeVar
 
-from cardgen.document.record import Basis, Table
-
 Made = TypeVar("Made")
 
 
@@ -27,7 +25,7 @@ class Once(Generic[Made]):
     def __init__(self) -> None:
         self._made: dict[int, dict[Hashable, Made]] = {}
 
-    def of(self, part: Table | Basis, make: Callable[[], Made], *of_what: Hashable) -> Made:
+    def of(self, part: object, make: Callable[[], Made], *of_what: Hashable) -> Made:
         """Return what was made of a part, and of what else it depends on; or make it."""
         place = id(part)
         if place not in self._made:
