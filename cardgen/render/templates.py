@@ -121,8 +121,11 @@ class Templates:
     @jinja2.pass_context
     def _once(self, page: Context, macro: Macro, table: Table, *document: Document) -> Markup:
         """Return what a macro makes of a table; a school's own may make more of an aircraft."""
-        make = partial(macro, table, *document)
-        return self._kept(page, macro.name, make, table, *document) if self.alike else make()
+
+        def made() -> Markup:
+            return Markup(macro(table, *document))
+
+        return self._kept(page, macro.name, made, table, *document) if self.alike else made()
 
     def _kept(
         self,
