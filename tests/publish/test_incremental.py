@@ -427,7 +427,7 @@ def test_any_walk_of_edits_comes_to_what_a_fresh_build_makes(cold, record_proper
 def test_pdfs_after_edits_are_those_that_a_fresh_build_makes(
     definitions, tmp_path, record_property
 ):
-    """PDFs as they are, and the fleet's; in a long run all of them at ten steps, here one at one."""
+    """PDFs as they are, and the fleet's; in a long run all, at ten steps, and here some at one."""
     keep(definitions, "zz-wtr", *(["zz-dua"] if is_long() else []))
     site, chance = Site(tmp_path), random.Random(7)
     steps = 10 if is_long() else 1
