@@ -1,4 +1,4 @@
-"""What is made of a table, or of another part of a document, once for all aircraft that have it."""
+"""What is made of a table, or of something else that many ask about, once while it is there."""
 
 import weakref
 from collections.abc import Callable, Hashable
@@ -8,7 +8,7 @@ Made = TypeVar("Made")
 
 
 class Once(Generic[Made]):
-    """Remembers what was made of a part of documents for as long as there is that part.
+    """Remembers what was made of a thing for as long as there is that, and keeps no hold of it.
 
     Sisters have the very same tables, so it is the table itself that counts,
     not one that says as much.
