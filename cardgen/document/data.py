@@ -47,7 +47,7 @@ def to_json(document: Document | Shared) -> str:
         Ends in a line feed.
     """
     if isinstance(document, Document):
-        same = (Same(getattr(document, name)) for name in sorted(_SISTERS))
+        same = (Same(one) for one in (document.tables, document.gaps, document.given))
         shared = _written.of(document.basis, partial(_of_sisters, document), *same)
     else:
         shared = _of_sisters(document)

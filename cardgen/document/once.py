@@ -10,6 +10,7 @@ Made = TypeVar("Made")
 class Once(Generic[Made]):
     """Remembers what was made of a thing for as long as there is that, and keeps no hold of it.
 
+    What is made, and what else it depends on, must not hold the thing either.
     Sisters have the very same tables, so it is the table itself that counts,
     not one that says as much.
 
