@@ -7,7 +7,6 @@ import pytest
 
 from tests.benchmarks.beside import least, seconds
 from tests.conftest import ROOT
-from tests.sampling import is_long
 
 NOTHING = ("-c", "pass")
 LIBRARIES = ("-c", "import numpy, yaml, pydantic")
@@ -26,7 +25,7 @@ def test_a_command_imports_only_what_it_uses(tmp_path, record_property, command,
     bare, taken = least(
         lambda: seconds(baseline, ROOT, tmp_path, ROOT),
         lambda: seconds(("-m", "cardgen", *command), ROOT, tmp_path, ROOT),
-        rounds=6 if is_long() else 3,
+        rounds=5,
     )
     measured = taken / bare
     record_property("measured", f"{command[0]} takes {measured:.1f} times {baseline[1]}")
