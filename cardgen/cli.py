@@ -48,7 +48,7 @@ def _told(error: Exception, options: argparse.Namespace) -> int:
     from cardgen.definition.shown import escaped
     from cardgen.folders import OwnFileError
     from cardgen.publish.place import PlaceError
-    from cardgen.render.press import PdfError
+    from cardgen.render import PdfError
 
     if isinstance(error, DefinitionError):
         return _faulty(error, options)

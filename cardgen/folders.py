@@ -1,5 +1,6 @@
-"""Where the program's own templates stand, and what a school's picture is called among its own."""
+"""Where the program's own templates stand, what a school's picture is called, what leads astray."""
 
+import os
 from pathlib import Path
 
 PICTURES = ("picture.svg", "picture.png")
@@ -21,3 +22,8 @@ def own_templates() -> Path:
     """Return the folder of templates: inside an installed package, beside a clone's."""
     packed = _PACKAGE / "templates"
     return packed if packed.is_dir() else _PACKAGE.parent / "templates"
+
+
+def leads_out(folder: Path, path: Path) -> bool:
+    """Whether a path is, or goes through, a link that leads out of a folder."""
+    return not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder))

@@ -1,8 +1,8 @@
 """The air that tables are made for: altitudes, and temperatures or differences from standard."""
 
-import functools
 import math
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
@@ -11,6 +11,7 @@ from cardgen.airframe.limits import last_row
 from cardgen.cards.cells import Inputs, any_blank, as_entered, heading, taking
 from cardgen.definition.model import Air, Grid, School
 from cardgen.definition.places import Figure, Place
+from cardgen.document.once import Once
 from cardgen.document.record import Cell, Column, Message, Quantity, Row
 from cardgen.units import Array, convert, convert_difference
 
@@ -135,9 +136,16 @@ def _usual(text: str, by_isa: bool, unit: str) -> Figure:
     return Figure(f"{float(own):g}", Place("", 1, 1))
 
 
-@functools.lru_cache(1000)  # each table of an aircraft asks for the same air
+_occurring = Once[bool]()  # each table of an aircraft asks for the same air
+
+
 def occurs(aircraft: Aircraft, altitude: float, warmth: Warmth) -> bool:
     """Whether air of a temperature occurs at an altitude, so that a figure is worth its place."""
+    find = partial(_occurs, aircraft, altitude, warmth)
+    return _occurring.of(aircraft, find, altitude, warmth)
+
+
+def _occurs(aircraft: Aircraft, altitude: float, warmth: Warmth) -> bool:
     unit = aircraft.units.temperature
     standard = float(convert(float(aircraft.standard_temperature(altitude)), unit, "C"))
     oat = float(convert(warmth.oat(aircraft, altitude), unit, "C"))

@@ -1,7 +1,7 @@
 """Cells that say what the airspeed indicator of the aircraft will show."""
 
-import functools
 import math
+from functools import partial
 
 from cardgen.airframe.aircraft import NORMAL, Aircraft
 from cardgen.airframe.limits import highest_limit, limit_at, most_shown, not_widened, shown_limit
@@ -17,6 +17,7 @@ from cardgen.cards.cells import (
 from cardgen.definition.group import Group
 from cardgen.definition.model import SpeedEntry, sense_of
 from cardgen.definition.places import Figure, Span
+from cardgen.document.once import Once
 from cardgen.document.record import BLANK, Cell, Column, Input, Message, Quantity
 from cardgen.document.rounding import Sense
 
@@ -55,7 +56,7 @@ def _speed_or_range(ias: Figure, aircraft: Aircraft) -> Quantity:
 
 def beyond_limit(aircraft: Aircraft, shown: float, cas: float, altitude: float, oat: float) -> bool:
     """Whether an airspeed is above the limit at an altitude, as the limit is printed."""
-    limit = _limit(aircraft, altitude, oat)
+    limit = _limits.of(aircraft, partial(_limit, aircraft, altitude, oat), altitude, oat)
     if limit is None:
         return False
     most_cas, most = limit
@@ -64,7 +65,9 @@ def beyond_limit(aircraft: Aircraft, shown: float, cas: float, altitude: float, 
     return shown > most + 1e-9
 
 
-@functools.lru_cache(1000)  # the tables of one aircraft, and each of its speeds, have the same air
+_limits = Once[tuple[float, float] | None]()  # an aircraft's tables and speeds have the same air
+
+
 def _limit(aircraft: Aircraft, altitude: float, oat: float) -> tuple[float, float] | None:
     """Return the limit in CAS and as the indicator shows it."""
     limit = limit_at(aircraft, altitude, oat)

@@ -8,6 +8,7 @@ import stat
 from pathlib import Path
 
 from cardgen.definition.places import DefinitionError, Fault, Place
+from cardgen.folders import leads_out
 
 LARGEST_FILE = 1024 * 1024  # bytes
 _KINDS = {
@@ -33,11 +34,10 @@ def inside(folder: Path, path: Path) -> Path:
     DefinitionError
         If it is, or goes through, a link that leads out of the folder.
     """
-    end = Path(os.path.realpath(folder / path))
-    if not end.is_relative_to(os.path.realpath(folder)):
+    if leads_out(folder, folder / path):
         said = "found a link that leads out of the folder, expected a file or folder in it"
         raise DefinitionError([Fault(Place(path.as_posix(), 1, 1), said)])
-    return end
+    return Path(os.path.realpath(folder / path))
 
 
 def content_of(path: Path, name: str, most: int = LARGEST_FILE) -> bytes:

@@ -6,14 +6,14 @@ each table, and origins name it by its place in that list.
 
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from dataclasses import fields
 from functools import cache, partial
 from typing import Any, TypeVar
 
 from pydantic import TypeAdapter
 
 from cardgen.document.comparison import Comparison
-from cardgen.document.once import Once
+from cardgen.document.once import Once, Same
 from cardgen.document.record import Document, Shared, Table
 
 AnyDocument = TypeVar("AnyDocument", Document, Shared)
@@ -29,7 +29,8 @@ SCHEMAS = {  # the files of a site, and what `compare` prints
 }
 
 Plain = dict[str, Any]
-_written = Once[str]()
+_SISTERS = {"tables", "gaps", "basis", "given"}  # what they share
+_written = Once[dict[str, str]]()
 _DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
 
@@ -45,14 +46,29 @@ def to_json(document: Document | Shared) -> str:
     str
         Ends in a line feed.
     """
-    bare = replace(document, tables=())
-    plain = _adapter(type(document).__name__).dump_python(bare, mode="json", exclude_defaults=True)
-    tables = [_written.of(table, partial(_table, table)) for table in document.tables]
-    members = (
-        f' "tables": {_listed(tables, 1)}' if name == "tables" else _member(name, value)
-        for name, value in plain.items()
-    )
+    if isinstance(document, Document):
+        same = (Same(one) for one in (document.tables, document.gaps, document.given))
+        shared = _written.of(document.basis, partial(_of_sisters, document), *same)
+    else:
+        shared = _of_sisters(document)
+    said = _members(document, exclude=_SISTERS) | shared
+    members = (said[field.name] for field in fields(document) if field.name in said)
     return _joined(members, 0) + "\n"
+
+
+def _of_sisters(document: Document | Shared) -> dict[str, str]:
+    """Return the members of a document that its sisters have too."""
+    tables = f' "tables": {_listed(map(_table, document.tables), 1)}'
+    return _members(document, include=_SISTERS - {"tables"}) | {"tables": tables}
+
+
+def _members(
+    document: Document | Shared, include: set[str] | None = None, exclude: set[str] | None = None
+) -> dict[str, str]:
+    plain = _adapter(type(document).__name__).dump_python(
+        document, mode="json", include=include, exclude=exclude, exclude_defaults=True
+    )
+    return {name: _member(name, value) for name, value in plain.items()}
 
 
 def from_json(text: str | bytes, kind: type[AnyDocument]) -> AnyDocument:

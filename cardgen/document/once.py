@@ -1,17 +1,16 @@
-"""What is made of a table, or of another part of a document, once for all aircraft that have it."""
+"""What is made of a table, or of something else that many ask about, once while it is there."""
 
 import weakref
 from collections.abc import Callable, Hashable
 from typing import Generic, TypeVar
 
-from cardgen.document.record import Basis, Table
-
 Made = TypeVar("Made")
 
 
 class Once(Generic[Made]):
-    """Remembers what was made of a part of documents for as long as there is that part.
+    """Remembers what was made of a thing for as long as there is that, and keeps no hold of it.
 
+    What is made, and what else it depends on, must not hold the thing either.
     Sisters have the very same tables, so it is the table itself that counts,
     not one that says as much.
 
@@ -27,7 +26,7 @@ class Once(Generic[Made]):
     def __init__(self) -> None:
         self._made: dict[int, dict[Hashable, Made]] = {}
 
-    def of(self, part: Table | Basis, make: Callable[[], Made], *of_what: Hashable) -> Made:
+    def of(self, part: object, make: Callable[[], Made], *of_what: Hashable) -> Made:
         """Return what was made of a part, and of what else it depends on; or make it."""
         place = id(part)
         if place not in self._made:

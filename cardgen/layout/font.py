@@ -8,9 +8,9 @@ import re
 from collections.abc import Iterator
 from functools import cache, lru_cache
 from pathlib import Path
+from typing import Any
 
 import fontpkg_ibm_plex_sans_condensed
-from fontTools.ttLib import TTFont
 
 FILES = Path(str(fontpkg_ibm_plex_sans_condensed.__file__)).parent / "files"
 CUTS = {400: "Regular", 500: "Medium", 600: "SemiBold", 700: "Bold"}  # by weight
@@ -21,9 +21,15 @@ _TEXTS = 20_000  # that are remembered: more than any one card has
 _SLACK = 0.01  # of the size: an engine may round, and kern letters apart
 
 
+def _opened(weight: int) -> Any:
+    from fontTools.ttLib import TTFont
+
+    return TTFont(FILES / f"IBMPlexSansCondensed-{CUTS[weight]}.ttf", lazy=True)
+
+
 @cache
 def _advances(weight: int) -> dict[str, float]:
-    with TTFont(FILES / f"IBMPlexSansCondensed-{CUTS[weight]}.ttf", lazy=True) as font:
+    with _opened(weight) as font:
         widths, units = font["hmtx"], font["head"].unitsPerEm
         return {chr(code): widths[glyph][0] / units for code, glyph in font.getBestCmap().items()}
 
@@ -31,7 +37,7 @@ def _advances(weight: int) -> dict[str, float]:
 @cache
 def digit() -> float:
     """Return how high a digit is, to the size of its type: as high as a capital letter."""
-    with TTFont(FILES / f"IBMPlexSansCondensed-{CUTS[400]}.ttf", lazy=True) as font:
+    with _opened(400) as font:
         height, units = font["OS/2"].sCapHeight, font["head"].unitsPerEm
         return float(height / units)
 

@@ -6,10 +6,8 @@ a site (`making.py`) is imported only then.
 
 from __future__ import annotations
 
-import tempfile
 from collections import Counter
 from collections.abc import Callable, Collection
-from contextlib import ExitStack
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,7 +15,7 @@ from typing import TYPE_CHECKING
 from cardgen.publish.keys import inputs_of
 from cardgen.publish.place import OnlyError
 from cardgen.publish.record import Record, read_record, write_record
-from cardgen.publish.store import Store
+from cardgen.publish.store import Nowhere, Store
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -139,27 +137,21 @@ def build(
     """
     inputs = inputs_of(definitions, pdfs, untrusted)
     known = not (fresh or only or strict)
-    with ExitStack() as stack:
-        if cache is None:
-            out.parent.mkdir(parents=True, exist_ok=True)
-            scratch = tempfile.TemporaryDirectory(prefix=f".{out.name}-", dir=out.parent)
-            store = Store(Path(stack.enter_context(scratch)))
-        else:
-            store = Store(cache, fresh)
-        at = store.record(out)
-        before = read_record(at)
-        if known and before and before.key == inputs.key and before.stands(out):
-            return Built((), len(before.paths), before.warnings)
-        if only and before is None:
-            raise OnlyError(f"nothing is known of a site in {out}; build all of it first")
+    store = Nowhere() if cache is None else Store(cache, fresh)
+    at = store.record(out)
+    before = read_record(at)
+    if known and before and before.key == inputs.key and before.stands(out):
+        return Built((), len(before.paths), before.warnings)
+    if only and before is None:
+        raise OnlyError(f"nothing is known of a site in {out}; build all of it first")
 
-        from cardgen.publish.making import made
+    from cardgen.publish.making import made
 
-        order = Order(definitions, out, progress, pdfs, only, keep_going, strict, executor, workers)
-        inputs, site, faults = made(order, inputs, store, before)
-        if cache is not None:
-            key = "" if only or faults else inputs.key
-            write_record(at, out, key, site.parts)
-            store.bound({hash_ for part in site.parts.values() for hash_ in part.files.values()})
+    order = Order(definitions, out, progress, pdfs, only, keep_going, strict, executor, workers)
+    inputs, site, faults = made(order, inputs, store, before)
+    if cache is not None:
+        key = "" if only or faults else inputs.key
+        write_record(at, out, key, site.parts)
+        store.bound({hash_ for part in site.parts.values() for hash_ in part.files.values()})
     warnings = Record("", site.parts, {}).warnings
     return Built(tuple(site.made), site.reused, warnings, site.counts, faults)

@@ -15,7 +15,7 @@ from functools import cache
 from pathlib import Path
 
 from cardgen.definition.files import definitions_in
-from cardgen.folders import PICTURES, OwnFileError, own_templates
+from cardgen.folders import PICTURES, OwnFileError, leads_out, own_templates
 
 # What makes a document, what makes pages of one, and what lays sheets out: rooms of the house, and
 # packages. The tests hold these lists against what the rooms import and the packages need.
@@ -208,8 +208,8 @@ def own_of(folder: Path) -> Own:
 def _astray(link: Path, folder: Path) -> str:
     if not link.exists():
         return "found a link to nothing, expected a file"
-    inside = link.resolve().is_relative_to(folder.resolve())
-    return "" if inside else "found a link that leads out of the folder, expected a file in it"
+    out = leads_out(folder, link)
+    return "found a link that leads out of the folder, expected a file in it" if out else ""
 
 
 def maker(pdfs: bool = True) -> Maker:

@@ -33,7 +33,6 @@ from cardgen.publish.store import Store
 from cardgen.publish.work import Printed, Workers, templates
 from cardgen.render import page
 from cardgen.render.data import table_csv
-from cardgen.render.imposition import fleet_pdf
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
 from cardgen.words.english import ENGLISH
@@ -292,6 +291,8 @@ class _Making:
 
     def _joined(self, names: Sequence[str]) -> None:
         """Make the file of all aircraft's sheets."""
+        from cardgen.render.imposition import fleet_pdf
+
         paths = [self._site.new / name / "card.pdf" for name in names]
         title = ENGLISH.say("title-fleet-pdf", school=self._school.name)
         hashes = [self._site.parts[f"{name}/sheets"].files["card.pdf"] for name in names]

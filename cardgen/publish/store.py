@@ -37,12 +37,18 @@ class Store:
         Made where it is first written to.
     fresh : bool
         Whether to take nothing from it, and only write.
+
+    Notes
+    -----
+    What sisters share is written once: it is held against its hash when it is read, whoever has
+    written over it meanwhile.
     """
 
     def __init__(self, folder: Path, fresh: bool = False) -> None:
         self.folder = folder / _FORM
         self.fresh = fresh
         self._used: set[Path] = set()
+        self._written: set[str] = set()
 
     def entry(self, key: str) -> Entry | None:
         """Return what was made of a key."""
@@ -60,7 +66,9 @@ class Store:
         """Keep what was made of a key: its files first, so that no entry is without them."""
         entry = Entry({name: hashed(data) for name, data in files.items()}, about)
         for name, data in files.items():
-            _write(self._content(entry.files[name]), data)
+            if (hash_ := entry.files[name]) not in self._written:
+                _write(self._content(hash_), data)
+                self._written.add(hash_)
         path = self._entry(key)
         _write(path, sealed(json.dumps(entry._asdict()).encode()))
         self._used.add(path)
@@ -110,6 +118,17 @@ class Store:
 
     def _content(self, hash_: str) -> Path:
         return self.folder / "files" / hash_[:2] / hash_[2:]
+
+
+class Nowhere(Store):
+    """No cache: nothing is kept, and nothing is had."""
+
+    def __init__(self) -> None:
+        super().__init__(Path(os.devnull))
+
+    def keep(self, key: str, files: Mapping[str, bytes], about: object = None) -> Entry:
+        """Say what was made."""
+        return Entry({name: hashed(data) for name, data in files.items()}, about)
 
 
 def default_folder() -> Path:

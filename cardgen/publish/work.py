@@ -14,15 +14,14 @@ from cardgen.document.data import SCHEMAS, from_json
 from cardgen.document.record import Document, Shared
 from cardgen.publish import keys
 from cardgen.publish.keys import Own
-from cardgen.render import pdf
-from cardgen.render.press import Press
+from cardgen.render import PdfError
 from cardgen.render.templates import Templates
 
 _AHEAD = 64  # how many documents wait with an executor that somebody else made
 _ONE_AT_A_TIME = threading.Lock()  # in a process: Pango shares its fonts among threads
 
 
-class ClusterError(pdf.PdfError):
+class ClusterError(PdfError):
     """A cluster cannot print for this machine."""
 
 
@@ -57,6 +56,9 @@ def printed(name: str, document: str | bytes, own: Own = (), press: str = "") ->
             "a worker has other versions of cardgen, WeasyPrint, its packages, Pango or the fonts "
             "than this machine, and would print other sheets; install the same on both"
         )
+    from cardgen.render import pdf
+    from cardgen.render.press import Press
+
     with _ONE_AT_A_TIME:
         looks = templates(own)
         printer = Press(looks.own)
@@ -129,7 +131,10 @@ class Workers:
     def _executor(self) -> Executor:
         if self._theirs is not None:
             return self._theirs
-        self._own = self._own or ProcessPoolExecutor(self._jobs)
+        if self._own is None:
+            import cardgen.render.pdf  # noqa: F401  for processes that are forked to have it
+
+            self._own = ProcessPoolExecutor(self._jobs)
         return self._own
 
     @property

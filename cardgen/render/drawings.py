@@ -5,7 +5,7 @@ from dataclasses import fields
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from cardgen.document.once import Once, Same
 from cardgen.document.record import Document, Message
@@ -120,6 +120,21 @@ def swatch(templates: "Templates", name: str, grey: bool = False, alone: bool = 
 
 
 def _svg(templates: "Templates", drawing: Drawing, title: str, grey: bool) -> Markup:
+    """Return a drawing as SVG, of which sisters have all but the title from one another."""
+    if not templates.alike:
+        return _rendered(templates, drawing, title, grey)
+    untitled = templates.drawn.of(
+        drawing,
+        lambda: _rendered(templates, drawing, _TITLE if title else "", grey),
+        *(grey, bool(title)),
+    )
+    return Markup(untitled.replace(_TITLE, escape(title)))
+
+
+_TITLE = "\0"  # stands for a title, which cannot have it
+
+
+def _rendered(templates: "Templates", drawing: Drawing, title: str, grey: bool) -> Markup:
     return Markup(
         templates.render(
             "drawing.svg",

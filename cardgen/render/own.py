@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 from urllib.request import url2pathname
 from xml.etree import ElementTree
 
-from cardgen.folders import PICTURES, OwnFileError, own_templates
+from cardgen.folders import PICTURES, OwnFileError, leads_out, own_templates
 from cardgen.layout.font import FILES
 
 LARGEST_PICTURE = 2 * 1024 * 1024  # bytes
@@ -37,7 +37,7 @@ def _unfit(path: Path, folder: Path) -> str:
     """Say what is wrong with a picture, or nothing."""
     if not path.is_file():
         return "found no file, expected a picture"
-    if not path.resolve().is_relative_to(folder.resolve()):
+    if leads_out(folder, path):
         return "found a link that leads out of the folder, expected a picture in it"
     size = path.stat().st_size
     if size > LARGEST_PICTURE:

@@ -13,9 +13,10 @@ from cardgen.layout.measures import Sizes
 from cardgen.layout.placed import Page
 from cardgen.layout.sheets import planned
 from cardgen.layout.speeds import SWATCHES
+from cardgen.render import PdfError
 from cardgen.render.drawings import drawings, swatch
 from cardgen.render.imposition import two_up
-from cardgen.render.press import PdfError, Press
+from cardgen.render.press import Press
 from cardgen.render.stamp import stamped
 from cardgen.render.tags import finish
 from cardgen.render.templates import Templates

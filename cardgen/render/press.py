@@ -14,6 +14,7 @@ from xml.etree import ElementTree
 import pydyf
 
 from cardgen.layout.placed import Page
+from cardgen.render import PdfError
 from cardgen.render.own import fetcher, refusal
 from cardgen.render.variables import settled
 
@@ -23,10 +24,6 @@ _FACES = re.compile(r"@font-face *\{.*?\}", re.DOTALL)
 _OF_EVERY_ELEMENT = re.compile(r"^\*?::(?=(footnote|note|marker)\b)", re.MULTILINE)
 _KEPT = 1_000  # pages that one engine lays out: it remembers every size of type
 _STYLES = 32  # that are kept: one or two that many pages share, and those of the last pages
-
-
-class PdfError(Exception):
-    """The system library that lays out pages is missing."""
 
 
 class Press:

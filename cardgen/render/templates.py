@@ -1,18 +1,20 @@
 """Where templates are found, and what they may call."""
 
 import json
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 import jinja2
-from jinja2.runtime import Context
+from jinja2.runtime import Context, Macro
 from markupsafe import Markup
 
 from cardgen import units
 from cardgen.document.once import Once, Same
 from cardgen.document.record import Document, Message, Paper, Table
 from cardgen.document.signature import state_of
-from cardgen.folders import own_templates
+from cardgen.folders import PICTURES, own_templates
 from cardgen.layout.font import FILES
 from cardgen.render.drawings import swatch
 from cardgen.render.origins import blanks, formulas_of, paper_message
@@ -40,15 +42,23 @@ class Templates:
         The school's folder.
     picture : Path or None
         The school's picture, ``picture.svg`` or ``picture.png`` in its folder.
+    alike : bool
+        Whether ours alone are used, of which we know what they make of tables and drawings: the
+        same for all aircraft that have these.
+    drawn : Once
+        Drawings that were made, but for their titles.
     """
 
     def __init__(self, overrides: Path | None = None, language: Language = ENGLISH) -> None:
         self.language = language
         self.own = overrides
-        self._drawn = Once[tuple[Markup, set[str]]]()
-        self._breadths = Once[float]()
-        self._formulas = Once[list[str]]()
+        self.drawn = Once[str]()
+        self._made = Once[tuple[Markup, set[str]]]()
         self.picture = picture_of(overrides) if overrides else None
+        self.alike = overrides is None or not any(
+            one.suffix in (".html", ".svg") and one.name not in PICTURES
+            for one in overrides.rglob("*")
+        )
         folders = [path for path in (overrides, own_templates()) if path and path.is_dir()]
         self.environment = jinja2.Environment(
             loader=jinja2.FileSystemLoader(folders),
@@ -61,18 +71,19 @@ class Templates:
         self.environment.filters.update(anchor=anchor, css=css, said=language.text)
         self.environment.globals.update(
             blanks=lambda name, *values: quoted(blanks(language, name, *values)),
-            breadth=lambda table: self._breadths.of(table, lambda: breadth(language, table)),
+            breadth=partial(breadth, language),
             factors=factors,
             figure=language.figure,
             figures=self._figures,
             fonts=FILES.as_uri(),
-            formulas_of=lambda table: self._formulas.of(table, lambda: formulas_of(table)),
+            formulas_of=formulas_of,
             has=language.has,
             label=language.label,
             language=language.code,
             linked=self._linked,
             message=Message,
             number=number,
+            once=self._once,
             paper=paper_parts,
             picture=self.picture,
             say=language.say,
@@ -93,11 +104,9 @@ class Templates:
     @jinja2.pass_context
     def _figures(self, page: Context, table: Table, document: Document | None = None) -> Markup:
         """Return a table of a page."""
-        copied = (document.head.papers, Same(document.given)) if document else ()
-        before = frozenset(page["seen"])
 
-        def drawn() -> tuple[Markup, set[str]]:
-            figures = figures_table(
+        def drawn() -> Markup:
+            return figures_table(
                 self.language,
                 narrowed(self.language, table),
                 say=lambda said, speeds=False: self._linked(page, said, speeds),
@@ -106,12 +115,41 @@ class Templates:
                 document=document,
                 switched=page["switched"],
             )
-            return figures, page["seen"] - before
 
-        where = page["root"], page["switched"], before
-        figures, linked = self._drawn.of(table, drawn, copied, where)
-        page["seen"].update(linked)
-        return figures
+        return self._kept(page, "figures", drawn, table, document)
+
+    @jinja2.pass_context
+    def _once(self, page: Context, macro: Macro, table: Table, *document: Document) -> Markup:
+        """Return what a macro makes of a table; a school's own may make more of an aircraft."""
+
+        def made() -> Markup:
+            return Markup(macro(table, *document))
+
+        return self._kept(page, macro.name, made, table, *document) if self.alike else made()
+
+    def _kept(
+        self,
+        page: Context,
+        name: str,
+        make: Callable[[], Markup],
+        table: Table,
+        document: Document | None = None,
+    ) -> Markup:
+        """Return what is made of a table where a page stands, and tell the page what it linked."""
+        seen = page["seen"]
+        before = frozenset(seen)
+        copied = (document.head.papers, Same(document.given)) if document else ()
+        made, linked = self._made.of(
+            table,
+            lambda: (make(), seen - before),
+            name,
+            copied,
+            page["root"],
+            page["switched"],
+            before,
+        )
+        seen.update(linked)
+        return made
 
 
 def css(words: str) -> str:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import asdict, replace
 from functools import partial
 
-from cardgen.document.once import Once
+from cardgen.document.once import Once, Same
 from cardgen.document.record import Cell, Document, Given, Marks, Message, Paper, Quantity, Table
 from cardgen.words.numbers import number
 
@@ -41,25 +41,39 @@ def card_mark(document: Document) -> str:
     and its brackets, by identifier and in the order of these, and of what the
     head says. Wording, order, layout and style do not change it.
     """
-    return _mark([*_facts(document), *_figures(document.tables)])
+    tables = document.tables
+    figures = _figures.of(document.basis, partial(_figures_of, tables), Same(tables))
+    return _mark([*_written(_facts(document)), *figures])
 
 
 def figures_mark(document: Document) -> str:
     """Return the mark of what was copied from paper, and of the papers and pages named."""
-    return mark_of_figures(document.head.papers, document.given)
+    papers, given = document.head.papers, document.given
+    make = partial(mark_of_figures, papers, given)
+    return _copied.of(document.basis, make, papers, Same(given))
 
 
 def mark_of_figures(papers: tuple[Paper, ...], given: tuple[Given, ...]) -> str:
     """Return the mark of what was copied from some papers; see `figures_mark`."""
     known = {one.id for one in papers}
     copied = [(one.id, told(one.value), one.paper, one.page) for one in given]
-    return _mark([*(one for one in copied if one[2] in known), *_papers(papers)])
+    return _mark(_written([*(one for one in copied if one[2] in known), *_papers(papers)]))
 
 
-def _mark(parts: Iterable[tuple[str, ...]]) -> str:
+Written = tuple[tuple[str, ...], str]  # a part of what is marked, and that as JSON
+_figures = Once[list[Written]]()
+_copied = Once[str]()
+_dumps = json.JSONEncoder(ensure_ascii=False).encode
+
+
+def _written(parts: Iterable[tuple[str, ...]]) -> list[Written]:
+    return [(part, _dumps(part)) for part in parts]
+
+
+def _mark(parts: Iterable[Written]) -> str:
     """Return the mark of parts in the order of their identifiers, whatever order they came in."""
-    digest = hashlib.sha256(json.dumps(sorted(parts), ensure_ascii=False).encode())
-    mark = digest.hexdigest()[:LENGTH].upper()
+    listed = ", ".join(said for _, said in sorted(parts))
+    mark = hashlib.sha256(f"[{listed}]".encode()).hexdigest()[:LENGTH].upper()
     return f"{mark[:4]}-{mark[4:]}"
 
 
@@ -86,16 +100,8 @@ def _papers(papers: tuple[Paper, ...]) -> Iterator[tuple[str, ...]]:
         yield ("paper", paper.id, paper.title, paper.number, paper.revision, paper.date)
 
 
-def _figures(tables: Iterable[Table]) -> Iterator[tuple[str, ...]]:
-    for table in tables:
-        yield from _found.of(table, partial(_figures_of, table))
-
-
-_found = Once[list[tuple[str, ...]]]()
-
-
-def _figures_of(table: Table) -> list[tuple[str, ...]]:
-    return [*_figures_in(table)]
+def _figures_of(tables: Iterable[Table]) -> list[Written]:
+    return sorted(_written(one for table in tables for one in _figures_in(table)))
 
 
 def _figures_in(table: Table) -> Iterator[tuple[str, ...]]:

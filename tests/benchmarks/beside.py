@@ -1,16 +1,15 @@
 """Processor time of whole processes, beside that of others in the same run.
 
-Each command is run in its turn, round after round, so that what else the machine does falls on all
-alike; bytecode is kept, as an installed package has it, and the first round, which writes it, is
-not counted.
+Each command is run in its turn, round after round, and the least that it took is taken, since what
+else the machine does only adds to that; bytecode is kept, as an installed package has it, and the
+round that writes it is never the least.
 """
 
 import os
 import resource
-import statistics
 import subprocess
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 
@@ -31,6 +30,7 @@ def seconds(command: Sequence[str], folder: Path, bytecode: Path, path: Path) ->
     return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
-def ratio(times: Sequence[float], baseline: Sequence[float]) -> float:
-    """The median of what each round took, against its own baseline."""
-    return statistics.median(one / base for one, base in zip(times, baseline, strict=True))
+def least(*takes: Callable[[], float], rounds: int = 3) -> list[float]:
+    """The least that each of several takes, in turn: what else a machine does only adds to it."""
+    taken = [[take() for take in takes] for _ in range(rounds)]
+    return [min(times) for times in zip(*taken, strict=True)]

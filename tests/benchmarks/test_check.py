@@ -1,13 +1,12 @@
 """How long the rules take on a large fleet, against reading it.
 
 In processor time, of one process and one run after the other, so that what else the machine does
-is in neither; and by medians, so that a single slow round is not.
+is in neither; and by the least of several.
 """
 
 import datetime
 import gc
 import shutil
-import statistics
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -18,14 +17,16 @@ from cardgen.checks.rule import Severity
 from cardgen.checks.run import check
 from cardgen.definition.fleet import read_fleet
 from tests.conftest import DEMO
+from tests.sampling import is_long
 
-TYPES, AIRFRAMES, ROUNDS, MOST = 20, 200, 5, 3.0
+TYPES, AIRFRAMES = (20, 200) if is_long() else (5, 50)
+ROUNDS, MOST = 3, 3.0
 TODAY = datetime.date(2026, 1, 1)
 
 
 @pytest.fixture(scope="module")
 def large_fleet(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Twenty types and two hundred airframes, copies of the demo's."""
+    """Types and ten times as many airframes, copies of the demo's."""
     folder = tmp_path_factory.mktemp("large")
     shutil.copy(DEMO / "school.yaml", folder)
     (folder / "types").mkdir()
@@ -72,6 +73,6 @@ def test_checking_takes_less_than_three_times_as_long_as_reading(
 
     found = benchmark.pedantic(check, setup=read_first, rounds=ROUNDS)
     assert all(one.severity is Severity.NOTE for one in found)
-    ratio = benchmark.stats.stats.median / statistics.median(reading)
+    ratio = benchmark.stats.stats.min / min(reading)
     record_property("measured", f"checking a fleet takes {ratio:.1f} times reading it")
     assert ratio < MOST

@@ -21,7 +21,7 @@ from tests.conftest import DEMO
 from tests.render.conftest import fresh
 
 MOST = 1.25
-FEW = ["ZZ-DUB", "ZZ-WTR"]  # an aeroplane and a glider
+FEW = ["ZZ-WTR"]  # a glider
 EACH = ["ZZ-DUB", "ZZ-PHN", "ZZ-TUA", "ZZ-WHB", "ZZ-WTR"]  # one of each type
 
 

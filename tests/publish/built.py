@@ -41,7 +41,7 @@ def put_together() -> Iterator[None]:
         return b"".join(cards)
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("cardgen.publish.making.fleet_pdf", joined)
+        patch.setattr("cardgen.render.imposition.fleet_pdf", joined)
         yield
 
 
