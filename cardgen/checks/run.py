@@ -25,6 +25,7 @@ from cardgen.checks import (
     plausible,
     speeds,
     stall,
+    steps,
     units,
 )
 from cardgen.checks.accepting import accepting, doubtful
@@ -47,7 +48,19 @@ from cardgen.document.record import Message
 
 SUBJECTS = (
     *(speeds, markings, calibration, stall, cruise, units, paper),
-    *(balance, columns, conditions, curves, grids, missing, plausible, bench, exchanged, pairs),
+    *(
+        balance,
+        columns,
+        conditions,
+        curves,
+        grids,
+        missing,
+        plausible,
+        bench,
+        exchanged,
+        pairs,
+        steps,
+    ),
 )
 
 
