@@ -193,6 +193,64 @@ def named_speeds_fit_their_use(aircraft: Aircraft) -> Iterator[Told]:
                 )
 
 
+_LIMITS = ("VNE", "VNO", "VMO", "VLE", "VLO", "VFE", "VA")
+
+
+@rule("emergency-descent", Severity.WARNING, "look-speeds", COMMON_PRACTICE)
+def emergency_descents_are_flown_at_a_limit(aircraft: Aircraft) -> Iterator[Told]:
+    """The speed of an emergency descent is not one digit off a limit, unless it is a round figure.
+
+    It is commonly the limit of the gear or the flaps that are out, or a figure of its own.
+    """
+    for name, entries in aircraft.definition.other_speeds.items():
+        for one in entries if "emergency descent" in name.lower() else ():
+            for measure in ("ias", "cas", "mach"):
+                figure = getattr(one, measure)
+                if figure is None or isinstance(figure, Span):
+                    continue
+                limits = dict(_limits(aircraft, measure, one.gear))
+                near = [at for at in limits if len(at.text) == len(figure.text)]
+                likely = next((at for at in near if _by_one_digit(figure, at)), None)
+                finer = measure == "mach" or figure % 5
+                if finer and likely is not None and float(figure) not in map(float, limits):
+                    yield tell(
+                        figure.place,
+                        "finding-emergency-descent",
+                        speed=name,
+                        here=entered(figure),
+                        limit=limits[likely],
+                        value=entered(likely),
+                    )
+
+
+def _limits(aircraft: Aircraft, measure: str, gear: str | None) -> Iterator[tuple[Figure, str]]:
+    """Yield limits in a measure; with the gear down those of the gear first."""
+    names = ("MMO",) if measure == "mach" else _LIMITS
+    for name in sorted(names, key=lambda one: one.startswith("VL") != (gear == "down")):
+        for entry in aircraft.definition.speeds.get(name, []):
+            if (figure := getattr(entry, measure)) is not None:
+                yield figure, name
+
+
+@rule("glide-weights", Severity.WARNING, "look-glide-speeds", COMMON_PRACTICE)
+def glides_are_told_for_the_weights_of_their_speeds(aircraft: Aircraft) -> Iterator[Told]:
+    """A weight of the glide alone is not one digit off one of the speed of best glide alone."""
+    entries = aircraft.definition.speeds.get("best glide", [])
+    speeds = [one.weight for one in entries if one.weight is not None]
+    glides = [one.weight for one in aircraft.definition.type.glide if one.weight is not None]
+    own = [one for one in speeds if one not in glides]
+    for glide in (one for one in glides if one not in speeds):
+        same = [one for one in own if len(one.text) == len(glide.text)]
+        speed = next((one for one in same if _by_one_digit(glide, one)), None)
+        if speed is not None:
+            yield tell(
+                glide.place,
+                "finding-glide-weights",
+                glide=entered(glide),
+                speed=entered(speed),
+            )
+
+
 def _stalls_of(aircraft: Aircraft, entry: SpeedEntry) -> Iterator[float]:
     """Yield the stalls that a speed may be flown at, in IAS and in CAS: of its flaps, or of any."""
     known = [s for s in aircraft.stall_speeds if s.weight == aircraft.weight_of(entry)]

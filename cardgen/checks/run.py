@@ -18,6 +18,7 @@ from cardgen.checks import (
     curves,
     exchanged,
     grids,
+    lines,
     markings,
     missing,
     pairs,
@@ -48,19 +49,8 @@ from cardgen.document.record import Message
 
 SUBJECTS = (
     *(speeds, markings, calibration, stall, cruise, units, paper),
-    *(
-        balance,
-        columns,
-        conditions,
-        curves,
-        grids,
-        missing,
-        plausible,
-        bench,
-        exchanged,
-        pairs,
-        steps,
-    ),
+    *(balance, columns, conditions, curves, grids, missing, plausible, bench, exchanged, pairs),
+    *(lines, steps),
 )
 
 

@@ -29,13 +29,14 @@ _FINDINGS = {
     "in no other place of the table",
     "finding-column-with-setting": "{column} is {here} at {setting} {at}, and {usual} in all other "
     "rows of it",
-    "finding-line-share": "{column} is {here} here, and {other} at {setting} {at}; at the other "
-    "altitudes and temperatures the second is {usual} times the first",
+    "finding-line-share": "{column} is {other} here and {here} at the setting below it; in other "
+    "air it is {usual} times as much",
     "finding-emergency-descent": "{speed} is {here}, which is one digit off {limit}, {value}; such "
     "a descent is flown at a limit",
     "finding-glide-weights": "the speed of best glide is given at {speed}, and the glide at "
     "{glide}; was one misread?",
-    "finding-line-altitude": "altitude {here} has one row, and {other} one; was one misread?",
+    "finding-altitude-of-one-row": "altitude {here:typed} has one row, and so has {other:typed}; "
+    "is one of them misread?",
     "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
     "the card with the manual, then sign for figures: {mark}",
     "finding-alternate-reads-low": "IAS {ias} on the alternate source is {normal} on the normal "
