@@ -193,26 +193,24 @@ def named_speeds_fit_their_use(aircraft: Aircraft) -> Iterator[Told]:
                 )
 
 
-_LIMITS = ("VNE", "VNO", "VMO", "VLE", "VLO", "VFE", "VA")
-
-
 @rule("emergency-descent", Severity.WARNING, "look-speeds", COMMON_PRACTICE)
 def emergency_descents_are_flown_at_a_limit(aircraft: Aircraft) -> Iterator[Told]:
-    """The speed of an emergency descent is not one digit off a limit, unless it is a round figure.
+    """An emergency descent with the gear or flaps out is not flown one digit off their limit.
 
-    It is commonly the limit of the gear or the flaps that are out, or a figure of its own.
+    Commonly it is flown at the limit, else at a round figure.
     """
     for name, entries in aircraft.definition.other_speeds.items():
         for one in entries if "emergency descent" in name.lower() else ():
-            for measure in ("ias", "cas", "mach"):
-                figure = getattr(one, measure)
-                if figure is None or isinstance(figure, Span):
+            for measure in ("ias", "cas"):
+                figure, limits = (
+                    getattr(one, measure),
+                    dict(_limits_of_parts(aircraft, one, measure)),
+                )
+                if figure is None or isinstance(figure, Span) or not figure % 5:
                     continue
-                limits = dict(_limits(aircraft, measure, one.gear))
                 near = [at for at in limits if len(at.text) == len(figure.text)]
                 likely = next((at for at in near if _by_one_digit(figure, at)), None)
-                finer = measure == "mach" or figure % 5
-                if finer and likely is not None and float(figure) not in map(float, limits):
+                if likely is not None and float(figure) not in map(float, limits):
                     yield tell(
                         figure.place,
                         "finding-emergency-descent",
@@ -223,12 +221,15 @@ def emergency_descents_are_flown_at_a_limit(aircraft: Aircraft) -> Iterator[Told
                     )
 
 
-def _limits(aircraft: Aircraft, measure: str, gear: str | None) -> Iterator[tuple[Figure, str]]:
-    """Yield limits in a measure; with the gear down those of the gear first."""
-    names = ("MMO",) if measure == "mach" else _LIMITS
-    for name in sorted(names, key=lambda one: one.startswith("VL") != (gear == "down")):
+def _limits_of_parts(
+    aircraft: Aircraft, flown: SpeedEntry, measure: str
+) -> Iterator[tuple[Figure, str]]:
+    """Yield the limits of what is out at a speed, in a measure: of the flaps, of the gear."""
+    out = {"VFE": flown.flaps not in (None, aircraft.flaps[0]), "VLE": flown.gear == "down"}
+    for name in (name for name, is_out in out.items() if is_out):
         for entry in aircraft.definition.speeds.get(name, []):
-            if (figure := getattr(entry, measure)) is not None:
+            figure: Figure | None = getattr(entry, measure)
+            if figure is not None and (name != "VFE" or entry.flaps == flown.flaps):
                 yield figure, name
 
 

@@ -128,20 +128,19 @@ def _off_its_share(
     if len(both) < 2:
         return
     shares = [more / less for less, more in both]
-    for n, (less, more) in enumerate(both):
-        others = shares[:n] + shares[n + 1 :]
-        usual = statistics.median(others)
-        rounding = last_place(less) / less + last_place(more) / more
-        if abs(shares[n] / usual - 1) > apart + rounding:
-            yield tell(
-                more.place,
-                "finding-line-share",
-                column=name,
-                here=entered(less),
-                other=entered(more),
-                usual=digits(usual, 3),
-            )
-            return
+    usual = [statistics.median(shares[:n] + shares[n + 1 :]) for n in range(len(shares))]
+    n = max(range(len(shares)), key=lambda one: abs(shares[one] / usual[one] - 1))
+    less, more = both[n]
+    rounding = last_place(less) / less + last_place(more) / more
+    if abs(shares[n] / usual[n] - 1) > apart + rounding:
+        yield tell(
+            more.place,
+            "finding-line-share",
+            column=name,
+            here=entered(less),
+            other=entered(more),
+            usual=digits(usual[n], 3),
+        )
 
 
 @rule("altitude-of-one-row", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)

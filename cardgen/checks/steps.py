@@ -54,12 +54,9 @@ def rows_go_on_evenly(aircraft: Aircraft) -> Iterator[Told]:
     for row, beside in _entered(aircraft):
         for n in range(1, len(row) - 1):
             middle = (row[n - 1] + row[n + 1]) / 2
-            round_beside = bool(beside) and beside[n] % 5 == 0
-            if (
-                row[n] != middle
-                and not round_beside
-                and (_is_step(row, n, middle) or _is_finer(row, n))
-            ):
+            if row[n] == middle or (beside and beside[n] % 5 == 0):
+                continue
+            if _is_step(row, n, middle):
                 yield tell(
                     row[n].place,
                     "finding-row-steps",
@@ -68,6 +65,8 @@ def rows_go_on_evenly(aircraft: Aircraft) -> Iterator[Told]:
                     after=entered(row[n + 1]),
                     expected=digits(middle),
                 )
+            elif row[n] % 5 and _others_are(row, n, 10):
+                yield tell(row[n].place, "finding-row-finer", here=entered(row[n]))
 
 
 def _is_step(row: Sequence[Figure], n: int, middle: float) -> bool:
@@ -80,10 +79,6 @@ def _is_step(row: Sequence[Figure], n: int, middle: float) -> bool:
     before, after = steps[: n - 1][-2:], steps[n + 1 :][:2]
     beside = [before[-1:] + after[:1], before, after]
     return _others_are(row, n, 5) and any(some == [step, step] for some in beside)
-
-
-def _is_finer(row: Sequence[Figure], n: int) -> bool:
-    return bool(row[n] % 5) and _others_are(row, n, 10)
 
 
 def _others_are(row: Sequence[Figure], n: int, step: int) -> bool:

@@ -13,6 +13,7 @@ _FINDINGS = {
     "finding-acceptance-value": "{figure} is {now}, and was accepted at {value}",
     "finding-acceptance-wide": "{rule} is accepted wherever it is found; name the figure, and "
     "write instead: {lines}",
+    "finding-row-finer": "{here} between multiples of 10; a copying slip?",
     "finding-row-steps": "{here} stands between {before} and {after}; by the steps beside it "
     "expected {expected}",
     "finding-sister-rows": "the table is entered with {here}, and those beside it with "
