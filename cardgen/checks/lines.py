@@ -1,18 +1,15 @@
 """Rows of a cruise table beside others of one altitude, temperature or setting."""
 
-import itertools
-import statistics
 from collections import Counter
 from collections.abc import Iterator
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.checks.likely import last_place, likeliest, step_of
+from cardgen.checks.likely import is_one_slip, step_of
 from cardgen.checks.rule import (
     COMMON_PRACTICE,
     OF_TABLES,
     Severity,
     Told,
-    digits,
     entered,
     rule,
     tell,
@@ -23,7 +20,6 @@ from cardgen.definition.cruise import (
     Row,
     air_column,
     cell_at,
-    results,
     set_at,
     settings,
 )
@@ -32,9 +28,6 @@ from cardgen.definition.places import Figure
 _PAGE = "look-cruise"
 _MANY = 6  # rows that tell of a habit
 _GROUP = 3  # rows of one setting that do
-_APART = {"tas": 0.08, "fuel flow": 0.15, "power": 0.12}
-"""How far one setting's share of another may change with the air; most where it nears the ceiling.
-"""
 _Air = tuple[Figure | float, ...]
 
 
@@ -51,9 +44,8 @@ def _set_of(cruise: Cruise, row: Row) -> tuple[Figure, ...]:
 def an_engine_is_set_so_once(aircraft: Aircraft) -> Iterator[Told]:
     """What the engine is set to tells all rows of one air apart, if it does so but for two."""
     for cruise in aircraft.definition.cruise:
-        names = [n for n in POWER if n in cruise.columns and n not in results(cruise)]
-        names = names or [n for n in POWER if n in cruise.columns and n not in cruise.results]
-        if not names or len(cruise.rows) < _MANY:
+        names = [n for n in POWER if n in cruise.columns and n not in cruise.results]
+        if not names or len(cruise.rows) < 2 * _MANY:
             continue
         seen: dict[object, list[Row]] = {}
         for row in cruise.rows:
@@ -102,47 +94,6 @@ def what_hangs_on_a_setting_does_so_in_all_rows(aircraft: Aircraft) -> Iterator[
                     )
 
 
-@rule("line-share", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
-def settings_keep_their_shares(aircraft: Aircraft) -> Iterator[Told]:
-    """What a setting gives is the same share of what another does in all airs, about.
-
-    By the engine's own law; drag makes the share of TAS change where an aircraft nears its ceiling.
-    """
-    for cruise in aircraft.definition.cruise:
-        for name, apart in _APART.items():
-            if name not in results(cruise):
-                continue
-            by_setting: dict[tuple[Figure, ...], dict[_Air, Figure]] = {}
-            for row in cruise.rows:
-                cell = cell_at(cruise, row, name)
-                if cell is not None and cell > 0:
-                    by_setting.setdefault(_set_of(cruise, row), {})[_air_of(cruise, row)] = cell
-            for low, high in itertools.pairwise(sorted(by_setting)):
-                yield from _off_its_share(name, apart, by_setting[low], by_setting[high])
-
-
-def _off_its_share(
-    name: str, apart: float, low: dict[_Air, Figure], high: dict[_Air, Figure]
-) -> Iterator[Told]:
-    both = [(low[air], high[air]) for air in low if air in high]
-    if len(both) < 2:
-        return
-    shares = [more / less for less, more in both]
-    usual = [statistics.median(shares[:n] + shares[n + 1 :]) for n in range(len(shares))]
-    n = max(range(len(shares)), key=lambda one: abs(shares[one] / usual[one] - 1))
-    less, more = both[n]
-    rounding = last_place(less) / less + last_place(more) / more
-    if abs(shares[n] / usual[n] - 1) > apart + rounding:
-        yield tell(
-            more.place,
-            "finding-line-share",
-            column=name,
-            here=entered(less),
-            other=entered(more),
-            usual=digits(usual[n], 3),
-        )
-
-
 @rule("altitude-of-one-row", Severity.WARNING, _PAGE, COMMON_PRACTICE, OF_TABLES)
 def no_altitude_is_parted_in_two(aircraft: Aircraft) -> Iterator[Told]:
     """Two altitudes of one row each, where all others have more, are one that was misread.
@@ -159,9 +110,8 @@ def no_altitude_is_parted_in_two(aircraft: Aircraft) -> Iterator[Told]:
         one, other = sorted(once, key=_roundness)
         found = sorted(_entry(cruise, levels[at][0]) for at in once)
         alike = [rows for at, rows in levels.items() if at not in once]
-        if any(sorted(_entry(cruise, row) for row in rows) == found for rows in alike) and (
-            likeliest(one, [other, Figure("0", one.place)]) == other
-        ):
+        whole = any(sorted(_entry(cruise, row) for row in rows) == found for rows in alike)
+        if whole and is_one_slip(one, other):
             yield tell(
                 one.place,
                 "finding-altitude-of-one-row",

@@ -30,8 +30,6 @@ _FINDINGS = {
     "in no other place of the table",
     "finding-column-with-setting": "{column} is {here} at {setting} {at}, and {usual} in all other "
     "rows of it",
-    "finding-line-share": "{column} is {other} here and {here} at the setting below it; in other "
-    "air it is {usual} times as much",
     "finding-emergency-descent": "{speed} is {here}, which is one digit off {limit}, {value}; such "
     "a descent is flown at a limit",
     "finding-glide-weights": "the speed of best glide is given at {speed}, and the glide at "
