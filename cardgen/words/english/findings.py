@@ -252,6 +252,7 @@ _PARTS = {
     "finding-white-start": "white arc's start",
     "finding-yellow-end": "yellow arc's end",
     "finding-yellow-start": "yellow arc's start",
+    "finding-other-mark": "mark of a flap setting",
     "finding-yellow-triangle": "yellow triangle",
 }
 _LOOKS = {
