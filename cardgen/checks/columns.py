@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 
-from cardgen.airframe.aircraft import Aircraft
+from cardgen.airframe.aircraft import NORMAL, Aircraft
 from cardgen.checks.rule import COMMON_PRACTICE, OF_TABLES, Severity, Told, entered, rule, tell
 from cardgen.definition.cruise import Cruise, cell_at
 from cardgen.definition.places import Figure
 
 _SEVERAL = 3
+_LONG = 6  # figures of a calibration that tell what it is entered with
 _SPREAD = 1.8  # of rpm in cruise, highest by lowest: common practice, and wide
 
 
@@ -39,6 +40,33 @@ def tables_are_entered_alike(aircraft: Aircraft) -> Iterator[Told]:
 def _are_round(figures: list[Figure]) -> bool:
     """Whether several figures are multiples of 5, but for one in ten."""
     return len(figures) >= _SEVERAL and sum(one % 5 == 0 for one in figures) >= 0.9 * len(figures)
+
+
+@rule("calibration-turned", Severity.WARNING, "look-calibration", COMMON_PRACTICE, OF_TABLES)
+def no_table_is_turned(aircraft: Aircraft) -> Iterator[Told]:
+    """Where CAS alone is round between the ends, the errors are not those of a table turned over.
+
+    A table may be made for round CAS. But as the lift coefficient grows, most static sources and
+    pitot tubes make IAS fall behind CAS; by one that does the opposite, IAS and CAS were exchanged.
+    A table that is typed with CAS in its first row is as the manual has it.
+    """
+    for one in {table.given.place: table.given for table in aircraft.calibrations}.values():
+        if one.form != ("ias", "cas") or one.static_source != NORMAL:
+            continue
+        if one.place_of("ias") > one.place_of("cas") or len(one.pairs) < _LONG:
+            continue
+        odd = sum(ias % 5 != 0 for ias, _ in one.pairs[1:-1])
+        (low, low_cas), (high, high_cas) = one.pairs[0], one.pairs[-1]
+        turned = low > low_cas and high < high_cas
+        if turned and odd >= 3 and not any(cas % 5 for _, cas in one.pairs[1:-1]):
+            yield tell(
+                low.place,
+                "finding-calibration-turned",
+                ias=entered(low),
+                cas=entered(low_cas),
+                high_ias=entered(high),
+                high_cas=entered(high_cas),
+            )
 
 
 @rule("rpm-spread", Severity.WARNING, "look-cruise", COMMON_PRACTICE, OF_TABLES)

@@ -193,6 +193,65 @@ def named_speeds_fit_their_use(aircraft: Aircraft) -> Iterator[Told]:
                 )
 
 
+@rule("emergency-descent", Severity.WARNING, "look-speeds", COMMON_PRACTICE)
+def emergency_descents_are_flown_at_a_limit(aircraft: Aircraft) -> Iterator[Told]:
+    """An emergency descent with the gear or flaps out is not flown one digit off their limit.
+
+    Commonly it is flown at the limit, else at a round figure.
+    """
+    for name, entries in aircraft.definition.other_speeds.items():
+        for one in entries if "emergency descent" in name.lower() else ():
+            for measure in ("ias", "cas"):
+                figure, limits = (
+                    getattr(one, measure),
+                    dict(_limits_of_parts(aircraft, one, measure)),
+                )
+                if figure is None or isinstance(figure, Span) or not figure % 5:
+                    continue
+                near = [at for at in limits if len(at.text) == len(figure.text)]
+                likely = next((at for at in near if _by_one_digit(figure, at)), None)
+                if likely is not None and float(figure) not in map(float, limits):
+                    yield tell(
+                        figure.place,
+                        "finding-emergency-descent",
+                        speed=name,
+                        here=entered(figure),
+                        limit=limits[likely],
+                        value=entered(likely),
+                    )
+
+
+def _limits_of_parts(
+    aircraft: Aircraft, flown: SpeedEntry, measure: str
+) -> Iterator[tuple[Figure, str]]:
+    """Yield the limits of what is out at a speed, in a measure: of the flaps, of the gear."""
+    out = {"VFE": flown.flaps not in (None, aircraft.flaps[0]), "VLE": flown.gear == "down"}
+    for name in (name for name, is_out in out.items() if is_out):
+        for entry in aircraft.definition.speeds.get(name, []):
+            figure: Figure | None = getattr(entry, measure)
+            if figure is not None and (name != "VFE" or entry.flaps == flown.flaps):
+                yield figure, name
+
+
+@rule("glide-weights", Severity.WARNING, "look-glide-speeds", COMMON_PRACTICE)
+def glides_are_told_for_the_weights_of_their_speeds(aircraft: Aircraft) -> Iterator[Told]:
+    """A weight of the glide alone is not one digit off one of the speed of best glide alone."""
+    entries = aircraft.definition.speeds.get("best glide", [])
+    speeds = [one.weight for one in entries if one.weight is not None]
+    glides = [one.weight for one in aircraft.definition.type.glide if one.weight is not None]
+    own = [one for one in speeds if one not in glides]
+    for glide in (one for one in glides if one not in speeds):
+        same = [one for one in own if len(one.text) == len(glide.text)]
+        speed = next((one for one in same if _by_one_digit(glide, one)), None)
+        if speed is not None:
+            yield tell(
+                glide.place,
+                "finding-glide-weights",
+                glide=entered(glide),
+                speed=entered(speed),
+            )
+
+
 def _stalls_of(aircraft: Aircraft, entry: SpeedEntry) -> Iterator[float]:
     """Yield the stalls that a speed may be flown at, in IAS and in CAS: of its flaps, or of any."""
     known = [s for s in aircraft.stall_speeds if s.weight == aircraft.weight_of(entry)]

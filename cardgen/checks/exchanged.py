@@ -1,16 +1,21 @@
 """IAS and CAS in each other's place: tables of one aircraft err to the same side."""
 
+import itertools
+import math
 from collections.abc import Iterator
 
 import numpy as np
 
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.airframe.calibrated import Calibrated
+from cardgen.checks.figures import last_place
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
 from cardgen.definition.cruise import air_column, cell_at, held_temperature, set_at
+from cardgen.definition.places import Figure
 from cardgen.units import convert, from_si, to_si
 
 _PAGE = "look-calibration"
+_ROUNDED = 1.1  # units, of IAS and of the table's CAS, and a little of the table's line
 
 
 def _error(table: Calibrated) -> float:
@@ -34,6 +39,74 @@ def tables_err_to_the_same_side(aircraft: Aircraft) -> Iterator[Told]:
                 cas=entered(table.cas[0]),
                 clean_ias=entered(clean.ias[0]),
                 clean_cas=entered(clean.cas[0]),
+            )
+
+
+@rule("speeds-exchanged", Severity.WARNING, "look-speeds", "14 CFR 1.1, calibrated airspeed")
+def no_two_speeds_are_each_other_turned(aircraft: Aircraft) -> Iterator[Told]:
+    """With flaps alike, IAS and CAS of no speed are CAS and IAS of another, but for rounding."""
+    given = [
+        (name, aircraft.flaps_of(name, entry), entry.ias, entry.cas)
+        for name, entries in aircraft.definition.speeds.items()
+        for entry in entries
+        if entry.ias is not None and entry.cas is not None
+    ]
+    for (name, flaps, ias, cas), (other, *beside) in itertools.permutations(given, 2):
+        if beside == [flaps, cas, ias] and _is_turned(aircraft, ias, cas):
+            yield tell(
+                ias.place,
+                "finding-speeds-exchanged",
+                speed=name,
+                ias=entered(ias),
+                cas=entered(cas),
+                other=other,
+            )
+
+
+def _is_turned(aircraft: Aircraft, ias: Figure, cas: Figure) -> bool:
+    """Whether the table for flaps up says that the error is to the other side."""
+    clean, rounding = aircraft.calibration(), last_place(ias)
+    if abs(ias - cas) <= rounding:
+        return False
+    more = float(clean.curve.at(float(ias))) - ias if clean is not None else math.nan
+    return not more * (cas - ias) > 0
+
+
+@rule(
+    "stall-by-calibration",
+    Severity.WARNING,
+    "look-stall",
+    "FAA-H-8083-25B, chapter 5, load factors",
+)
+def stalls_in_ias_come_of_one_cas(aircraft: Aircraft) -> Iterator[Told]:
+    """By the calibration, IAS of a stall row are CAS that go with the root of the load factor.
+
+    Each IAS, and what the table makes of it, may be off by half a unit.
+    """
+    stall = aircraft.definition.stall
+    for row in stall.rows if stall else ():
+        assert stall is not None
+        table = aircraft.calibration(row.flaps, gear=row.gear or "")
+        if table is None or row.cas is not None:
+            continue
+        level = []
+        for ias, bank in zip(row.ias or (), stall.bank, strict=False):
+            root = math.sqrt(math.cos(math.radians(bank)))
+            level.append((float(table.curve.at(float(ias))) * root, root, ias, bank))
+        known = [one for one in level if one[0] == one[0]]
+        if len(known) < 2:
+            continue
+        low, high = min(known), max(known)
+        if high[0] - low[0] > _ROUNDED * (low[1] + high[1]) * last_place(low[2]):
+            yield tell(
+                high[2].place,
+                "finding-stall-by-calibration",
+                ias=entered(high[2]),
+                bank=entered(high[3], "deg"),
+                found=about(high[0], 1),
+                other=entered(low[2]),
+                other_bank=entered(low[3], "deg"),
+                other_found=about(low[0], 1),
             )
 
 

@@ -36,6 +36,7 @@ from cardgen.units import Array
 
 _PAGE = "look-cruise"
 _FINE = 0.0035  # of a figure; no finer do such functions follow an engine
+_DEGREES = 1.5  # that rounding may take an outside air temperature off standard's
 _FALLING = ("tas", "ias", "range")  # what falls away where an aircraft nears its ceiling
 
 
@@ -205,7 +206,11 @@ def altitudes_and_settings_recur(aircraft: Aircraft) -> Iterator[Told]:
             others = [(*row[:at], one, *row[at + 1 :]) for one in counts if counts[one] > 1]
             lacking = [one[at] for one in others if one not in there and known[one[split:]] > 1]
             likely = likeliest(row[at], lacking)
-            if likely is not None and not _goes_on_evenly(row[at], counts):
+            if likely is None or (
+                name == "altitude" and _is_at_home(aircraft, cruise, rows.index(row))
+            ):
+                continue
+            if not _goes_on_evenly(row[at], counts):
                 yield tell(
                     row[at].place,
                     "finding-cruise-axis",
@@ -224,6 +229,9 @@ def rows_are_entered_with_round_figures(aircraft: Aircraft) -> Iterator[Told]:
                      if (one := cell_at(cruise, row, name)) is not None]  # fmt: skip
             odd = [one for one in cells if one % fine]
             rounded = sum(one % coarse == 0 for one in cells)
+            others = [one for one in cells if one % (2 * coarse)]
+            if len(others) == 1 and name == "rpm" and len(cells) >= 5 and others[0] % coarse:
+                odd = others
             if len(odd) == 1 and rounded >= max(2, 0.75 * (len(cells) - 1)):
                 yield tell(
                     odd[0].place,
@@ -235,6 +243,19 @@ def rows_are_entered_with_round_figures(aircraft: Aircraft) -> Iterator[Told]:
 
 
 _ROUND_ENTRIES = {"altitude": (500.0, 100.0), "rpm": (50.0, 10.0)}
+
+
+def _is_at_home(aircraft: Aircraft, cruise: Cruise, n: int) -> bool:
+    """Whether a row's outside air is its own, and as much off standard as that of other rows.
+
+    So it is where each altitude has temperatures of its own; at another altitude it would not be.
+    """
+    if air_column(cruise) != "oat":
+        return False
+    airs = [set_at(cruise, row, "oat") for row in cruise.rows]
+    warmths = [one.warmth for one in _points(aircraft, cruise)]
+    others = [one for m, one in enumerate(warmths) if m != n]
+    return airs.count(airs[n]) == 1 and any(abs(one - warmths[n]) < _DEGREES for one in others)
 
 
 def _goes_on_evenly(end: Figure, levels: Iterable[Figure]) -> bool:

@@ -66,6 +66,19 @@ def likeliest(figure: Figure, others: Iterable[Figure]) -> Figure | None:
     return known[0] if len(known) == 1 else None
 
 
+def is_one_slip(figure: Figure, other: Figure) -> bool:
+    """Whether one digit, or two neighbours, make one figure of another.
+
+    Examples
+    --------
+    >>> from cardgen.definition.places import Place
+    >>> a, b, c = (Figure(text, Place("", 1, 1)) for text in ("4000", "4100", "6200"))
+    >>> is_one_slip(a, b), is_one_slip(a, c)
+    (True, False)
+    """
+    return any(float(one) == other for one in (*_alike(figure.text), *_any_digit(figure.text)))
+
+
 def _alike(text: str) -> Iterator[str]:
     for i, digit in enumerate(text):
         yield from (text[:i] + other + text[i + 1 :] for other in _ALIKE.get(digit, ""))

@@ -101,6 +101,21 @@ def _ends(aircraft: Aircraft, markings: Markings) -> Iterator[_End]:
     ):
         if (line := getattr(markings, name)) is not None:
             yield _End(said, line.at, speeds)
+    for mark in markings.other_marks:
+        yield _End("finding-other-mark", mark.at, list(_of_setting(aircraft, mark.means or "")))
+
+
+def _of_setting(aircraft: Aircraft, means: str) -> Iterator[_Stood]:
+    """Yield VFE and the stalls of a flap setting that a mark is said to mean, as flaps 10."""
+    _, found, named = means.partition("flaps ")
+    if not found or named not in aircraft.flaps:
+        return
+    for entry in aircraft.definition.speeds.get("VFE", []):
+        if aircraft.flaps_of("VFE", entry) == named:
+            yield _stood(aircraft, "VFE", entry)
+    for one in aircraft.stall_speeds:
+        if one.flaps == named:
+            yield _stood_for(aircraft, "VS1", (one.ias, one.cas), one.flaps, one.gear)
 
 
 def _speeds(aircraft: Aircraft, name: str) -> Iterator[_Stood]:

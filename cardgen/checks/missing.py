@@ -46,11 +46,14 @@ def no_row_is_left_out(aircraft: Aircraft) -> Iterator[Told]:
         rows = _by_level(aircraft, cruise)
         levels = [sorted(set(column)) for column in zip(*rows, strict=True)]
         lacking = [*_lacking(rows, levels)]
-        if not lacking or len(lacking) > len(rows) or len(levels[1]) > 5:
+        if not lacking or len(levels[1]) > 5:
             continue
-        grid = _Grid(aircraft, cruise, rows, levels)
-        holes = [one for one in lacking if grid.can_be_had(one) and grid.can_be_flown(one)]
-        for one in holes if len(holes) <= max(1, len(rows) // 15) else ():
+        few = max(1, len(rows) // 15)
+        holes = [one for one in lacking if _lies_between(aircraft, rows, one)][: few + 1]
+        if not 0 < len(holes) <= few and len(lacking) <= len(rows):
+            grid = _Grid(aircraft, cruise, rows, levels)
+            holes = [one for one in lacking if grid.can_be_had(one) and grid.can_be_flown(one)]
+        for one in holes if len(holes) <= few else ():
             beside = rows[_beside(rows, one, levels)]
             first = next(cell for cell in beside if cell is not None)
             yield tell(first.place, "finding-cruise-row-missing", row=_said(cruise, one))
@@ -90,6 +93,23 @@ def _lacking(rows: dict[_Key, Row], levels: list[list[Any]]) -> Iterator[_Key]:
             counts[altitude, chosen] >= enough or (hotter and altitude in known)
         ):
             yield one
+
+
+def _lies_between(aircraft: Aircraft, rows: dict[_Key, Row], lacking: _Key) -> bool:
+    """Whether there are rows to either side that differ from a lacking one in its air alone.
+
+    What is flown in colder and in warmer air, or lower and higher, is flown between. But a limit of
+    Mach number makes a turbine slowest where it takes over from that of airspeed.
+    """
+    for at in (1,) if aircraft.kind == "turbine" else (0, 1):
+        line = [
+            key[at]
+            for key in rows
+            if all(a == b for n, (a, b) in enumerate(zip(key, lacking, strict=True)) if n != at)
+        ]
+        if line and min(line) < lacking[at] < max(line):
+            return True
+    return False
 
 
 def _said(cruise: Cruise, lacking: _Key) -> str:

@@ -18,6 +18,7 @@ from cardgen.checks import (
     curves,
     exchanged,
     grids,
+    lines,
     markings,
     missing,
     pairs,
@@ -25,6 +26,7 @@ from cardgen.checks import (
     plausible,
     speeds,
     stall,
+    steps,
     units,
 )
 from cardgen.checks.accepting import accepting, doubtful
@@ -48,6 +50,7 @@ from cardgen.document.record import Message
 SUBJECTS = (
     *(speeds, markings, calibration, stall, cruise, units, paper),
     *(balance, columns, conditions, curves, grids, missing, plausible, bench, exchanged, pairs),
+    *(lines, steps),
 )
 
 

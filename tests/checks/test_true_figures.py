@@ -19,6 +19,15 @@ YELLOW = "  yellow: {from: 120, to: 150, page: 2-3}"
 RED = "  red line: {at: 150, page: 2-3}"
 MARKS = "\n".join((WHITE, GREEN, YELLOW, RED))
 STALLS = "  VS0: {ias: 40, cas: 44, page: 5-1}\n  VS1: {ias: 46, cas: 50, page: 5-1}\n"
+CRUISE = """  columns: [altitude, rpm, isa, tas, fuel flow]
+  rows:
+    - [2000, 2300, 0, 101, 48.0]
+    - [2000, 2500, 0, 110, 56.0]
+    - [6000, 2300, 0, 102, 45.6]
+    - [6000, 2500, 0, 112, 53.6]
+    - [10000, 2300, 0, 103, 43.2]
+    - [10000, 2500, 0, 113, 51.2]
+"""
 VREF = "  VREF: {ias: 56, cas: 57, flaps: 30, page: 4-2}"
 
 CASES = {
@@ -136,6 +145,31 @@ CASES = {
         TURBINE, [("  VMO: {ias: 150, cas: 147, page: 2-2}", "  VMO:\n"
                    "    - {altitude: 10000, ias: 150, cas: 147, page: 2-2}\n"
                    "    - {altitude: 30000, ias: 80, page: 2-2}")],
+    ),
+    # 45 + 5 is 50, and by the table 53.3 there: steps of 5, 20 and 35, and none of them is amiss.
+    "a calibration whose steps grow twice": (
+        AEROPLANE, [("ias: [45, 60, 70, 80, 100, 120, 140, 155]",
+                     "ias: [45, 50, 55, 60, 80, 100, 120, 155]"),
+                    ("cas: [49, 62, 71, 80, 99, 118, 137, 152]",
+                     "cas: [49, 53, 58, 62, 80, 99, 118, 152]")],
+    ),
+    "an emergency descent at a round figure below VFE": (
+        AEROPLANE, [("markings:", "other speeds:\n"
+                     "  emergency descent: {flaps: 30, ias: 80, page: 3-2}\nmarkings:")],
+    ),
+    # Each altitude has its own outside air: 15 at 10,000 ft and 5 at 15,000 are standard + 20.
+    "the hottest row alone, where colder air would make it too fast": (
+        TURBINE, [(CRUISE, """  columns: [altitude, torque, oat, tas, fuel flow]
+  rows:
+    - [10000, 80,  15, 118, 51.2]
+    - [15000, 80, -35, 118, 51.2]
+    - [15000, 80, -15, 121, 51.2]
+    - [15000, 80,   5, 124, 51.2]
+""")],
+    ),
+    "limits of the gear, up and down, that were read in two tables": (
+        AEROPLANE, [("  VNO:", "  VLE: {ias: 101, cas: 100, page: 2-2}\n"
+                     "  VLO: {ias: 100, cas: 99, page: 2-2}\n  VNO:")],
     ),
 }  # fmt: skip
 

@@ -13,6 +13,29 @@ _FINDINGS = {
     "finding-acceptance-value": "{figure} is {now}, and was accepted at {value}",
     "finding-acceptance-wide": "{rule} is accepted wherever it is found; name the figure, and "
     "write instead: {lines}",
+    "finding-row-finer": "{here} between multiples of 10; a copying slip?",
+    "finding-row-steps": "{here} stands between {before} and {after}; by the steps beside it "
+    "expected {expected}",
+    "finding-sister-rows": "the table is entered with {here}, and those beside it with "
+    "{other} in its stead",
+    "finding-speeds-exchanged": "{speed} is IAS {ias}, CAS {cas}, and {other} the other way round; "
+    "were IAS and CAS exchanged?",
+    "finding-calibration-turned": "IAS {ias} is CAS {cas}, and at the other end {high_ias} is "
+    "{high_cas}, where most indicators err to the other side, and CAS stands in round figures; "
+    "were IAS and CAS exchanged?",
+    "finding-stall-by-calibration": "by the calibration table the IAS in this row are no stalls of "
+    "one weight: {ias} at {bank} makes {found} CAS in level flight, and {other} at {other_bank} "
+    "{other_found}; were IAS and CAS exchanged there, or is it a copying slip?",
+    "finding-cruise-settings-twice": "two rows for the same altitude, temperature and settings, as "
+    "in no other place of the table",
+    "finding-column-with-setting": "{column} is {here} at {setting} {at}, and {usual} in all other "
+    "rows of it",
+    "finding-emergency-descent": "{speed} is {here}, which is one digit off {limit}, {value}; such "
+    "a descent is flown at a limit",
+    "finding-glide-weights": "the speed of best glide is given at {speed}, and the glide at "
+    "{glide}; was one misread?",
+    "finding-altitude-of-one-row": "altitude {here:typed} has one row, and so has {other:typed}; "
+    "is one of them misread?",
     "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
     "the card with the manual, then sign for figures: {mark}",
     "finding-alternate-reads-low": "IAS {ias} on the alternate source is {normal} on the normal "
@@ -229,6 +252,7 @@ _PARTS = {
     "finding-white-start": "white arc's start",
     "finding-yellow-end": "yellow arc's end",
     "finding-yellow-start": "yellow arc's start",
+    "finding-other-mark": "mark of a flap setting",
     "finding-yellow-triangle": "yellow triangle",
 }
 _LOOKS = {
