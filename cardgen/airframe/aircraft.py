@@ -256,8 +256,9 @@ class Aircraft:
         return tuple(found)
 
     def _calibrated(self, ias: Figure | None, cas: Figure | None, flaps: str, gear: str) -> float:
-        if cas is not None or ias is None:
-            return math.nan if cas is None else float(cas)
+        if cas is not None:
+            return float(cas)
+        assert ias is not None
         return float(self.cas_from_ias(float(ias), flaps, NORMAL, gear))
 
     def stall_anchor(self, flaps: str, weight: float, gear: str = "") -> StallSpeed | None:

@@ -218,8 +218,9 @@ def _by_rows(
 
 def falling(entry: SpeedEntry, value: float, above: float) -> float:
     """Return what is left of a figure above its altitude; not a number where none is said."""
-    if entry.less is None or entry.for_each is None:
+    if entry.less is None:
         return math.nan
+    assert entry.for_each is not None
     return value - float(entry.less) * above / float(entry.for_each)
 
 

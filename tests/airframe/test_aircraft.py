@@ -352,3 +352,71 @@ def test_what_the_indicator_shows_goes_through_bench_card_and_table(make):
     plain = make(airframe={"instrument correction": card})
     assert plain.cas_from_indicated(98.0) == pytest.approx(100.0)
     assert plain.cas_from_indicated(73.0) == pytest.approx(77.0)  # half way from 54 to 100
+
+
+# -- settings that are not said --------------------------------------------------------------------
+
+
+def test_the_gear_is_down_with_landing_flaps_and_up_else(make):
+    plain = make()
+    assert [plain.usual_gear(flaps) for flaps in plain.flaps] == ["up", "up", "down"]
+    flapless = make({"VS0": None, "VFE": None}, flaps=[0], calibration=[FLAPLESS])
+    assert flapless.usual_gear("0") == "up"
+
+
+@pytest.mark.parametrize(
+    ("name", "gear", "wanted"),
+    [
+        ("VS0", None, "down"),
+        ("VREF", None, "down"),
+        ("VLE", None, "down"),
+        ("VS1", None, ""),
+        ("VS0", "up", "up"),
+        ("VS1", "down", "down"),
+    ],
+)
+def test_the_gear_is_as_a_speed_says_or_as_its_name_does(make, name, gear, wanted):
+    """VS0 and VREF are in the landing configuration, VLE is with the gear out (14 CFR 1.2)."""
+    plain = make(speeds={name: {"ias": 60, **({"gear": gear} if gear else {})}})
+    assert plain.gear_of(name, entry(plain, name)) == wanted
+
+
+FLAPLESS = {"flaps": 0, "ias": [50, 100, 200], "cas": [54, 100, 196]}
+
+
+@pytest.mark.parametrize(("flaps", "usual"), [([0], "0"), ([0, 40], None), ([0, 20, 40], None)])
+def test_no_flaps_are_usual_for_a_speed_of_the_manuals_own_name(make, flaps, usual):
+    tables = [{**FLAPLESS, "flaps": one} for one in flaps]
+    spare = {"short field": {"ias": 60}, "VS0": None, "VFE": None}
+    plain = make(spare, flaps=flaps, calibration=tables)
+    assert plain.flaps_of("short field", entry(plain, "short field")) == usual
+    said = make({**spare, "short field": {"ias": 60, "flaps": 0}}, flaps=flaps, calibration=tables)
+    assert said.flaps_of("short field", entry(said, "short field")) == "0"
+
+
+@pytest.mark.parametrize("named", ["ias", "cas"])
+def test_a_range_of_speeds_is_nothing_to_reckon_from(make, named):
+    """Of 90 to 95 nobody knows which is meant; the next heavier weight is known."""
+    given = [{named: "90 to 95", "weight": 1600}, {"ias": 110, "cas": 108}]
+    plain = make(speeds={"VA": given})
+    assert plain.anchor(1600, "VA") is plain.definition.speeds["VA"][1]
+    assert plain.manoeuvring_cas(1600) == pytest.approx(108 * math.sqrt(0.8))
+
+
+# -- where a cruise table has no figure, and where it ends -----------------------------------------
+
+
+def test_a_figure_that_the_manual_leaves_out_is_none_between_rows_either(make):
+    """At 8000 ft the manual gives no fuel flow, so there is none at 4000 ft; TAS there is 105."""
+    cruise = {
+        "columns": ["altitude", "isa", "tas", "fuel flow"],
+        "rows": [[0, -20, 100, 9], [0, 0, 102, 9], [8000, -20, 110, "n/a"], [8000, 0, 112, "n/a"]],
+    }
+    (table,) = make(cruise=cruise).definition.cruise
+    found = interpolated(table, {"altitude": 4000.0, "isa": -20.0})
+    assert found["tas"] == pytest.approx(105.0)
+    assert math.isnan(found["fuel flow"])
+    assert interpolated(table, {"altitude": 0.0, "isa": 0.0}) == {"tas": 102.0, "fuel flow": 9.0}
+    a_hair_warm = interpolated(table, {"altitude": 0.0, "isa": 5e-14})  # what subtraction leaves
+    assert a_hair_warm == {"tas": 102.0, "fuel flow": 9.0}
+    assert interpolated(table, {"altitude": 0.0, "isa": 0.001}) is None
