@@ -360,7 +360,7 @@ def test_what_the_indicator_shows_goes_through_bench_card_and_table(make):
 def test_the_gear_is_down_with_landing_flaps_and_up_else(make):
     plain = make()
     assert [plain.usual_gear(flaps) for flaps in plain.flaps] == ["up", "up", "down"]
-    flapless = make({"VS0": None, "VFE": None}, flaps=[0], calibration=[FLAPLESS])
+    flapless = make({"VFE": None}, flaps=[0], calibration=[FLAPLESS])
     assert flapless.usual_gear("0") == "up"
 
 
@@ -386,21 +386,22 @@ FLAPLESS = {"flaps": 0, "ias": [50, 100, 200], "cas": [54, 100, 196]}
 
 @pytest.mark.parametrize(("flaps", "usual"), [([0], "0"), ([0, 40], None), ([0, 20, 40], None)])
 def test_no_flaps_are_usual_for_a_speed_of_the_manuals_own_name(make, flaps, usual):
-    tables = [{**FLAPLESS, "flaps": one} for one in flaps]
-    spare = {"short field": {"ias": 60}, "VS0": None, "VFE": None}
-    plain = make(spare, flaps=flaps, calibration=tables)
-    assert plain.flaps_of("short field", entry(plain, "short field")) == usual
-    said = make({**spare, "short field": {"ias": 60, "flaps": 0}}, flaps=flaps, calibration=tables)
-    assert said.flaps_of("short field", entry(said, "short field")) == "0"
+    tables = [{"flaps": one, "ias": [50, 200], "cas": [54, 196]} for one in flaps]
+    named = {"short field": {"ias": 60}, "soft field": {"ias": 60, "flaps": 0}}
+    limits = {"VFE": {"flaps": 40, "ias": 90} if 40 in flaps else None}
+    plain = make(limits, flaps=flaps, calibration=tables, **{"other speeds": named})
+    (unsaid,), (said,) = plain.definition.other_speeds.values()
+    assert plain.flaps_of("short field", unsaid) == usual
+    assert plain.flaps_of("soft field", said) == "0"
 
 
 @pytest.mark.parametrize("named", ["ias", "cas"])
 def test_a_range_of_speeds_is_nothing_to_reckon_from(make, named):
-    """Of 90 to 95 nobody knows which is meant; the next heavier weight is known."""
-    given = [{named: "90 to 95", "weight": 1600}, {"ias": 110, "cas": 108}]
-    plain = make(speeds={"VA": given})
-    assert plain.anchor(1600, "VA") is plain.definition.speeds["VA"][1]
-    assert plain.manoeuvring_cas(1600) == pytest.approx(108 * math.sqrt(0.8))
+    """Of 60 to 65 nobody knows which is meant; the next heavier weight is known."""
+    given = [{named: "60 to 65", "weight": 1600}, {"ias": 70, "cas": 74}]
+    plain = make(speeds={"VREF": given})
+    assert plain.anchor(1600, "VREF") is plain.definition.speeds["VREF"][1]
+    assert plain.approach_cas(1600) == pytest.approx(74 * math.sqrt(0.8))
 
 
 # -- where a cruise table has no figure, and where it ends -----------------------------------------
@@ -412,7 +413,8 @@ def test_a_figure_that_the_manual_leaves_out_is_none_between_rows_either(make):
         "columns": ["altitude", "isa", "tas", "fuel flow"],
         "rows": [[0, -20, 100, 9], [0, 0, 102, 9], [8000, -20, 110, "n/a"], [8000, 0, 112, "n/a"]],
     }
-    (table,) = make(cruise=cruise).definition.cruise
+    units = {**STATED, "fuel flow": "gal/h"}
+    (table,) = make(units=units, cruise=cruise).definition.cruise
     found = interpolated(table, {"altitude": 4000.0, "isa": -20.0})
     assert found["tas"] == pytest.approx(105.0)
     assert math.isnan(found["fuel flow"])

@@ -223,7 +223,9 @@ def test_polars_of_other_flaps_altitude_or_condition_are_no_rivals(make, other):
 
 def test_a_polar_that_says_no_weight_is_no_rival(make):
     unsaid = {key: value for key, value in POLAR.items() if key != "weight"}
-    plain = make(**SINK, weights={"maximum": 2000, "others": [1500]}, polar=[POLAR, unsaid])
+    plain = make(
+        **SINK, weights={"maximum": 2000, "others": [1500]}, polar=[POLAR, deepcopy(unsaid)]
+    )
     found = [weights_of(plain, one) for one in plain.definition.type.polar]
     assert found == [[2000, 1500], [None]]
 
