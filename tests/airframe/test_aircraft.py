@@ -329,21 +329,18 @@ def test_a_setting_that_is_not_given_at_an_altitude_has_no_value_there(aircraft)
 # -- the flaps that a speed holds for --------------------------------------------------------------
 
 
-@pytest.mark.parametrize(
-    ("name", "flaps", "wanted"),
-    [
-        ("VS0", None, "40"),
-        ("VREF", None, "40"),
-        ("VS1", None, "0"),
-        ("VX", None, "0"),
-        ("VREF", 20, "20"),
-        ("VX", 20, "20"),
-    ],
-)
-def test_a_speed_without_flaps_is_for_the_usual_ones(make, name, flaps, wanted):
-    given = {"ias": 60, **({"flaps": flaps} if flaps else {})}
-    plain = make(speeds={name: given})
-    assert plain.flaps_of(name, plain.definition.speeds[name][0]) == wanted
+def test_a_speed_without_flaps_is_for_the_usual_ones(make):
+    names = ("VS0", "VREF", "VS1", "VX")
+    plain = make(speeds={name: [{"ias": 60}, {"ias": 60, "flaps": 20}] for name in names})
+    found = {
+        name: [plain.flaps_of(name, one) for one in plain.definition.speeds[name]] for name in names
+    }
+    assert found == {
+        "VS0": ["40", "20"],
+        "VREF": ["40", "20"],
+        "VS1": ["0", "20"],
+        "VX": ["0", "20"],
+    }
 
 
 def test_what_the_indicator_shows_goes_through_bench_card_and_table(make):
@@ -364,21 +361,13 @@ def test_the_gear_is_down_with_landing_flaps_and_up_else(make):
     assert flapless.usual_gear("0") == "up"
 
 
-@pytest.mark.parametrize(
-    ("name", "gear", "wanted"),
-    [
-        ("VS0", None, "down"),
-        ("VREF", None, "down"),
-        ("VLE", None, "down"),
-        ("VS1", None, ""),
-        ("VS0", "up", "up"),
-        ("VS1", "down", "down"),
-    ],
-)
-def test_the_gear_is_as_a_speed_says_or_as_its_name_does(make, name, gear, wanted):
+def test_the_gear_is_as_a_speed_says_or_as_its_name_does(make):
     """VS0 and VREF are in the landing configuration, VLE is with the gear out (14 CFR 1.2)."""
-    plain = make(speeds={name: {"ias": 60, **({"gear": gear} if gear else {})}})
-    assert plain.gear_of(name, entry(plain, name)) == wanted
+    plain = make(speeds={"VLE": {"ias": 60}, "VREF": {"ias": 60}, "VX": {"ias": 60, "gear": "up"}})
+    names = ("VS0", "VREF", "VLE", "VS1", "VX")
+    found = [plain.gear_of(name, entry(plain, name)) for name in names]
+    assert found == ["down", "down", "down", "", "up"]
+    assert plain.gear_of("VS0", entry(plain, "VX")) == "up"
 
 
 FLAPLESS = {"flaps": 0, "ias": [50, 100, 200], "cas": [54, 100, 196]}

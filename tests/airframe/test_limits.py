@@ -146,9 +146,10 @@ def interpolated(rows):
     return [{**rows[0], "between": "interpolate"}, *rows[1:]]
 
 
-@pytest.mark.parametrize(
-    ("altitude", "ias", "row"),
-    [
+def test_between_two_rows_by_altitude_the_lower_holds(make):
+    plain = make(speeds=BY_ALTITUDE)
+    assert falls_with_altitude(plain)
+    for altitude, ias, row in (
         (-500, 160, 0),  # the first row holds below itself
         (0, 160, 0),
         (1, 150, 4000),  # between two rows the lower
@@ -156,14 +157,11 @@ def interpolated(rows):
         (4000, 150, 4000),
         (4001, 120, 10_000),
         (10_000, 120, 10_000),
-    ],
-)
-def test_between_two_rows_by_altitude_the_lower_holds(make, altitude, ias, row):
-    plain = make(speeds=BY_ALTITUDE)
-    assert falls_with_altitude(plain)
-    limit = limit_at(plain, float(altitude))
-    assert (limit.name, limit.value, limit.entry.altitude) == ("VNE", ias, row)
-    assert limit.cas == pytest.approx(100 + (ias - 100) * 0.96)
+    ):
+        limit = limit_at(plain, float(altitude))
+        found = limit.name, limit.value, limit.entry.altitude
+        assert found == ("VNE", ias, row), altitude
+        assert limit.cas == pytest.approx(100 + (ias - 100) * 0.96)
 
 
 def test_a_limit_that_rises_with_altitude_is_the_lower_row_too(make):
@@ -180,12 +178,11 @@ def test_rows_by_altitude_are_linear_where_the_manual_says_to_interpolate(make):
     assert limit_at(plain, 10_001.0) is None
 
 
-@pytest.mark.parametrize(
-    ("altitude", "nearest"), [(0, 0), (1900, 0), (2100, 4000), (6900, 4000), (7100, 10_000)]
-)
-def test_an_interpolated_limit_has_the_origin_of_the_nearest_row(make, altitude, nearest):
+def test_an_interpolated_limit_has_the_origin_of_the_nearest_row(make):
     plain = make(speeds={"VNE": interpolated(BY_ALTITUDE["VNE"])})
-    assert limit_at(plain, float(altitude)).entry.altitude == nearest
+    altitudes = (0.0, 1900.0, 2100.0, 6900.0, 7100.0)
+    nearest = [limit_at(plain, altitude).entry.altitude for altitude in altitudes]
+    assert nearest == [0, 0, 4000, 4000, 10_000]
 
 
 def test_rows_by_altitude_stand_beside_a_limit_for_all_altitudes(make):
