@@ -1,5 +1,7 @@
 """Refusal of inputs that mean nothing."""
 
+import math
+
 import numpy as np
 
 from cardgen.units import Values
@@ -37,7 +39,7 @@ def require(
     Raises
     ------
     OutOfBoundsError
-        Naming the first value that is out of bounds, and the bound. A value
+        Naming the value that is farthest out of bounds, and the bound. A value
         that is not a number is out of any bounds.
 
     Examples
@@ -49,20 +51,20 @@ def require(
     cardgen.air.bounds.OutOfBoundsError: speed -5 m/s is below 0 m/s
     """
     low, high = (values, values) if isinstance(values, float) else (np.min(values), np.max(values))
-    if low >= least and high <= most and low > above and high < below:
-        return values
-    array = np.asarray(values, dtype=float)
-    for wrong, bound, said in (
-        (np.isnan(array), np.nan, "is not a number; expected a"),
-        (array < least, least, "is below"),
-        (array > most, most, "is above"),
-        (array <= above, above, "is not above"),
-        (array >= below, below, "is not below"),
-    ):
-        if np.any(wrong):
-            value = array[wrong].flat[0]
-            expected = "number" if np.isnan(bound) else f"{bound:.6g} {unit}"
-            raise OutOfBoundsError(
-                f"{name} {value:.6g} {unit}".rstrip() + f" {said} {expected}".rstrip()
-            )
+    if low < least:
+        raise OutOfBoundsError(_said(name, low, "is below", least, unit))
+    if high > most:
+        raise OutOfBoundsError(_said(name, high, "is above", most, unit))
+    if low <= above:
+        raise OutOfBoundsError(_said(name, low, "is not above", above, unit))
+    if high >= below:
+        raise OutOfBoundsError(_said(name, high, "is not below", below, unit))
+    if math.isnan(low):
+        raise OutOfBoundsError(
+            f"{name} nan {unit}".rstrip() + " is not a number; expected a number"
+        )
     return values
+
+
+def _said(name: str, value: float, where: str, bound: float, unit: str) -> str:
+    return f"{name} {value:.6g} {unit}".rstrip() + f" {where} {bound:.6g} {unit}".rstrip()

@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from cardgen.air.bounds import OutOfBoundsError, require
 from cardgen.air.load import speed_ratio
@@ -100,7 +101,7 @@ def least_sink(speed: Array, sink: Array) -> Point:
     25.0
     """
     _require_polar(speed, sink)
-    return _point(speed, sink, speed / sink, _last_least(sink))
+    return _point(speed, sink, speed / sink, _last(sink <= np.min(sink) * (1.0 + _LEVEL)))
 
 
 def speed_to_fly(
@@ -151,8 +152,8 @@ def speed_to_fly(
     ahead, down = speed - headwind, sink + sinking
     if np.any(down <= 0.0) or not np.any(ahead > 0.0):
         return None
-    slope = np.where(ahead > 0.0, down / np.where(ahead > 0.0, ahead, 1.0), np.inf)
-    return _point(speed, sink, ahead / down, _last_least(slope))
+    ratio = ahead / down
+    return _point(speed, sink, ratio, _last(ratio * (1.0 + _LEVEL) >= np.max(ratio)))
 
 
 def _require_polar(speed: Array, sink: Array) -> None:
@@ -162,8 +163,8 @@ def _require_polar(speed: Array, sink: Array) -> None:
         raise OutOfBoundsError("the speeds of a polar do not rise")
 
 
-def _last_least(values: Array) -> int:
-    return int(np.flatnonzero(values <= np.min(values) * (1.0 + _LEVEL))[-1])
+def _last(good: NDArray[np.bool_]) -> int:
+    return int(np.flatnonzero(good)[-1])
 
 
 def _point(speed: Array, sink: Array, ratio: Array, at: int) -> Point:

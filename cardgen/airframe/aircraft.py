@@ -27,6 +27,7 @@ from cardgen.units import Values, convert, from_si, to_si
 __all__ = ["ALTERNATE", "NORMAL", "Aircraft"]
 
 _FASTEST = 0.95  # Mach number; a TAS that is faster has no CAS here
+_NOWHERE = Curve([math.nan], [math.nan])  # where there is no table
 
 
 class Aircraft:
@@ -141,9 +142,9 @@ class Aircraft:
         settings = itertools.product(self.flaps, (NORMAL, ALTERNATE), ("", "up", "down"))
         return {setting: chosen(self.calibrations, *setting) for setting in settings}
 
-    def _curve(self, flaps: str | None, source: str, gear: str) -> Curve | None:
+    def _curve(self, flaps: str | None, source: str, gear: str) -> Curve:
         table = self.calibration(flaps, source, gear)
-        return table.curve if table else None
+        return table.curve if table else _NOWHERE
 
     def cas_from_ias(
         self, ias: Values, flaps: str | None = None, source: str = NORMAL, gear: str = ""
@@ -165,15 +166,13 @@ class Aircraft:
             Calibrated airspeed; not a number outside the table, or where
             there is none.
         """
-        curve = self._curve(flaps, source, gear)
-        return curve.at(ias) if curve else np.full_like(ias, np.nan, dtype=float)[()]
+        return self._curve(flaps, source, gear).at(ias)
 
     def ias_from_cas(
         self, cas: Values, flaps: str | None = None, source: str = NORMAL, gear: str = ""
     ) -> Values:
         """IAS of a CAS; inverse of `cas_from_ias`."""
-        curve = self._curve(flaps, source, gear)
-        return curve.back(cas) if curve else np.full_like(cas, np.nan, dtype=float)[()]
+        return self._curve(flaps, source, gear).back(cas)
 
     def cas_from_indicated(self, indicated: float) -> float:
         """CAS of what the indicator shows, flaps retracted, on the normal static source."""
@@ -257,8 +256,9 @@ class Aircraft:
         return tuple(found)
 
     def _calibrated(self, ias: Figure | None, cas: Figure | None, flaps: str, gear: str) -> float:
-        if cas is not None or ias is None:
-            return math.nan if cas is None else float(cas)
+        if cas is not None:
+            return float(cas)
+        assert ias is not None
         return float(self.cas_from_ias(float(ias), flaps, NORMAL, gear))
 
     def stall_anchor(self, flaps: str, weight: float, gear: str = "") -> StallSpeed | None:

@@ -1,7 +1,8 @@
 """A manual's calibration table as IAS beside CAS, in whichever form it is printed."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 
@@ -9,6 +10,7 @@ from cardgen.airframe.curve import Curve
 from cardgen.definition.corrections import Calibration
 from cardgen.definition.places import Figure, Place
 
+_Number = TypeVar("_Number", bound=float)
 _NOISE = 1e-9  # what floating-point arithmetic leaves between two points that are one
 
 
@@ -64,7 +66,7 @@ class Calibrated:
 
 def calibrated(table: Calibration, setting: tuple[str, str, str]) -> Calibrated:
     """Read a table that needs no other; see `by_normal_source`."""
-    ias, cas = (list(row) for row in zip(*table.readings, strict=True))
+    ias, cas = _columns(table.readings)
     return Calibrated(table, *setting, ias, cas, Curve(ias, cas))
 
 
@@ -78,10 +80,9 @@ def by_normal_source(
     if normal is None:
         return None
     pairs = table.readings
-    first = Curve(*(list(row) for row in zip(*pairs, strict=True)))
+    first = Curve(*_columns(pairs))
     points = [(float(ias), float(normal.curve.at(float(one)))) for ias, one in pairs]
-    bends = zip(np.asarray(first.back(normal.curve.x)), normal.curve.y, strict=True)
-    for ias, cas in bends:
+    for ias, cas in np.transpose([first.back(normal.curve.x), normal.curve.y]):
         if not any(abs(ias - known) < _NOISE for known, _ in points):
             points.append((float(ias), float(cas)))
     known = sorted(point for point in points if not np.isnan(point).any())
@@ -92,9 +93,9 @@ def by_normal_source(
     ]
     if len(known) < 2:
         return None
-    ends = [tuple(_figure(one, table.place) for one in known[n]) for n in (0, -1)]
-    ias, cas = ([pair[n] for pair in reached or ends] for n in (0, 1))
-    return Calibrated(table, *setting, ias, cas, Curve(*zip(*known, strict=True)))
+    place = table.place
+    ends = [(_figure(ias, place), _figure(cas, place)) for ias, cas in (known[0], known[-1])]
+    return Calibrated(table, *setting, *_columns(reached or ends), Curve(*_columns(known)))
 
 
 def chosen(tables: Iterable[Calibrated], flaps: str, source: str, gear: str) -> Calibrated | None:
@@ -104,6 +105,10 @@ def chosen(tables: Iterable[Calibrated], flaps: str, source: str, gear: str) -> 
     return max(fitting, key=lambda one: one.gear == gear, default=None)
 
 
+def _columns(pairs: Sequence[tuple[_Number, _Number]]) -> tuple[list[_Number], list[_Number]]:
+    return [one for one, _ in pairs], [other for _, other in pairs]
+
+
 def _figure(value: float, place: Place) -> Figure:
     """Return a computed number as a figure at the place of what it was computed from."""
-    return Figure(f"{value:.6f}".rstrip("0").rstrip("."), place)
+    return Figure(str(round(value, 6)).removesuffix(".0"), place)

@@ -23,8 +23,8 @@ class Curve:
     """
 
     def __init__(self, x: Sequence[float], y: Sequence[float]) -> None:
-        self.x: Array = np.array(x, dtype=float)
-        self.y: Array = np.array(y, dtype=float)
+        self.x: Array = np.array(x)
+        self.y: Array = np.array(y)
 
     def at(self, x: Values) -> Values:
         """Return y at x: exact at the points, not a number outside them."""

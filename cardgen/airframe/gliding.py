@@ -44,7 +44,8 @@ def points(aircraft: Aircraft, polar: Polar, weight: Figure | None) -> Points | 
     `cardgen.air.polar.at_weight`.
     """
     speed = np.asarray(to_si(_tas(aircraft, polar), aircraft.units.speed))
-    sink = np.asarray(to_si(np.array(polar.sink, dtype=float), aircraft.units.sink or "m/s"))
+    assert aircraft.units.sink is not None
+    sink = np.asarray(to_si(np.array(polar.sink), aircraft.units.sink))
     known = ~np.isnan(speed)
     if known.sum() < 2:
         return None
@@ -56,11 +57,11 @@ def points(aircraft: Aircraft, polar: Polar, weight: Figure | None) -> Points | 
 def _tas(aircraft: Aircraft, polar: Polar) -> Array:
     """Return the true airspeeds of a polar, in the manual's unit; not a number where unknown."""
     if polar.tas is not None:
-        return np.array(polar.tas, dtype=float)
+        return np.array(polar.tas)
     if polar.cas is not None:
-        cas = np.array(polar.cas, dtype=float)
+        cas = np.array(polar.cas)
     else:
-        ias = np.array(polar.ias, dtype=float)
+        ias = np.array(polar.ias)
         cas = np.asarray(aircraft.cas_from_ias(ias, polar.flaps))
     altitude = altitude_of(polar)
     air_there = float(aircraft.standard_temperature(altitude))
@@ -75,24 +76,25 @@ def weights_of(aircraft: Aircraft, polar: Polar) -> list[Figure | None]:
     """
     if polar.weight is None:
         return [None]
-    rivals = [one for one in aircraft.definition.type.polar if _alike(one, polar)]
+    rivals = [
+        (one.weight, one)
+        for one in aircraft.definition.type.polar
+        if one.weight is not None and _alike(one, polar)
+    ]
     limits = aircraft.definition.type.weights
-    given = (one.weight for one in rivals if one.weight is not None)
-    wanted = sorted({limits.maximum, *limits.others, *given}, reverse=True)
+    wanted = sorted({limits.maximum, *limits.others, *dict(rivals)}, reverse=True)
     return [one for one in wanted if _serving(rivals, one) is polar]
 
 
 def _alike(one: Polar, other: Polar) -> bool:
-    return one.weight is not None and all(
-        getattr(one, key) == getattr(other, key) for key in ("flaps", "altitude", "when")
-    )
+    return all(getattr(one, key) == getattr(other, key) for key in ("flaps", "altitude", "when"))
 
 
-def _serving(polars: list[Polar], weight: Figure) -> Polar:
+def _serving(polars: list[tuple[Figure, Polar]], weight: Figure) -> Polar:
     """Return the polar for a weight: the next heavier, or else the heaviest."""
+    heavier = [(known, polar) for known, polar in polars if known >= weight]
+    return min(heavier, key=_weight, default=max(polars, key=_weight))[1]
 
-    def apart(polar: Polar) -> tuple[bool, float]:
-        above = float(polar.weight or 0.0) - float(weight)
-        return above < 0.0, abs(above)
 
-    return min(polars, key=apart)
+def _weight(known: tuple[Figure, Polar]) -> Figure:
+    return known[0]

@@ -55,17 +55,20 @@ def last_row(aircraft: Aircraft) -> SpeedEntry | None:
 
     The lowest, where more limits than one are given so.
     """
-    ends = [
-        max(rows, key=lambda one: float(one.altitude or 0.0))
-        for name in LIMITS
-        if (rows := [one for one in aircraft.definition.speeds.get(name, []) if _is_row(one)])
-    ]
-    found = [one for one in ends if one.less is None]
-    return min(found, key=lambda one: float(one.altitude or 0.0), default=None)
+    given = [_rows(aircraft.definition.speeds.get(name, [])) for name in LIMITS]
+    ends = [max(rows, key=_altitude) for rows in given if rows]
+    found = [(level, one) for level, one in ends if one.less is None]
+    return min(found, key=_altitude, default=(None, None))[1]
 
 
-def _is_row(entry: SpeedEntry) -> bool:
-    return entry.altitude is not None
+def _rows(entries: list[SpeedEntry]) -> list[tuple[float, SpeedEntry]]:
+    """Return those that hold at an altitude, each with it, the lowest first."""
+    rows = [(float(one.altitude), one) for one in entries if one.altitude is not None]
+    return sorted(rows, key=_altitude)
+
+
+def _altitude(row: tuple[float, SpeedEntry]) -> float:
+    return row[0]
 
 
 def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> Limit | None:
@@ -168,8 +171,9 @@ def crossover_altitude(aircraft: Aircraft) -> float:
         return math.nan
     vmo, mmo = pair
     cas = to_si(aircraft.entry_cas(vmo), aircraft.units.speed)
+    assert mmo.mach is not None
     try:
-        metres = airspeed.crossover_altitude(cas, float(mmo.mach or 0.0))
+        metres = airspeed.crossover_altitude(cas, float(mmo.mach))
     except OutOfBoundsError:
         return math.nan
     return float(from_si(metres, aircraft.units.altitude))
@@ -184,14 +188,10 @@ def _given(entries: list[SpeedEntry], altitude: float) -> Iterator[tuple[SpeedEn
                 # it gives less than the limit in IAS: when it is warm.
                 if quantity == "tas" or altitude >= float(entry.from_altitude or -np.inf):
                     yield entry, quantity, value
+    given = [(level, dict(_quantities(one)), one) for level, one in _rows(entries)]
     for quantity in QUANTITIES:
-        rows = [
-            (float(one.altitude), held, one)
-            for one in entries
-            if one.altitude is not None and (held := dict(_quantities(one)).get(quantity))
-        ]
+        rows = [(level, held[quantity], one) for level, held, one in given if quantity in held]
         if rows:
-            rows.sort(key=lambda row: row[0])
             linear = quantity == "tas" or any(one.between for one in entries)
             yield _by_rows(rows, quantity, altitude, linear)
 
@@ -218,8 +218,9 @@ def _by_rows(
 
 def falling(entry: SpeedEntry, value: float, above: float) -> float:
     """Return what is left of a figure above its altitude; not a number where none is said."""
-    if entry.less is None or entry.for_each is None:
+    if entry.less is None:
         return math.nan
+    assert entry.for_each is not None
     return value - float(entry.less) * above / float(entry.for_each)
 
 
@@ -246,6 +247,6 @@ def _cas(
         return float(from_si(airspeed.cas_from_mach(value, pressure), aircraft.units.speed))
     if quantity == "tas":
         return float(aircraft.cas_from_tas(value, altitude, oat))
-    if quantity == "ias" and entry.ias is not None and value != float(entry.ias):
-        return float(aircraft.cas_from_ias(value))
-    return value if quantity == "cas" else aircraft.entry_cas(entry)
+    if quantity == "cas":
+        return value
+    return aircraft.entry_cas(entry) if value == entry.ias else float(aircraft.cas_from_ias(value))

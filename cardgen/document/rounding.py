@@ -38,14 +38,23 @@ def rounded(value: float, sense: Sense = "target", decimals: int = 0) -> float:
     >>> rounded(91.00000000000001, "minimum")
     91.0
     """
-    scaled = value * 10.0**decimals
-    if sense == "maximum":
-        whole = math.floor(scaled + NOISE)
-    elif sense == "minimum":
-        whole = math.ceil(scaled - NOISE)
-    else:
-        whole = math.floor(abs(scaled) + 0.5 + NOISE) * (-1 if scaled < 0 else 1)
-    return whole / 10.0**decimals + 0.0
+    scale = 10.0**decimals
+    return _WAYS[sense](value * scale) / scale + 0.0
+
+
+def _down(value: float) -> float:
+    return math.floor(value + NOISE)
+
+
+def _up(value: float) -> float:
+    return math.ceil(value - NOISE)
+
+
+def _nearest(value: float) -> float:
+    return math.copysign(math.floor(abs(value) + 0.5 + NOISE), value)
+
+
+_WAYS = {"maximum": _down, "minimum": _up, "target": _nearest}
 
 
 def kept(value: float) -> float:

@@ -47,12 +47,18 @@ def test_without_bounds_any_number_will_do_but_a_number_it_must_be():
         (1.0, "", {"below": 1.0}, "thing 1 is not below 1"),
         (NAN, "Pa", {"above": 0.0}, "thing nan Pa is not a number; expected a number"),
         (NAN, "", {}, "thing nan is not a number; expected a number"),
-        (np.array([[1.0, -2.0], [-3.0, 4.0]]), "", {"least": 0.0}, "thing -2 is below 0"),
+        (np.array([[1.0, -2.0], [-3.0, 4.0]]), "", {"least": 0.0}, "thing -3 is below 0"),
         (np.array([0.0, -2.0]), "", {"least": 0.0}, "thing -2 is below 0"),
-        (np.array([1.0, 2.0]), "", {"most": 1.0}, "thing 2 is above 1"),
+        (np.array([1.0, 2.0, 3.0]), "", {"most": 1.0}, "thing 3 is above 1"),
+        (
+            np.array([NAN, -2.0]),
+            "m",
+            {"least": 0.0},
+            "thing nan m is not a number; expected a number",
+        ),
     ],
 )
-def test_the_message_is_a_sentence_with_the_first_wrong_value(value, unit, bounds, said):
+def test_the_message_is_a_sentence_with_the_value_that_is_farthest_out(value, unit, bounds, said):
     with pytest.raises(OutOfBoundsError) as refusal:
         require("thing", value, unit, **bounds)
     assert str(refusal.value) == said

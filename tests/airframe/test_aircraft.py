@@ -329,21 +329,18 @@ def test_a_setting_that_is_not_given_at_an_altitude_has_no_value_there(aircraft)
 # -- the flaps that a speed holds for --------------------------------------------------------------
 
 
-@pytest.mark.parametrize(
-    ("name", "flaps", "wanted"),
-    [
-        ("VS0", None, "40"),
-        ("VREF", None, "40"),
-        ("VS1", None, "0"),
-        ("VX", None, "0"),
-        ("VREF", 20, "20"),
-        ("VX", 20, "20"),
-    ],
-)
-def test_a_speed_without_flaps_is_for_the_usual_ones(make, name, flaps, wanted):
-    given = {"ias": 60, **({"flaps": flaps} if flaps else {})}
-    plain = make(speeds={name: given})
-    assert plain.flaps_of(name, plain.definition.speeds[name][0]) == wanted
+def test_a_speed_without_flaps_is_for_the_usual_ones(make):
+    names = ("VS0", "VREF", "VS1", "VX")
+    plain = make(speeds={name: [{"ias": 60}, {"ias": 60, "flaps": 20}] for name in names})
+    found = {
+        name: [plain.flaps_of(name, one) for one in plain.definition.speeds[name]] for name in names
+    }
+    assert found == {
+        "VS0": ["40", "20"],
+        "VREF": ["40", "20"],
+        "VS1": ["0", "20"],
+        "VX": ["0", "20"],
+    }
 
 
 def test_what_the_indicator_shows_goes_through_bench_card_and_table(make):
@@ -352,3 +349,65 @@ def test_what_the_indicator_shows_goes_through_bench_card_and_table(make):
     plain = make(airframe={"instrument correction": card})
     assert plain.cas_from_indicated(98.0) == pytest.approx(100.0)
     assert plain.cas_from_indicated(73.0) == pytest.approx(77.0)  # half way from 54 to 100
+
+
+# -- settings that are not said --------------------------------------------------------------------
+
+
+def test_the_gear_is_down_with_landing_flaps_and_up_else(make):
+    plain = make()
+    assert [plain.usual_gear(flaps) for flaps in plain.flaps] == ["up", "up", "down"]
+    flapless = make({"VFE": None}, flaps=[0], calibration=[FLAPLESS])
+    assert flapless.usual_gear("0") == "up"
+
+
+def test_the_gear_is_as_a_speed_says_or_as_its_name_does(make):
+    """VS0 and VREF are in the landing configuration, VLE is with the gear out (14 CFR 1.2)."""
+    plain = make(speeds={"VLE": {"ias": 60}, "VREF": {"ias": 60}, "VX": {"ias": 60, "gear": "up"}})
+    names = ("VS0", "VREF", "VLE", "VS1", "VX")
+    found = [plain.gear_of(name, entry(plain, name)) for name in names]
+    assert found == ["down", "down", "down", "", "up"]
+    assert plain.gear_of("VS0", entry(plain, "VX")) == "up"
+
+
+FLAPLESS = {"flaps": 0, "ias": [50, 100, 200], "cas": [54, 100, 196]}
+
+
+@pytest.mark.parametrize(("flaps", "usual"), [([0], "0"), ([0, 40], None), ([0, 20, 40], None)])
+def test_no_flaps_are_usual_for_a_speed_of_the_manuals_own_name(make, flaps, usual):
+    tables = [{"flaps": one, "ias": [50, 200], "cas": [54, 196]} for one in flaps]
+    named = {"short field": {"ias": 60}, "soft field": {"ias": 60, "flaps": 0}}
+    limits = {"VFE": {"flaps": 40, "ias": 90} if 40 in flaps else None}
+    plain = make(limits, flaps=flaps, calibration=tables, **{"other speeds": named})
+    (unsaid,), (said,) = plain.definition.other_speeds.values()
+    assert plain.flaps_of("short field", unsaid) == usual
+    assert plain.flaps_of("soft field", said) == "0"
+
+
+@pytest.mark.parametrize("named", ["ias", "cas"])
+def test_a_range_of_speeds_is_nothing_to_reckon_from(make, named):
+    """Of 60 to 65 nobody knows which is meant; the next heavier weight is known."""
+    given = [{named: "60 to 65", "weight": 1600}, {"ias": 70, "cas": 74}]
+    plain = make(speeds={"VREF": given})
+    assert plain.anchor(1600, "VREF") is plain.definition.speeds["VREF"][1]
+    assert plain.approach_cas(1600) == pytest.approx(74 * math.sqrt(0.8))
+
+
+# -- where a cruise table has no figure, and where it ends -----------------------------------------
+
+
+def test_a_figure_that_the_manual_leaves_out_is_none_between_rows_either(make):
+    """At 8000 ft the manual gives no fuel flow, so there is none at 4000 ft; TAS there is 105."""
+    cruise = {
+        "columns": ["altitude", "isa", "tas", "fuel flow"],
+        "rows": [[0, -20, 100, 9], [0, 0, 102, 9], [8000, -20, 110, "n/a"], [8000, 0, 112, "n/a"]],
+    }
+    units = {**STATED, "fuel flow": "gal/h"}
+    (table,) = make(units=units, cruise=cruise).definition.cruise
+    found = interpolated(table, {"altitude": 4000.0, "isa": -20.0})
+    assert found["tas"] == pytest.approx(105.0)
+    assert math.isnan(found["fuel flow"])
+    assert interpolated(table, {"altitude": 0.0, "isa": 0.0}) == {"tas": 102.0, "fuel flow": 9.0}
+    a_hair_warm = interpolated(table, {"altitude": 0.0, "isa": 5e-14})  # what subtraction leaves
+    assert a_hair_warm == {"tas": 102.0, "fuel flow": 9.0}
+    assert interpolated(table, {"altitude": 0.0, "isa": 0.001}) is None

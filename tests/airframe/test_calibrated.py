@@ -197,3 +197,43 @@ def test_where_no_point_is_on_the_normal_table_its_ends_are_the_points(make):
 
 def test_a_table_apart_from_the_normal_one_is_none(make):
     assert by_normal(make, [34, 44], [30, 40]) is None
+
+
+def test_tables_of_one_setting_stand_with_the_usual_gears_first(make):
+    """One that holds for either is as usual; the rest stand as the manual has them."""
+    plain = make(calibration=[DOWN, FORTY, UP])
+    assert [(one.flaps, one.gear) for one in plain.calibrations] == [
+        ("40", ""),
+        ("0", "up"),
+        ("0", "down"),
+    ]
+    assert plain.calibration().place_of("ias") == plain.definition.calibration[2].place_of("ias")
+    assert plain.calibration().place_of("ias") != plain.calibration().place
+
+
+def test_computed_points_have_six_decimals(make):
+    """63.2 of the normal source is 61 + 3.2 * 38 / 40 = 64.04; 61.1111111 is 62.055555545."""
+    table = by_normal(make, [64, 74, 104], [61.1111111, 63.2, 100])
+    assert [one.text for one in table.cas] == ["62.055556", "64.04", "99"]
+
+
+def test_a_stall_speed_is_that_of_the_gear_asked_for_or_else_of_the_usual_one(make):
+    """A row of the stall table goes through the table of its gear: 50 kt IAS are 56 with it down.
+
+    With flaps up the gear usually is: where nothing is asked that comes first, with flaps down
+    the other; where there is one only, that.
+    """
+    rows = [
+        {"flaps": 0, "gear": "down", "ias": [50]},
+        {"flaps": 0, "gear": "up", "ias": [52]},
+        {"flaps": 40, "gear": "up", "cas": [48]},
+        {"flaps": 40, "gear": "down", "cas": [47]},
+        {"flaps": 20, "gear": "down", "cas": [51]},
+    ]
+    stall = {"weight": 2000, "bank": [0], "rows": rows}
+    plain = make({"VS0": None, "VS1": None}, calibration=[UP, DOWN, FORTY], stall=stall)
+    assert plain.stall_cas("0", 2000, 0.0, "down") == 56.0
+    assert plain.stall_cas("0", 2000, 0.0) == pytest.approx(54 + 2 * 46 / 50)
+    assert plain.stall_cas("40", 2000, 0.0) == plain.stall_anchor("40", 2000).cas == 47.0
+    assert plain.stall_cas("20", 2000, 0.0) == plain.stall_anchor("20", 2000).cas == 51.0
+    assert math.isnan(plain.stall_cas("20", 2000, 0.0, "up"))

@@ -146,9 +146,10 @@ def interpolated(rows):
     return [{**rows[0], "between": "interpolate"}, *rows[1:]]
 
 
-@pytest.mark.parametrize(
-    ("altitude", "ias", "row"),
-    [
+def test_between_two_rows_by_altitude_the_lower_holds(make):
+    plain = make(speeds=BY_ALTITUDE)
+    assert falls_with_altitude(plain)
+    for altitude, ias, row in (
         (-500, 160, 0),  # the first row holds below itself
         (0, 160, 0),
         (1, 150, 4000),  # between two rows the lower
@@ -156,14 +157,11 @@ def interpolated(rows):
         (4000, 150, 4000),
         (4001, 120, 10_000),
         (10_000, 120, 10_000),
-    ],
-)
-def test_between_two_rows_by_altitude_the_lower_holds(make, altitude, ias, row):
-    plain = make(speeds=BY_ALTITUDE)
-    assert falls_with_altitude(plain)
-    limit = limit_at(plain, float(altitude))
-    assert (limit.name, limit.value, limit.entry.altitude) == ("VNE", ias, row)
-    assert limit.cas == pytest.approx(100 + (ias - 100) * 0.96)
+    ):
+        limit = limit_at(plain, float(altitude))
+        found = limit.name, limit.value, limit.entry.altitude
+        assert found == ("VNE", ias, row), altitude
+        assert limit.cas == pytest.approx(100 + (ias - 100) * 0.96)
 
 
 def test_a_limit_that_rises_with_altitude_is_the_lower_row_too(make):
@@ -180,12 +178,11 @@ def test_rows_by_altitude_are_linear_where_the_manual_says_to_interpolate(make):
     assert limit_at(plain, 10_001.0) is None
 
 
-@pytest.mark.parametrize(
-    ("altitude", "nearest"), [(0, 0), (1900, 0), (2100, 4000), (6900, 4000), (7100, 10_000)]
-)
-def test_an_interpolated_limit_has_the_origin_of_the_nearest_row(make, altitude, nearest):
+def test_an_interpolated_limit_has_the_origin_of_the_nearest_row(make):
     plain = make(speeds={"VNE": interpolated(BY_ALTITUDE["VNE"])})
-    assert limit_at(plain, float(altitude)).entry.altitude == nearest
+    altitudes = (0.0, 1900.0, 2100.0, 6900.0, 7100.0)
+    nearest = [limit_at(plain, altitude).entry.altitude for altitude in altitudes]
+    assert nearest == [0, 0, 4000, 4000, 10_000]
 
 
 def test_rows_by_altitude_stand_beside_a_limit_for_all_altitudes(make):
@@ -388,3 +385,47 @@ def test_a_limit_falls_by_what_from_where(make, lacking):
 def test_a_bench_card_widens_neither_end(make, sense, correction, shown):
     """An indicator that needs +3 shows 57 at 60; a minimum stays at 60, a maximum does not."""
     assert not_widened(make(airframe=bench(correction)), 60.0, sense) == shown
+
+
+@pytest.mark.parametrize("entry", [{"tas": 180}, {"mach": 0.3}, {"ias": 150, "altitude": 4000}])
+def test_a_limit_in_tas_or_mach_or_at_an_altitude_falls_with_it(make, entry):
+    assert falls_with_altitude(make(speeds={"VNE": entry}))
+
+
+def test_of_limits_less_than_a_knot_apart_the_lower_holds(make):
+    near = {"VNE": [{"ias": 180, "cas": 177.4}, {"ias": 180, "cas": 177.1, "when": "doors off"}]}
+    assert limit_at(make(speeds=near), 0.0).cas == 177.1
+
+
+def test_the_last_row_may_be_at_sea_level(make):
+    """That of MMO is at 0 ft, that of VMO at 1 ft, which is higher."""
+    rows = {"VMO": {"altitude": 1, "ias": 150}, "MMO": {"altitude": 0, "mach": 0.3}}
+    turbine = make(speeds={**TURBINE, **rows}, kind="turbine")
+    assert last_row(turbine) is turbine.definition.speeds["MMO"][0]
+
+
+def test_rows_of_one_altitude_may_limit_in_two_quantities(make):
+    """At 10,000 ft 150 kt TAS is some 130 kt CAS, less than 140 kt IAS, by the table 138.4."""
+    rows = [
+        {"altitude": 10_000, "tas": 150},
+        {"altitude": 10_000, "ias": 140},
+        {"altitude": 0, "ias": 160},
+    ]
+    plain = make(speeds={"VNE": rows})
+    assert limit_at(plain, 10_000.0).cas == pytest.approx(cas_of_tas(150, 10_000.0))
+    assert limit_at(plain, 0.0).quantity == "tas"  # the first row holds below itself
+    assert limit_at(plain, 0.0).cas == pytest.approx(150.0)
+
+
+def test_a_limit_in_cas_goes_through_the_table_of_its_gear(make):
+    """79 kt CAS lie half way from 56 to 102 with the gear down: 75 kt IAS; up 77 kt are 75."""
+    tables = [
+        {"gear": "up", "ias": [50, 100, 200], "cas": [54, 100, 196]},
+        {"gear": "down", "ias": [50, 100], "cas": [56, 102]},
+    ]
+    speeds = {"VLE": {"cas": 79}, "VLO": {"cas": 79, "gear": "down"}, "VNO": {"cas": 77}}
+    plain = make(calibration=tables, speeds=speeds)
+    vle, vlo, vno = (plain.definition.speeds[name][0] for name in speeds)
+    assert shown_limit(plain, vle, "down") == pytest.approx(75.0)
+    assert shown_limit(plain, vlo) == shown_limit(plain, vlo, "up") == pytest.approx(75.0)
+    assert shown_limit(plain, vno) == pytest.approx(75.0)

@@ -5,9 +5,11 @@ table matters only for what the indicator shows.
 """
 
 import math
+from copy import deepcopy
 
 import pytest
 
+from cardgen.airframe.gliding import points, weights_of
 from cardgen.cards.card import make_document
 from cardgen.cards.gliding import glide_table, gliding_table
 from cardgen.cards.polar import polar_best_table, polar_table, speed_to_fly_table
@@ -17,6 +19,7 @@ from cardgen.definition.places import DefinitionError
 from cardgen.document.data import from_json, to_json
 from cardgen.document.record import Computed, Document, Entered
 from cardgen.review.marks import marked
+from cardgen.units import from_si
 from tests.reader import Table
 
 SINK = {"units": {"speed": "kt", "altitude": "ft", "weight": "lb", "sink": "ft/min"}}
@@ -192,6 +195,59 @@ def test_a_polar_serves_the_weights_up_to_its_own(make):
         "weight-1600": 1600,
         "weight-1500": 1600,
     }
+
+
+def served(make, weights, *polars):
+    """Return the weights that each of some polars serves."""
+    plain = make(**SINK, weights=weights, polar=[deepcopy({**POLAR, **one}) for one in polars])
+    return [weights_of(plain, one) for one in plain.definition.type.polar]
+
+
+def test_the_heaviest_polar_serves_what_is_heavier_too(make):
+    weights = {"maximum": 2000, "others": [1500]}
+    assert served(make, weights, {"weight": 1600}, {"weight": 1800}) == [
+        [1600, 1500],
+        [2000, 1800],
+    ]
+
+
+@pytest.mark.parametrize("other", [{"flaps": 20}, {"altitude": 5000}, {"when": "with ballast"}])
+def test_polars_of_other_flaps_altitude_or_condition_are_no_rivals(make, other):
+    """Each of them serves every weight."""
+    weights = {"maximum": 2000, "others": [1500]}
+    assert served(make, weights, {"weight": 1600}, {"weight": 1800, **other}) == [
+        [2000, 1600, 1500],
+        [2000, 1800, 1500],
+    ]
+
+
+def test_a_polar_that_says_no_weight_is_no_rival(make):
+    unsaid = {key: value for key, value in POLAR.items() if key != "weight"}
+    plain = make(
+        **SINK, weights={"maximum": 2000, "others": [1500]}, polar=[POLAR, deepcopy(unsaid)]
+    )
+    found = [weights_of(plain, one) for one in plain.definition.type.polar]
+    assert found == [[2000, 1500], [None]]
+
+
+def test_of_two_polars_alike_the_first_serves(make):
+    weights = {"maximum": 2000}
+    assert served(make, weights, {}, {}) == [[2000], []]
+
+
+def test_a_polar_in_ias_goes_through_the_table_of_its_flaps(make):
+    """With flaps 40, 70 and 100 kt IAS are 74 and 102 kt CAS, in air at sea level TAS too."""
+    polar = {"flaps": 40, "ias": [70, 100], "sink": [500, 900]}
+    plain = make(**SINK, polar=polar)
+    found = points(plain, plain.definition.type.polar[0], None)
+    assert from_si(found.speed, "kt") == pytest.approx([74.0, 102.0])
+
+
+def test_a_polar_is_as_it_is_given_where_no_weight_is_named(make):
+    plain = make(**SINK, polar=POLAR)
+    found = points(plain, plain.definition.type.polar[0], None)
+    assert from_si(found.speed, "kt") == pytest.approx(POLAR["cas"])
+    assert from_si(found.sink, "ft/min") == pytest.approx(POLAR["sink"])
 
 
 def test_a_polar_without_a_weight_is_flown_as_it_is(make):
