@@ -27,7 +27,8 @@ EXITS = """exit codes:
   3  something outside failed, such as a missing system library or a full disk
   4  compare: what is printed changes
   5  compare: it changes for the worse
-130, 143  stopped, by Ctrl-C or SIGTERM"""
+  130  stopped by Ctrl-C
+  143  stopped by SIGTERM"""
 SHELLS = ("bash", "zsh", "tcsh")
 
 

@@ -14,7 +14,7 @@ from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
 from cardgen.layout.formats import FORMATS
 from cardgen.publish.build import build
-from cardgen.publish.place import PlaceError, replacing
+from cardgen.publish.place import PlaceError, placing
 from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO, ROOT, keep, printing
 
@@ -76,8 +76,8 @@ def test_a_build_that_fails_half_way_leaves_the_old_site(one_aircraft, tmp_path)
     build(one_aircraft, out, quiet, pdfs=False)
 
     def fail() -> None:
-        with replacing(out) as new:
-            (new / "index.html").write_text("half")
+        with placing(out) as place:
+            (place.new / "index.html").write_text("half")
             raise RuntimeError
 
     with pytest.raises(RuntimeError):
