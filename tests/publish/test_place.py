@@ -2,20 +2,24 @@
 
 import json
 import os
+import re
 import shutil
 import subprocess
+import sys
 from contextlib import nullcontext
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
-from cardgen.publish import place
+from cardgen.cli import main
+from cardgen.publish import place, workshop
 from cardgen.publish.exchange import can_exchange
 from cardgen.publish.manifest import MARK, PDF_MARK, owned_in
 from cardgen.publish.moving import MixedError
 from cardgen.publish.place import PlaceError, mixed, placing
 from cardgen.publish.workshop import BusyError, HinderedError
+from tests.conftest import ROOT
 from tests.publish import placed
 from tests.publish.built import tree
 from tests.publish.placed import alone_in, forked, killed_at, left, put, steps_of, whole
@@ -144,6 +148,24 @@ def test_a_first_build_into_a_worktree_that_is_killed_is_mended_too(tmp_path, sa
         assert left(tmp_path) == []
 
 
+def test_check_names_a_mix_and_exits_3(make, tmp_path, tmp_path_factory, capsys):
+    make()
+    out = placed.worktree(tmp_path_factory.mktemp("pages"))
+    check = ["check", str(tmp_path), "--out", str(out)]
+    put(out, OLD)
+    assert main(check) == 0
+    assert "build again" not in capsys.readouterr().err
+    last = steps_of(lambda: put(out, NEW))
+    put(out, OLD)
+    killed_at(last * 3 // 5, lambda: put(out, NEW))
+    assert main(check) == 3
+    said = capsys.readouterr().err.splitlines()[-1]
+    assert said.startswith(f"cardgen: {out}: a build ended half way, ")
+    assert re.search(r", \d files are not those that it lists; build again$", said)
+    put(out, NEW)
+    assert main(check) == 0
+
+
 # -- how ----------------------------------------------------------------------------------------
 
 
@@ -170,6 +192,23 @@ def test_where_the_disk_exchanges_nothing_files_are_renamed_in(tmp_path, monkeyp
     assert tree(out) == whole(OLD)
     assert real(out) == before
     assert left(tmp_path) == []
+
+
+def test_where_there_are_no_locks_sites_are_built_too(tmp_path, monkeypatch):
+    monkeypatch.setattr(workshop, "fcntl", None)
+    for files in (OLD, NEW):
+        put(tmp_path / "site", files)
+        assert tree(tmp_path / "site") == whole(files)
+    assert left(tmp_path) == []
+
+
+def test_nothing_that_only_some_systems_have_is_needed_to_import_it():
+    code = (
+        "import os, sys, signal, multiprocessing.util, tempfile; sys.modules['fcntl'] = None\n"
+        "del os.register_at_fork, os.O_NOFOLLOW, os.geteuid, signal.SIGKILL, signal.SIGHUP\n"
+        "import cardgen.publish.build, cardgen.commands.outside, cardgen.publish.work\n"
+    )
+    subprocess.run([sys.executable, "-c", code], cwd=ROOT, check=True)
 
 
 def test_what_is_tried_leaves_nothing_that_counts(tmp_path):
