@@ -13,6 +13,9 @@ from typing import TYPE_CHECKING
 
 from cardgen import __version__
 from cardgen.commands import DONE, FAILED, FAULTY, MISUSED, MisuseError
+from cardgen.commands.outside import outside
+from cardgen.definition.shown import escaped
+from cardgen.publish.stopping import StoppedError, heeding
 
 if TYPE_CHECKING:
     from cardgen.definition.places import DefinitionError
@@ -23,7 +26,9 @@ EXITS = """exit codes:
   2  the command line was wrong
   3  something outside failed, such as a missing system library or a full disk
   4  compare: what is printed changes
-  5  compare: it changes for the worse"""
+  5  compare: it changes for the worse
+  130  stopped by Ctrl-C
+  143  stopped by SIGTERM"""
 SHELLS = ("bash", "zsh", "tcsh")
 
 
@@ -34,18 +39,25 @@ def main(arguments: Sequence[str] | None = None) -> int:
             stream.reconfigure(errors="backslashreplace")  # a path may be no text
     gc.set_threshold(100_000)  # nearly all that is made is needed to the end
     arguments = sys.argv[1:] if arguments is None else arguments
-    options = _parser(arguments).parse_args(arguments)
     try:
-        return int(options.run(options) or DONE)
-    except Exception as error:
-        return _told(error, options)
+        with heeding():
+            options = _parser(arguments).parse_args(arguments)
+            try:
+                return int(options.run(options) or DONE)
+            except Exception as error:
+                return _told(error, options)
+    except StoppedError as stopped:
+        print(f"cardgen: {stopped}", file=sys.stderr)
+        return 128 + stopped.number
 
 
 def _told(error: Exception, options: argparse.Namespace) -> int:
     """Say what went wrong and return the exit code; what is our own fault is raised again."""
+    if said := outside(error):  # first, since it takes no file and little memory
+        print(escaped(f"cardgen: {said}"), file=sys.stderr)
+        return FAILED
     from cardgen.air.bounds import OutOfBoundsError
     from cardgen.definition.places import DefinitionError
-    from cardgen.definition.shown import escaped
     from cardgen.folders import OwnFileError
     from cardgen.publish.place import PlaceError
     from cardgen.render import PdfError
@@ -55,10 +67,10 @@ def _told(error: Exception, options: argparse.Namespace) -> int:
     if isinstance(error, OwnFileError):
         print(escaped(f"{options.definitions / 'templates'}/{error}"), file=sys.stderr)
         return FAULTY
-    if not isinstance(error, (MisuseError, OutOfBoundsError, PlaceError, PdfError, OSError)):
+    if not isinstance(error, (MisuseError, OutOfBoundsError, PlaceError, PdfError)):
         raise error
-    print(f"cardgen: {error}", file=sys.stderr)
-    return FAILED if isinstance(error, (PdfError, OSError)) else MISUSED
+    print(escaped(f"cardgen: {error}"), file=sys.stderr)
+    return FAILED if isinstance(error, PdfError) else MISUSED
 
 
 def _faulty(error: "DefinitionError", options: argparse.Namespace) -> int:

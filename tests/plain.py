@@ -42,6 +42,11 @@ SPEEDS: dict[str, Any] = {
 @pytest.fixture
 def make(tmp_path: Path) -> Make:
     """Make an aircraft of the plain type; keys given here replace its keys, None takes one away."""
+    return maker(tmp_path)
+
+
+def maker(folder: Path) -> Make:
+    """What makes an aircraft of the plain type in a folder; see `make`."""
 
     def make(
         speeds: dict[str, Any] | None = None, airframe: dict[str, Any] | None = None, **keys: Any
@@ -54,9 +59,9 @@ def make(tmp_path: Path) -> Make:
             ("types/plain.yaml", {**TYPE, **keys, "speeds": known}),
             ("fleet/t-est.yaml", fleet),
         ):
-            path = tmp_path / name
+            path = folder / name
             path.parent.mkdir(exist_ok=True)
             path.write_text(yaml.safe_dump(content, allow_unicode=True), "utf-8")
-        return Aircraft(read_fleet(tmp_path).aircraft[0])
+        return Aircraft(read_fleet(folder).aircraft[0])
 
     return make

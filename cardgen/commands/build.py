@@ -28,7 +28,8 @@ def add_options(command: argparse.ArgumentParser) -> None:
         "--out",
         type=Path,
         default=Path("site"),
-        help="folder to write; a site that is there is replaced (default: %(default)s)",
+        help="folder to write; of a site that is there what cardgen wrote is replaced "
+        "(default: %(default)s)",
     )
     add(
         "--only",
@@ -47,7 +48,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
     add(
         "--untrusted",
         action="store_true",
-        help="leave the folder's templates and picture alone: they are code",
+        help="leave the folder's templates and picture alone, which are code, and static/",
     )
     add("--fresh", action="store_true", help="make all anew, also what has not changed")
     add(
@@ -97,6 +98,9 @@ def run(options: argparse.Namespace) -> int:
         )
     if options.verbose:
         print(*(options.out / one for one in built.made), sep="\n")
+    for path, kept in built.edited.items():
+        said = f"{options.out / path} is no more made, and was edited by hand: it is {kept} now"
+        print(said, file=sys.stderr)
     if built.faults:
         print(_left_out(built.faults, options.definitions), file=sys.stderr)
     if not options.quiet:

@@ -3,14 +3,16 @@
 import argparse
 import datetime
 import sys
+from pathlib import Path
 
 from cardgen.checks.run import forbids, of_faults
-from cardgen.commands import DONE, FAULTY
+from cardgen.commands import DONE, FAILED, FAULTY
 from cardgen.commands.asked import add_definitions, add_strict
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
 from cardgen.publish import report
 from cardgen.publish.checking import check
+from cardgen.publish.place import mixed
 from cardgen.words.english import ENGLISH
 
 
@@ -27,6 +29,13 @@ def add_options(command: argparse.ArgumentParser) -> None:
         default="text",
         help="text for people, json for programs, github for annotations (default: %(default)s)",
     )
+    command.add_argument(
+        "--out",
+        type=Path,
+        default=Path("site"),
+        help="a site, which may have files of two builds after one that was killed "
+        "(default: %(default)s)",
+    )
     add_strict(command)
     command.set_defaults(run=run)
 
@@ -42,4 +51,9 @@ def run(options: argparse.Namespace) -> int:
     if said:
         print(said)
     print(report.summary(found), file=sys.stderr)
-    return FAULTY if any(forbids(one, options.strict) for one in found) else DONE
+    if count := mixed(options.out):
+        said = f"a build ended half way, {count} files are not those that it lists; build again"
+        print(f"cardgen: {options.out}: {said}", file=sys.stderr)
+    if any(forbids(one, options.strict) for one in found):
+        return FAULTY
+    return FAILED if count else DONE

@@ -7,13 +7,13 @@ a site (`making.py`) is imported only then.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cardgen.publish.keys import inputs_of
-from cardgen.publish.place import OnlyError
+from cardgen.publish.place import OnlyError, finish, is_unfinished, placing
 from cardgen.publish.record import Record, read_record, write_record
 from cardgen.publish.store import Nowhere, Store
 
@@ -57,6 +57,8 @@ class Built:
         How many warnings the pages tell.
     faults : tuple of Fault
         For which aircraft were left out.
+    edited : mapping
+        What is kept of files that were edited by hand and are no more made, by their paths.
     """
 
     made: tuple[str, ...]
@@ -64,6 +66,7 @@ class Built:
     warnings: int
     counts: Counter[str] = field(default_factory=Counter)
     faults: tuple[Fault, ...] = ()
+    edited: Mapping[str, str] = field(default_factory=dict)
 
 
 def silent(done: int, total: int, what: str) -> None:
@@ -111,7 +114,8 @@ def build(
     strict : bool
         Whether a warning that is not accepted is a fault too.
     untrusted : bool
-        Whether the folder's templates and picture, which are code, are left alone.
+        Whether the folder's templates and picture, which are code, and its files to copy are
+        left alone.
     executor : Executor, optional
         Where PDFs are made, such as a cluster's; else processes of this machine.
     workers : int, optional
@@ -130,28 +134,34 @@ def build(
         If `only` names what there is not, or there is no site of ours to put it in.
     PlaceError
         If `out` holds something that is not a site.
+    HinderedError
+        If something that is not ours stands in the way, or another build is at work.
     PdfError
-        If a system library for PDFs is missing.
+        If a system library for PDFs is missing, or a process that makes them is ended.
     ClusterError
         If a cluster's worker would print other sheets.
     """
     inputs = inputs_of(definitions, pdfs, untrusted)
-    known = not (fresh or only or strict)
     store = Nowhere() if cache is None else Store(cache, fresh)
-    at = store.record(out)
-    before = read_record(at)
+    before = read_record(store.record(out))
+    known = not (fresh or only or strict)
     if known and before and before.key == inputs.key and before.stands(out):
+        if is_unfinished(out):
+            finish(out)
         return Built((), len(before.paths), before.warnings)
-    if only and before is None:
-        raise OnlyError(f"nothing is known of a site in {out}; build all of it first")
+    with placing(out) as place:
+        before = read_record(store.record(out))  # of another build, if one was at work till now
+        if only and before is None:
+            raise OnlyError(f"nothing is known of a site in {out}; build all of it first")
 
-    from cardgen.publish.making import made
+        from cardgen.publish.making import made
 
-    order = Order(definitions, out, progress, pdfs, only, keep_going, strict, executor, workers)
-    inputs, site, faults = made(order, inputs, store, before)
-    if cache is not None:
-        key = "" if only or faults else inputs.key
-        write_record(at, out, key, site.parts)
-        store.bound({hash_ for part in site.parts.values() for hash_ in part.files.values()})
+        order = Order(definitions, out, progress, pdfs, only, keep_going, strict, executor, workers)
+        inputs, site, faults = made(order, inputs, store, before, place)
+        edited = place.put(site.hashes)
+        if cache is not None:
+            key = "" if only or faults else inputs.key
+            write_record(store.record(out), out, key, site.parts)
+            store.bound({hash_ for part in site.parts.values() for hash_ in part.files.values()})
     warnings = Record("", site.parts, {}).warnings
-    return Built(tuple(site.made), site.reused, warnings, site.counts, faults)
+    return Built(tuple(site.made), site.reused, warnings, site.counts, faults, edited)

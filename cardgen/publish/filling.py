@@ -46,6 +46,11 @@ class Filling:
         self._before = before
         self._known = before.paths if before else {}
 
+    @property
+    def hashes(self) -> dict[str, str]:
+        """The hash of each file that is in it, by its path."""
+        return {path: hash_ for part in self.parts.values() for path, hash_ in part.paths.items()}
+
     def reuse(self, name: str, folder: str, key: str) -> Part | None:
         """Fill in a part that was made of the same key before, if all its files can be had."""
         entry = self.store.entry(key)

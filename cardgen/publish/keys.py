@@ -10,12 +10,13 @@ import os
 import re
 import sys
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 
 from cardgen.definition.files import definitions_in
 from cardgen.folders import PICTURES, OwnFileError, leads_out, own_templates
+from cardgen.publish.static import static_file, static_in
 
 # What makes a document, what makes pages of one, and what lays sheets out: rooms of the house, and
 # packages. The tests hold these lists against what the rooms import and the packages need.
@@ -101,11 +102,14 @@ class Inputs:
     own : tuple
         The school's own templates.
     maker : Maker
+    static : mapping
+        The hash of each file of the school's own that is copied.
     """
 
     definitions: Hashes
     own: Own
     maker: Maker
+    static: Hashes = field(default_factory=dict)
 
     @property
     def key(self) -> str:
@@ -113,7 +117,7 @@ class Inputs:
         own = {name: hashed(data) for name, data in self.own}
         maker = self.maker
         parts = (maker.documents, maker.pages, maker.sheets, {**maker.templates})
-        return key({**self.definitions}, own, *parts)
+        return key({**self.definitions}, own, *parts, {**self.static})
 
     @property
     def picture(self) -> str:
@@ -167,10 +171,16 @@ def inputs_of(definitions: Path, pdfs: bool, untrusted: bool = False) -> Inputs:
     pdfs : bool
         Whether PDFs are wanted, which depend on more.
     untrusted : bool
-        Whether the school's own templates are left alone.
+        Whether the school's own templates, and files to copy, are left alone.
     """
     own = () if untrusted else own_of(definitions / "templates")
-    return Inputs(definitions_of(definitions), own, maker(pdfs))
+    static = {} if untrusted else static_of(definitions)
+    return Inputs(definitions_of(definitions), own, maker(pdfs), static)
+
+
+def static_of(definitions: Path) -> Hashes:
+    """Return the hash of each file of the school's own that is copied."""
+    return {name: hashed(static_file(definitions, name)) for name in static_in(definitions)}
 
 
 def definitions_of(folder: Path) -> Hashes:
@@ -284,7 +294,7 @@ def libraries() -> Hashes:
 
 def _maps() -> str:
     try:
-        return Path("/proc/self/maps").read_text()
+        return Path("/proc/self/maps").read_bytes().decode(errors="replace")
     except OSError:
         return ""
 

@@ -24,13 +24,16 @@ from cardgen.definition.places import DefinitionError, Fault, near_match
 from cardgen.definition.shown import escaped
 from cardgen.document.data import SCHEMAS, from_json, json_schema, to_json
 from cardgen.document.record import Document, Index, LeftOut, Listed, Reference, Table
+from cardgen.layout.formats import FORMATS
 from cardgen.publish.build import Order
 from cardgen.publish.filling import Filling
 from cardgen.publish.keys import Inputs, definitions_of, hashed, key
-from cardgen.publish.place import MARK, OnlyError, replacing
+from cardgen.publish.manifest import MARK, MARKS, PDF_MARK, manifest
+from cardgen.publish.place import OnlyError, Place
 from cardgen.publish.record import Part, Record, warnings_of
+from cardgen.publish.static import refuse_taken, static_file
 from cardgen.publish.store import Store
-from cardgen.publish.work import Printed, Workers, templates
+from cardgen.publish.work import Printed, Workers, templates_in
 from cardgen.render import page
 from cardgen.render.data import table_csv
 from cardgen.render.templates import Templates
@@ -49,7 +52,7 @@ _PAGES: tuple[tuple[str, str, Callable[[Templates, Reference], str]], ...] = (
 
 
 def made(
-    order: Order, inputs: Inputs, store: Store, before: Record | None
+    order: Order, inputs: Inputs, store: Store, before: Record | None, place: Place
 ) -> tuple[Inputs, Filling, tuple[Fault, ...]]:
     """Make a site of what can be had and what must be made; see `build`.
 
@@ -66,8 +69,11 @@ def made(
     if fleet is None:
         raise DefinitionError(faults)
     wanted = _asked_for(fleet, order.only, faults)
-    with replacing(order.out) as new, Workers(order.executor, order.workers) as workers:
-        site = Filling(new, order.out, before, store)
+    refuse_taken(inputs.static, _paths(fleet, pdfs=True))
+    place.refuse({**dict.fromkeys(_paths(fleet, order.pdfs), ""), **inputs.static})
+    scratch = place.workshop / "scratch"
+    with Workers(order.executor, order.workers, scratch) as workers:
+        site = Filling(place.new, place.out, before, store)
         had = {one.registration for one in wanted.aircraft if _reused(site, one, inputs, order)}
         found = check(_to_check(wanted, had, order.only), _ALWAYS)
         faults += errors(found, ENGLISH, order.strict)
@@ -76,8 +82,9 @@ def made(
         if faults and (not order.keep_going or "school.yaml" in {one.place.file for one in faults}):
             raise DefinitionError(faults)
         sound = _without(wanted, faults)
-        making = _Making(inputs, fleet.school, found, site, workers, order)
+        making = _Making(inputs, fleet.school, found, site, workers, order, scratch)
         making.begin(len(sound.aircraft))
+        inputs = making.static()
         making.reference()
         making.shared()
         for definition in sound.aircraft:
@@ -85,6 +92,7 @@ def made(
         for name in _others(before, order.only):
             making.keep(name)
         workers.finish()
+        refuse_taken(inputs.static, _made_itself(site))
         making.lists([] if order.only else _left_out(inputs, order.definitions, sound))
     return inputs, site, tuple(faults)
 
@@ -134,6 +142,24 @@ def _to_check(fleet: Fleet, had: Collection[str], only: Collection[str]) -> Flee
 
 def _key(definition: AircraftDefinition, inputs: Inputs) -> str:
     return inputs.document(definition.airframe.place.file, definition.type.place.file)
+
+
+def _paths(fleet: Fleet, pdfs: bool) -> list[str]:
+    """Return the paths that are known before the documents are."""
+    sheets = [one.file for one in FORMATS] if pdfs else []
+    paths = ["index.html", *(file for _, file, _ in _PAGES), *MARKS]
+    paths += [f"assets/{name}" for name in page.ASSETS]
+    paths += [f"schemas/{name.replace('.json', '.schema.json')}" for name in SCHEMAS]
+    paths += [f"conversions/{name}" for name in ("index.html", "conversions.json")]
+    for one in fleet.aircraft:
+        paths += [f"{one.registration}/{name}" for name in ("index.html", "card.json", *sheets)]
+    return paths + (["fleet.pdf", "conversions/conversions.pdf"] if pdfs else [])
+
+
+def _made_itself(site: Filling) -> list[str]:
+    """Return the paths that are not of the school's own files."""
+    parts = (part for name, part in site.parts.items() if not name.endswith("/static"))
+    return [path for part in parts for path in part.paths]
 
 
 def _files(fleet: Fleet) -> set[str]:
@@ -192,6 +218,7 @@ class _Making:
         site: Filling,
         workers: Workers,
         order: Order,
+        scratch: Path,
     ) -> None:
         self._inputs = inputs
         self._school = school
@@ -201,8 +228,9 @@ class _Making:
         self._workers = workers
         self._progress = order.progress
         self._pdfs = order.pdfs
+        self._definitions = order.definitions
         self._publisher = _plain(publisher(school))
-        self._templates = templates(inputs.own)
+        self._templates = templates_in(scratch / "own", inputs.own)
         self._done = self._total = 0
 
     def begin(self, aircraft: int) -> None:
@@ -265,6 +293,18 @@ class _Making:
             key_ = key("picture", hashed(data))
             self._part("assets", "assets", picture, key_, lambda: ({picture: data}, None))
 
+    def static(self) -> Inputs:
+        """Copy the school's own files, and return the inputs with what these held just then."""
+        copied = {}
+        for name, hash_ in self._inputs.static.items():
+            key_ = key("static", name, hash_)
+            if self._site.reuse(f"{name}/static", "", key_) is None:
+                data = static_file(self._definitions, name)
+                hash_ = hashed(data)
+                self._site.add(f"{name}/static", "", key("static", name, hash_), {name: data})
+            copied[name] = hash_
+        return replace(self._inputs, static=copied)
+
     def keep(self, name: str) -> None:
         """Keep an aircraft of the site as it stands in it."""
         for what in ("card.json", "page", *(["sheets"] if self._pdfs else [])):
@@ -281,13 +321,22 @@ class _Making:
             "pages", "", "index", self._inputs.page("fleet.html", _plain(index)),
             lambda: ({"index.html": page.fleet_page(self._templates, index)}, None),
         )  # fmt: skip
-        marks = {one.registration: one.marks.card for one in index.aircraft}
-        record = {"cardgen": __version__, "school": self._school.name, "figures": marks}
-        text = json.dumps(record, indent=1) + "\n"
-        self._part("lists", "", "record", key("record", text), lambda: ({MARK: text}, None))
         if self._pdfs and names:
             self._joined(names)
+        marks = {one.registration: one.marks.card for one in index.aircraft}
+        self._manifests({"cardgen": __version__, "school": self._school.name, "figures": marks})
         self._advance("index.html")
+
+    def _manifests(self, about: Mapping[str, Any]) -> None:
+        """Make the lists of all files: those of PDFs apart."""
+        files = self._site.hashes
+        pdfs = {path: hash_ for path, hash_ in files.items() if path.endswith(".pdf")}
+        texts = {MARK: manifest(about, {one: files[one] for one in files.keys() - pdfs.keys()})}
+        if pdfs:
+            texts[PDF_MARK] = manifest({}, pdfs)
+        for name, text in texts.items():
+            make = partial(_as_it_is, name, text)
+            self._part("lists", "", name, key("manifest", name, text), make)
 
     def _joined(self, names: Sequence[str]) -> None:
         """Make the file of all aircraft's sheets."""
@@ -390,6 +439,10 @@ def _warnings(found: Sequence[Finding], definition: AircraftDefinition) -> list[
         for one in of_aircraft(found, definition)
         if one.severity is Severity.WARNING and not one.accepted
     ]
+
+
+def _as_it_is(file: str, text: str) -> Made:
+    return {file: text}, None
 
 
 def _page(

@@ -13,7 +13,7 @@ from pathlib import Path
 from cardgen.definition.files import LARGEST_FILE, content_of, definitions_in, inside
 from cardgen.definition.places import Block, DefinitionError, Fault
 from cardgen.definition.reading import parse_yaml
-from cardgen.publish.place import MARK
+from cardgen.publish.manifest import MARK
 
 _PARTS = re.compile(r"school\.yaml|(types|fleet)/[^/]+\.yaml")
 _GIT = {"GIT_OPTIONAL_LOCKS": "0", "GIT_TERMINAL_PROMPT": "0", "GIT_NO_LAZY_FETCH": "1"}

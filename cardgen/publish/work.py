@@ -1,11 +1,22 @@
 """The unit of work, a document's PDFs, and giving it out: to processes here, or elsewhere."""
 
+import ctypes
 import multiprocessing.util
+import os
 import shutil
+import signal
+import sys
 import tempfile
 import threading
 from collections.abc import Callable
-from concurrent.futures import FIRST_COMPLETED, Executor, Future, ProcessPoolExecutor, wait
+from concurrent.futures import (
+    FIRST_COMPLETED,
+    BrokenExecutor,
+    Executor,
+    Future,
+    ProcessPoolExecutor,
+    wait,
+)
 from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple, Self
@@ -18,11 +29,16 @@ from cardgen.render import PdfError
 from cardgen.render.templates import Templates
 
 _AHEAD = 64  # how many documents wait with an executor that somebody else made
+_DEATH_SIGNAL = 1  # PR_SET_PDEATHSIG of prctl(2): the signal when a process's parent ends
 _ONE_AT_A_TIME = threading.Lock()  # in a process: Pango shares its fonts among threads
 
 
 class ClusterError(PdfError):
     """A cluster cannot print for this machine."""
+
+
+class WorkerError(pdf.PdfError):
+    """A process that makes PDFs is gone."""
 
 
 class Printed(NamedTuple):
@@ -77,11 +93,18 @@ def templates(own: Own) -> Templates:
         return Templates()
     folder = tempfile.mkdtemp(prefix="cardgen-")
     multiprocessing.util.Finalize(None, shutil.rmtree, (folder, True), exitpriority=0)
+    return templates_in(Path(folder), own)
+
+
+def templates_in(folder: Path, own: Own) -> Templates:
+    """Return our templates with a school's own before them, written into a folder."""
+    if not own:
+        return templates(())
     for name, data in own:
-        path = Path(folder) / name
+        path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(data)
-    return Templates(Path(folder))
+    return Templates(folder)
 
 
 class Workers:
@@ -96,10 +119,15 @@ class Workers:
         Somebody else's, such as a cluster's; else processes of our own.
     jobs : int, optional
         How many of those; as many as the machine has cores where left out.
+    scratch : Path, optional
+        Where those keep what is gone with the build.
     """
 
-    def __init__(self, executor: Executor | None, jobs: int | None) -> None:
+    def __init__(
+        self, executor: Executor | None, jobs: int | None, scratch: Path | None = None
+    ) -> None:
         self._theirs = executor
+        self._scratch = scratch
         self._jobs = jobs
         self._own: ProcessPoolExecutor | None = None
         self._waiting: dict[Future[Printed], Callable[[Printed], None]] = {}
@@ -107,11 +135,18 @@ class Workers:
     def __enter__(self) -> Self:
         return self
 
-    def __exit__(self, *error: object) -> None:
+    def __exit__(self, kind: type[BaseException] | None, *error: object) -> None:
         for future in self._waiting:
             future.cancel()
         if self._own is not None:
+            if kind is not None:
+                _kill(self._own)
             self._own.shutdown(cancel_futures=True)
+        if kind is not None and issubclass(kind, BrokenExecutor):
+            raise WorkerError(
+                "a process that makes PDFs was ended from outside, or memory was short; build "
+                "again, with fewer at a time: --jobs 1"
+            )
 
     def give(self, take: Callable[[Printed], None], name: str, document: bytes, own: Own) -> None:
         """Give out a document to be printed, and take what is done; `take` is called with it."""
@@ -134,7 +169,9 @@ class Workers:
         if self._own is None:
             import cardgen.render.pdf  # noqa: F401  for processes that are forked to have it
 
-            self._own = ProcessPoolExecutor(self._jobs)
+            self._own = ProcessPoolExecutor(
+                self._jobs, initializer=_begin, initargs=(self._scratch,)
+            )
         return self._own
 
     @property
@@ -145,3 +182,26 @@ class Workers:
         done, _ = wait(self._waiting, timeout, FIRST_COMPLETED)
         for future in done:
             self._waiting.pop(future)(future.result())
+
+
+def _begin(scratch: Path | None) -> None:
+    """Begin a process that makes PDFs: it ends with the build, which heeds Ctrl-C for it."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    tempfile.tempdir = str(scratch) if scratch else None
+    build = multiprocessing.parent_process()
+    assert build is not None
+    if sys.platform == "linux":
+        ctypes.CDLL(None).prctl(_DEATH_SIGNAL, signal.SIGKILL)
+    threading.Thread(target=_end_with, args=(build,), daemon=True).start()
+
+
+def _end_with(build: multiprocessing.process.BaseProcess) -> None:
+    build.join()
+    os._exit(1)
+
+
+def _kill(pool: ProcessPoolExecutor) -> None:
+    """End a pool's processes at once, whatever they are at."""
+    for process in list((pool._processes or {}).values()):
+        process.kill()

@@ -2,12 +2,15 @@
 
 import io
 import struct
+import traceback
 import warnings
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 from urllib.request import url2pathname
 from xml.etree import ElementTree
+
+import jinja2
 
 from cardgen.folders import PICTURES, OwnFileError, leads_out, own_templates
 from cardgen.layout.font import FILES
@@ -31,6 +34,38 @@ def picture_of(folder: Path) -> Path | None:
                 raise OwnFileError(f"{name}:1:1", said)
             return path.resolve()
     return None
+
+
+def fault_of(error: Exception, name: str, folder: Path) -> OwnFileError | None:
+    """Return what is wrong with a school's own template, if that is what failed.
+
+    Parameters
+    ----------
+    error : Exception
+    name : str
+        The template that was asked for, which may have asked for others.
+    folder : Path
+        The school's.
+    """
+    said = f"the template fails: {error}"
+    if isinstance(error, jinja2.TemplateNotFound):
+        said = f"there is no template {error.name}"
+    elif isinstance(error, (OwnFileError, OSError, MemoryError)):
+        return None
+    place = _failed_at(error, name, folder)
+    return OwnFileError(place, said) if place else None
+
+
+def _failed_at(error: Exception, name: str, folder: Path) -> str:
+    """Return the file and line of a school's own template that failed, or nothing."""
+    frames = traceback.extract_tb(error.__traceback__)
+    places = [(Path(one.filename), one.lineno or 1) for one in frames]
+    if isinstance(error, jinja2.TemplateSyntaxError) and error.filename:
+        places.append((Path(error.filename), error.lineno))
+    own = [(path, line) for path, line in places if path.is_relative_to(folder)]
+    if not own and (folder / name).is_file():  # not even read
+        own = [(folder / name, 1)]
+    return next((f"{path.relative_to(folder)}:{line}:1" for path, line in own[::-1]), "")
 
 
 def _unfit(path: Path, folder: Path) -> str:

@@ -18,7 +18,7 @@ from cardgen.folders import PICTURES, own_templates
 from cardgen.layout.font import FILES
 from cardgen.render.drawings import swatch
 from cardgen.render.origins import blanks, formulas_of, paper_message
-from cardgen.render.own import picture_of
+from cardgen.render.own import fault_of, picture_of
 from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
 from cardgen.render.tables import breadth, figures_table, narrowed
 from cardgen.words.english import ENGLISH
@@ -92,8 +92,19 @@ class Templates:
         )
 
     def render(self, name: str, **values: Any) -> str:
-        """Return a template filled with values."""
-        return self.environment.get_template(name).render(**values)
+        """Return a template filled with values.
+
+        Raises
+        ------
+        OwnFileError
+            If a school's own fails.
+        """
+        try:
+            return self.environment.get_template(name).render(**values)
+        except Exception as error:
+            if self.own and (fault := fault_of(error, name, self.own)):
+                raise fault from error
+            raise
 
     @jinja2.pass_context
     def _linked(self, page: Context, said: str | Message | None, speeds: bool = False) -> Markup:

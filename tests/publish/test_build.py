@@ -11,7 +11,7 @@ import pytest
 from cardgen.definition.places import DefinitionError
 from cardgen.layout.formats import FORMATS
 from cardgen.publish.build import build
-from cardgen.publish.place import PlaceError, replacing
+from cardgen.publish.place import PlaceError, placing
 from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO, ROOT, keep, printing
 from tests.publish.built import one_shared_table
@@ -74,8 +74,8 @@ def test_a_build_that_fails_half_way_leaves_the_old_site(one_aircraft, tmp_path)
     build(one_aircraft, out, quiet, pdfs=False)
 
     def fail() -> None:
-        with replacing(out) as new:
-            (new / "index.html").write_text("half")
+        with placing(out) as place:
+            (place.new / "index.html").write_text("half")
             raise RuntimeError
 
     with pytest.raises(RuntimeError):

@@ -168,6 +168,7 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
         {*PAGES, "sheets"},
     ),
     "a school's picture": (added("aircraft/templates/picture.svg"), {"sheets"}),
+    "a file to copy": (added("aircraft/static/CNAME"), set()),
     "a template for new files": (added("templates/start-type.yaml"), set()),
     "numpy": (upgraded("numpy"), DOCUMENTS),
     "the reader of YAML": (upgraded("pyyaml"), DOCUMENTS),

@@ -1,0 +1,87 @@
+"""The school's own files, which stand in its site as they stand in `static` with its definitions.
+
+Only the standard library is imported.
+"""
+
+import os
+from collections.abc import Collection
+from pathlib import Path, PurePosixPath
+
+from cardgen.definition.files import content_of, inside
+from cardgen.definition.places import DefinitionError, Fault, Place
+
+FOLDER = "static"
+LARGEST = 64 * 1024 * 1024  # bytes
+
+
+def static_in(definitions: Path) -> list[str]:
+    """Return the paths of a school's own files.
+
+    Raises
+    ------
+    DefinitionError
+        If the folder is a link that leads out of the definitions, or holds a repository.
+    """
+    top = inside(definitions, Path(FOLDER))
+    names = []
+    for folder, folders, files in os.walk(top, onerror=_raised):
+        links = [name for name in folders if (Path(folder) / name).is_symlink()]
+        names += [(Path(folder) / name).relative_to(top).as_posix() for name in files + links]
+        if ".git" in folders + files:
+            raise DefinitionError([_fault(".git", "found a repository, expected files to copy")])
+    return sorted(names)
+
+
+def _raised(error: OSError) -> None:
+    if not isinstance(error, (FileNotFoundError, NotADirectoryError)):
+        raise error
+
+
+def static_file(definitions: Path, name: str) -> bytes:
+    """Return what one of a school's own files holds.
+
+    Raises
+    ------
+    DefinitionError
+        If it is no file, too large, or a link that leads out of their folder.
+    """
+    top = inside(definitions, Path(FOLDER))
+    try:
+        end = inside(top, Path(name))
+    except DefinitionError as error:
+        raise DefinitionError([_fault(name, one.message) for one in error.faults]) from None
+    try:
+        return content_of(end, f"{FOLDER}/{name}", LARGEST)
+    except FileNotFoundError:
+        said = "found a link to nothing, expected a file"
+        raise DefinitionError([_fault(name, said)]) from None
+
+
+def refuse_taken(names: Collection[str], made: Collection[str]) -> None:
+    """Hold the names of a school's own files against those that a build makes, in any capitals.
+
+    Raises
+    ------
+    DefinitionError
+        If one is the other's, or one is a folder that the other is to stand in.
+    """
+    files = {path.casefold(): path for path in made}
+    folders = {one: real for path, real in files.items() for one in _above(path)}
+    faults = []
+    for name in names:
+        plain = name.casefold()
+        taken = next((files[one] for one in (plain, *_above(plain)) if one in files), None)
+        taken = taken or folders.get(plain)
+        if taken:
+            said = f"cardgen makes {taken} of the site itself, expected another name"
+            faults.append(_fault(name, said))
+    if faults:
+        raise DefinitionError(faults)
+
+
+def _above(path: str) -> list[str]:
+    return [str(one) for one in PurePosixPath(path).parents][:-1]
+
+
+def _fault(name: str, said: str) -> Fault:
+    return Fault(Place(f"{FOLDER}/{name}", 1, 1), said)
