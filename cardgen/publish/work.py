@@ -37,7 +37,7 @@ class ClusterError(PdfError):
     """A cluster cannot print for this machine."""
 
 
-class WorkerError(pdf.PdfError):
+class WorkerError(PdfError):
     """A process that makes PDFs is gone."""
 
 
