@@ -1,6 +1,7 @@
 """Where templates are found, and what they may call."""
 
 import json
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -11,17 +12,18 @@ from markupsafe import Markup
 from cardgen import units
 from cardgen.document.once import Once, Same
 from cardgen.document.record import Document, Message, Paper, Table
-from cardgen.document.signature import state_of
+from cardgen.document.signature import VALID, state_of, valid_to
 from cardgen.folders import own_templates
 from cardgen.layout.font import FILES
 from cardgen.render.drawings import swatch
 from cardgen.render.origins import blanks, formulas_of, paper_message
 from cardgen.render.own import picture_of
 from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
-from cardgen.render.tables import breadth, figures_table, narrowed
+from cardgen.render.tables import breadth, changed_in, figures_table, narrowed
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
+from cardgen.words.signing import signer, signers, subjects
 
 
 class Templates:
@@ -76,7 +78,12 @@ class Templates:
             paper=paper_parts,
             picture=self.picture,
             say=language.say,
+            signer=signer,
+            signers=signers,
             state_of=state_of,
+            subjects=partial(subjects, language),
+            valid_to=valid_to,
+            VALID=VALID,
             speed_units=SPEED_UNITS,
         )
 
@@ -94,6 +101,7 @@ class Templates:
     def _figures(self, page: Context, table: Table, document: Document | None = None) -> Markup:
         """Return a table of a page."""
         copied = (document.head.papers, Same(document.given)) if document else ()
+        changed = changed_in(document, table) if document else frozenset()
         before = frozenset(page["seen"])
 
         def drawn() -> tuple[Markup, set[str]]:
@@ -105,11 +113,12 @@ class Templates:
                 term=lambda said, speed: link(said, speed, page["root"], page["seen"]),
                 document=document,
                 switched=page["switched"],
+                changed=changed,
             )
             return figures, page["seen"] - before
 
         where = page["root"], page["switched"], before
-        figures, linked = self._drawn.of(table, drawn, copied, where)
+        figures, linked = self._drawn.of(table, drawn, copied, changed, where)
         page["seen"].update(linked)
         return figures
 

@@ -16,6 +16,7 @@ from cardgen.document.record import Cell, Document, Given, Marks, Message, Paper
 from cardgen.words.numbers import number
 
 LENGTH = 8  # hexadecimal digits: one chance in four thousand million of a false match
+Part = tuple[str, ...]  # a name, and what stands there
 
 
 def marked(document: Document) -> Document:
@@ -41,7 +42,7 @@ def card_mark(document: Document) -> str:
     and its brackets, by identifier and in the order of these, and of what the
     head says. Wording, order, layout and style do not change it.
     """
-    return _mark([*_facts(document), *_figures(document.tables)])
+    return mark([*fact_parts(document), *figure_parts(document)])
 
 
 def figures_mark(document: Document) -> str:
@@ -51,19 +52,25 @@ def figures_mark(document: Document) -> str:
 
 def mark_of_figures(papers: tuple[Paper, ...], given: tuple[Given, ...]) -> str:
     """Return the mark of what was copied from some papers; see `figures_mark`."""
-    known = {one.id for one in papers}
-    copied = [(one.id, told(one.value), one.paper, one.page) for one in given]
-    return _mark([*(one for one in copied if one[2] in known), *_papers(papers)])
+    return mark([*copied_parts(papers, given), *_papers(papers)])
 
 
-def _mark(parts: Iterable[tuple[str, ...]]) -> str:
+def mark(parts: Iterable[Part]) -> str:
     """Return the mark of parts in the order of their identifiers, whatever order they came in."""
     digest = hashlib.sha256(json.dumps(sorted(parts), ensure_ascii=False).encode())
-    mark = digest.hexdigest()[:LENGTH].upper()
-    return f"{mark[:4]}-{mark[4:]}"
+    found = digest.hexdigest()[:LENGTH].upper()
+    return f"{found[:4]}-{found[4:]}"
 
 
-def _facts(document: Document) -> Iterator[tuple[str, ...]]:
+def copied_parts(papers: tuple[Paper, ...], given: tuple[Given, ...]) -> list[Part]:
+    """Return what the mark of the figures is made of, beside the papers: what was copied."""
+    known = {one.id for one in papers}
+    copied = ((one.id, told(one.value), one.paper, one.page) for one in given)
+    return [one for one in copied if one[2] in known]
+
+
+def fact_parts(document: Document) -> Iterator[Part]:
+    """Yield what the head says, as a part of what the card's mark is made of."""
     head = document.head
     yield ("registration", head.registration)
     yield ("type", head.type)
@@ -81,24 +88,25 @@ def _facts(document: Document) -> Iterator[tuple[str, ...]]:
     yield from _papers(head.papers)
 
 
-def _papers(papers: tuple[Paper, ...]) -> Iterator[tuple[str, ...]]:
+def _papers(papers: tuple[Paper, ...]) -> Iterator[Part]:
     for paper in papers:
         yield ("paper", paper.id, paper.title, paper.number, paper.revision, paper.date)
 
 
-def _figures(tables: Iterable[Table]) -> Iterator[tuple[str, ...]]:
-    for table in tables:
+def figure_parts(document: Document) -> Iterator[Part]:
+    """Yield what is printed in tables: figures in headings and notes, and each cell."""
+    for table in document.tables:
         yield from _found.of(table, partial(_figures_of, table))
 
 
-_found = Once[list[tuple[str, ...]]]()
+_found = Once[list[Part]]()
 
 
-def _figures_of(table: Table) -> list[tuple[str, ...]]:
+def _figures_of(table: Table) -> list[Part]:
     return [*_figures_in(table)]
 
 
-def _figures_in(table: Table) -> Iterator[tuple[str, ...]]:
+def _figures_in(table: Table) -> Iterator[Part]:
     for name, quantity in _said(table):
         yield (table.id, name, told(quantity))
     for row in table.rows:

@@ -13,8 +13,6 @@ _FINDINGS = {
     "finding-acceptance-value": "{figure} is {now}, and was accepted at {value}",
     "finding-acceptance-wide": "{rule} is accepted wherever it is found; name the figure, and "
     "write instead: {lines}",
-    "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
-    "the card with the manual, then sign for figures: {mark}",
     "finding-alternate-reads-low": "IAS {ias} on the alternate source is {normal} on the normal "
     "one; expected less: were add and subtract exchanged?",
     "finding-altimeter-side": "at IAS {ias} the altimeter is to be corrected by {altitude}, and "
@@ -234,7 +232,6 @@ _PARTS = {
 _LOOKS = {
     "look-acceptance": "the names of rules that check prints",
     "look-accepted": "the figure in the manual, and whether it is still to be accepted",
-    "look-signature": "what has changed since it was signed",
     "look-altitude": "the altitude beside the speed",
     "look-approach-speeds": "the approach speeds in section 4",
     "look-bench-card": "the bench card",
