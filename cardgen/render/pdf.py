@@ -112,7 +112,8 @@ def _pdf(
     swatches: Mapping[str, Markup],
 ) -> bytes:
     def html(page: Page) -> str:
-        return templates.render("card.html", page=page, drawings=drawn, swatches=swatches)
+        values = {"drawings": drawn, "swatches": swatches, "changed": content.changed}
+        return templates.render("card.html", page=page, **values)
 
     sizes = _sizes(templates)
     pdf = press.printed(

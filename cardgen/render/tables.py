@@ -50,9 +50,8 @@ def changed_in(document: Document, table: Table) -> frozenset[str]:
     found = {one.removeprefix(within) for one in document.changed if one.startswith(within)}
     if table.id in _UNDER:
         above, under = _UNDER[table.id]
-        found |= {
-            f"{row}/{above}" for row, _, column in (one.rpartition("/") for one in found) if column == under
-        }
+        ends = f"/{under}"
+        found |= {f"{one.removesuffix(ends)}/{above}" for one in found if one.endswith(ends)}
     return frozenset(found)
 
 

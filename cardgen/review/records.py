@@ -59,7 +59,9 @@ class Record:
 
     def made_again(self) -> "Record":
         """Return the record with what its lines say of aircraft, manual and marks."""
-        card, copied, papers = [], [], []
+        card: list[Part] = []
+        copied: list[Part] = []
+        papers: list[Part] = []
         for name, text in self.lines:
             part = _part(name, text)
             (copied if name.startswith(GIVEN) else card).append(part)
@@ -123,7 +125,7 @@ def parsed(text: str) -> Record:
             sound = False
         if not sound:
             raise RecordError(number)
-    return Record(*stated, lines=tuple(found))
+    return Record(*stated, tuple(found))  # type: ignore[arg-type]
 
 
 # -- a line, and the part of a mark that it stands for

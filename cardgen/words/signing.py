@@ -5,16 +5,14 @@ from collections.abc import Iterable
 from cardgen.document.record import Document, Message, Signature, SignedState
 from cardgen.words.language import Language
 
-FEW = 6  # of what has changed, that are told one by one on a sheet
 _FACTS = {
-    "registration": "compare-fact-registration",
     "type": "compare-fact-type",
     "kind": "compare-fact-kind",
     "serial": "compare-fact-serial",
     "indicator": "compare-fact-indicator",
     "school": "compare-fact-school",
-    "paper": "compare-fact-paper",
-    "remark": "compare-fact-remark",
+    "paper": "signed-papers",
+    "remark": "signed-remarks",
 }  # what else the head says stands in tables too
 
 
@@ -29,9 +27,7 @@ def signers(several: Iterable[Signature]) -> Message:
     return Message("several", {"parts": tuple(map(signer, several))})
 
 
-def subjects(
-    language: Language, document: Document, changed: Iterable[str], few: int = 0
-) -> tuple[str, ...]:
+def subjects(language: Language, document: Document, changed: Iterable[str]) -> tuple[str, ...]:
     """Return what some identifiers are about, each once: V-speeds, tables, what the head says.
 
     Parameters
@@ -41,8 +37,6 @@ def subjects(
         The card as it is now, in which some of them may stand no longer.
     changed : iterable of str
         Identifiers of cells, of facts or of copied figures.
-    few : int
-        How many are told one by one; 0 for all.
     """
     titles = {table.id: language.say(table.title) for table in document.tables}
     speeds = document.table("speeds")
@@ -62,7 +56,10 @@ def subjects(
             told[titles.get(table) or language.say("signed-gone")] = None
     if copied and not told:
         told[language.say("signed-copied")] = None
-    names = tuple(told)
-    if few and len(names) > few + 1:
-        return (*names[:few], language.say("signed-more", count=f"{len(names) - few}"))
-    return names
+    return tuple(told)
+
+
+def fewer(language: Language, told: tuple[str, ...], few: int) -> tuple[str, ...]:
+    """Return the first of what is told, and how many are left out."""
+    left = len(told) - few
+    return (*told[:few], language.say("signed-more", count=f"{left}")) if left else told

@@ -60,6 +60,8 @@ _PAGES = {
     "signed-changed": "Changed since {date}: {subjects}.",
     "signed-changed-cell": "changed",
     "signed-more": "{count} more",
+    "signed-papers": "manual or supplements",
+    "signed-remarks": "remarks",
     "signed-gone": "what stands there no longer",
     "signed-copied": "what was copied from the manual",
     "signed-states": "Signed states",
