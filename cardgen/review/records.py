@@ -5,12 +5,26 @@ What changed since a card was signed is a difference of lines.
 """
 
 import json
+import math
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from cardgen.document.record import Asked, Document, Head, Message, SignedState
+from cardgen.document.record import (
+    BLANK,
+    Asked,
+    Cell,
+    Document,
+    Head,
+    Message,
+    Quantity,
+    SignedState,
+    Value,
+)
+from cardgen.document.record import DASH as DASH_CELL
 from cardgen.document.signature import is_enough
 from cardgen.review.marks import Part, copied_parts, fact_parts, figure_parts, mark
+from cardgen.words.numbers import DASH, MINUS
 
 FIRST = "A signed card, record 1. Written by cardgen signoff; its marks tell of an edit by hand."
 FACT, GIVEN = "head/", "given/"  # what the names of facts, and of copied figures, begin with
@@ -125,7 +139,9 @@ def parsed(text: str) -> Record:
             sound = False
         if not sound:
             raise RecordError(number)
-    return Record(*stated, tuple(found))  # type: ignore[arg-type]
+    aircraft, by, role, date, manual, revision, figures, card = stated
+    lines_ = tuple(found)
+    return Record(aircraft, by, role, date, manual, revision, figures, card, lines_)
 
 
 # -- a line, and the part of a mark that it stands for
@@ -166,6 +182,42 @@ def _part(name: str, text: str) -> Part:
     if not gap or unit[0] in _OF_NUMBERS:  # a range has blanks, and may have no unit
         number, unit = text.strip("()"), ""
     return (name, number, unit, "beyond" if beyond else "")
+
+
+def cell_of(name: str, text: str) -> Cell:
+    """Return the cell that a line of a record stands for; its number is as it was printed."""
+    _, *said = _part(name, text)
+    if len(said) == 3:
+        number, unit, beyond = said
+        low, *high = (_value(one) for one in re.split(f" to |(?<=\\d){DASH}", number))
+        quantity = Quantity(low, unit, high[0] if high else None, number)
+        return Cell(quantity, beyond=bool(beyond))
+    if said[0] in ("", "-"):
+        return BLANK if said[0] == "" else DASH_CELL
+    words = _retold(said[0])
+    return Cell(said=words if isinstance(words, Message) else said[0])
+
+
+def _value(number: str) -> float:
+    try:
+        return float(number.replace(",", "").replace(MINUS, "-"))
+    except ValueError:
+        return math.nan
+
+
+def _retold(text: str) -> Value:
+    """Return what `marks.told` made a text of: a message, several values, or words."""
+    try:
+        value = json.loads(text) if text.startswith("[") else text
+    except ValueError:
+        return text
+    match value:
+        case [str(name), dict(values)]:
+            return Message(name, {key: _retold(one) for key, one in values.items()})
+        case [*several]:
+            return tuple(one for one in map(_retold, several) if not isinstance(one, tuple))
+        case _:
+            return text
 
 
 def _is_listed(name: str) -> bool:

@@ -97,4 +97,15 @@ _SHEETS = {
     "sheet-recomputed-to": "Signed {date}, valid to {last}, recomputed since",
     "sheet-valid": "Valid with {manual}",
 }
-WORDINGS: dict[str, str] = {**_FINDINGS, **_PAGES, **_SHEETS}
+_COMMAND = {
+    "signoff-card": "{registration}, {type}: to be signed. Compare each figure with its page.",
+    "signoff-first": "This card was never signed.",
+    "signoff-same": "Nothing printed or copied has changed since {by} signed on {date}.",
+    "signoff-since": "Changed since {by} signed on {date}:",
+    "signoff-otherwise": "And what stands otherwise, or no longer:",
+    "signoff-more": "With this it is signed by {signers}. The school asks for {asked}.",
+    "signoff-ask": "Sign {registrations} as {by} on {date}? yes or no:",
+    "signoff-not": "Nothing was signed.",
+    "signoff-wrote": "Wrote {file}",
+}
+WORDINGS: dict[str, str] = {**_FINDINGS, **_PAGES, **_SHEETS, **_COMMAND}
