@@ -30,6 +30,7 @@ from cardgen.words.language import Language
 from cardgen.words.signing import signers
 
 _FEW = 60  # changed numbers that are told one by one
+_TOLD = ("given/", "head/left off", "head/change")  # what copied figures and tables tell too
 
 
 class SigningError(Exception):
@@ -164,8 +165,12 @@ def _since(document: Document, language: Language) -> Iterator[str]:
         then, now = (Side(name, document.cardgen) for name in (last.date, say("compare-now")))
         comparison = Comparison(then, now, aircraft=(aircraft,))
         yield changes_as_text(comparison, language, len(moved) <= _FEW)
-    gone = [f"  {name}: {was} →" for name, was in last.was.items() if was and name not in cells]
-    others = [one for one in gone if not one.startswith("  given/")]
+    now = record_of(document).printed
+    others = [
+        f"  {name}: {was} → {now.get(name, '')}".rstrip()
+        for name, was in last.was.items()
+        if name not in cells and "/" in name and not name.startswith(_TOLD)
+    ]
     if others:
         yield "\n".join([say("signoff-otherwise"), *others])
 
