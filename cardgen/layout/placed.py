@@ -234,7 +234,10 @@ class Foot:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A page: its size and margins, its measures, and what stands on it."""
+    """A page: its size and margins, its measures, and what stands on it.
+
+    `changed` are the cells with a bar beside them, by identifier.
+    """
 
     width: float
     height: float
@@ -252,3 +255,4 @@ class Page:
     bookmark: str
     first: bool
     number: int
+    changed: frozenset[str] = frozenset()

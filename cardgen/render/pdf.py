@@ -112,8 +112,7 @@ def _pdf(
     swatches: Mapping[str, Markup],
 ) -> bytes:
     def html(page: Page) -> str:
-        values = {"drawings": drawn, "swatches": swatches, "changed": content.changed}
-        return templates.render("card.html", page=page, **values)
+        return templates.render("card.html", page=page, drawings=drawn, swatches=swatches)
 
     sizes = _sizes(templates)
     pdf = press.printed(
