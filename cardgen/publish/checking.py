@@ -19,15 +19,15 @@ from cardgen.review.marks import card_mark, mark_of_figures
 from cardgen.review.records import Record, believed, held
 
 
-def _rule(name: str, severity: Severity) -> Rule:
-    return Rule(name, severity, f"look-{name}", "cardgen", lambda: iter(()))
+def _rule(name: str, severity: Severity, look: str) -> Rule:
+    return Rule(name, severity, look, "cardgen", lambda: iter(()))
 
 
-_UNSIGNED = _rule("unsigned", Severity.NOTE)
-_SIGNATURE = _rule("signature", Severity.WARNING)
-_LAPSED = _rule("signature-lapsed", Severity.WARNING)
-_RECORD = _rule("signature-record", Severity.WARNING)
-_RECOMPUTED = _rule("signature-recomputed", Severity.NOTE)
+_UNSIGNED = _rule("unsigned", Severity.NOTE, "look-unsigned")
+_SIGNATURE = _rule("signature", Severity.WARNING, "look-signature")
+_LAPSED = _rule("signature-lapsed", Severity.WARNING, "look-unsigned")
+_RECORD = _rule("signature-record", Severity.WARNING, "look-signature-record")
+_RECOMPUTED = _rule("signature-recomputed", Severity.NOTE, "look-signature")
 OF_SIGNATURES = (_UNSIGNED, _SIGNATURE, _LAPSED, _RECORD, _RECOMPUTED)
 
 

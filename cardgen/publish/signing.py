@@ -165,9 +165,9 @@ def _since(document: Document, language: Language) -> Iterator[str]:
         then, now = (Side(name, document.cardgen) for name in (last.date, say("compare-now")))
         comparison = Comparison(then, now, aircraft=(aircraft,))
         yield changes_as_text(comparison, language, len(moved) <= _FEW)
-    now = record_of(document).printed
+    printed = record_of(document).printed
     others = [
-        f"  {name}: {was} → {now.get(name, '')}".rstrip()
+        f"  {name}: {was} → {printed.get(name, '')}".rstrip()
         for name, was in last.was.items()
         if name not in cells and "/" in name and not name.startswith(_TOLD)
     ]

@@ -259,20 +259,19 @@ def believed(date: str, text: str | None, aircraft: str) -> Record | Message:
         record = parsed(text)
     except RecordError as error:
         return Message("finding-record-line", {"line": f"{error.line}"})
-    if record.date != date:
-        return _otherwise("date", date, record.date)
-    if record.aircraft != aircraft:
-        return _otherwise("aircraft", aircraft, record.aircraft)
     made = record.made_again()
-    for name in ("figures", "card", "aircraft", "manual", "revision"):
-        stated, found = getattr(record, name), getattr(made, name)
+    for wording, stated, found in (
+        ("finding-record-date", record.date, date),
+        ("finding-record-aircraft", record.aircraft, aircraft),
+        ("finding-record-figures", record.figures, made.figures),
+        ("finding-record-card", record.card, made.card),
+        ("finding-record-aircraft", record.aircraft, made.aircraft),
+        ("finding-record-manual", record.manual, made.manual),
+        ("finding-record-revision", record.revision, made.revision),
+    ):
         if stated != found:
-            return _otherwise(name, found, stated)
+            return Message(wording, {"found": found, "stated": stated})
     return record
-
-
-def _otherwise(what: str, found: str, stated: str) -> Message:
-    return Message(f"finding-record-{what}", {"found": found, "stated": stated})
 
 
 def held(head: Head, found: Sequence[Record | Message]) -> Head:

@@ -1,33 +1,5 @@
-"""English wordings: signatures, on pages and sheets, in findings, and when a card is signed."""
+"""English wordings: signatures, on pages and sheets, and when a card is signed."""
 
-_FINDINGS = {
-    "finding-unsigned": "nobody has signed this card",
-    "finding-unsigned-partial": "not all have signed this card; asked for: {asked}",
-    "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
-    "the card with the manual, then sign it: cardgen signoff",
-    "finding-signature-lapsed": "the signature was valid to {date}",
-    "finding-signature-recomputed": "some of the card is computed or tabulated otherwise than when "
-    "it was signed",
-    "finding-signature-record": "no record of this card is signed by {by} on {date} with these "
-    "marks; was this line or a record edited by hand?",
-    "finding-record-unread": "the record cannot be read",
-    "finding-record-line": "the record was edited: line {line} is none of a record",
-    "finding-record-date": "the record is of {stated} by its own words, and of {found} by its name",
-    "finding-record-aircraft": "the record is of {stated}, and stands with those of {found}",
-    "finding-record-figures": "the record was edited: it states figures {stated}, and its lines "
-    "come to {found}",
-    "finding-record-card": "the record was edited: it states card {stated}, and its lines come to "
-    "{found}",
-    "finding-record-manual": "the record was edited: it states the manual {stated}, and its lines "
-    "say {found}",
-    "finding-record-revision": "the record was edited: it states revision {stated}, and its lines "
-    "say {found}",
-    "look-unsigned": "the card beside the manual; then cardgen signoff",
-    "look-signature": "what has changed since it was signed",
-    "look-signature-lapsed": "the card beside the manual; then cardgen signoff",
-    "look-signature-record": "the file's history, for who edited it",
-    "look-signature-recomputed": "what has changed since it was signed",
-}
 _PAGES = {
     "unsigned": "Not signed.",
     "unsigned-card": (
@@ -108,4 +80,4 @@ _COMMAND = {
     "signoff-not": "Nothing was signed.",
     "signoff-wrote": "Wrote {file}",
 }
-WORDINGS: dict[str, str] = {**_FINDINGS, **_PAGES, **_SHEETS, **_COMMAND}
+WORDINGS: dict[str, str] = {**_PAGES, **_SHEETS, **_COMMAND}
