@@ -124,6 +124,7 @@ COMMANDS = {
     "build": "build a fleet's web site and kneeboard cards",
     "check": "hold the definitions against the rules",
     "compare": "list what a change prints differently",
+    "signoff": "sign cards that were compared with their manuals",
     "reread": "list the figures of pages that are revised",
     "start": "write a new definition file to fill in",
     "renew": "rewrite definitions to the newest format",

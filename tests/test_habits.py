@@ -16,7 +16,7 @@ from cardgen.cli import EXITS, SHELLS, main
 from tests.conftest import ROOT
 
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
-COMMANDS = ["build", "check", "reread", "start", "renew", "reckon"]
+COMMANDS = ["build", "check", "reread", "start", "renew", "reckon", "signoff"]
 
 
 def printed(capsys, *command: str) -> str:
@@ -71,6 +71,8 @@ def test_strict_checks_fail_on_a_warning(warned, capsys):
     assert "0 errors, 1 warning" in capsys.readouterr().err
     path = warned / "types/dunlin-160.yaml"
     path.write_text(path.read_text() + ACCEPTED)
+    assert main(["check", str(warned), "--strict"]) == 1  # nobody has signed the card
+    main(["signoff", "ZZ-DUA", "--by", "P. Pipit", "--yes", "--definitions", str(warned)])
     assert main(["check", str(warned), "--strict"]) == 0
 
 

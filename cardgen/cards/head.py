@@ -7,7 +7,7 @@ from cardgen.cards.cells import as_entered, as_given, paper_of
 from cardgen.definition.identifiers import copied
 from cardgen.definition.model import School
 from cardgen.document import record
-from cardgen.document.record import Change, Given, Head, Paper, Signature, Units
+from cardgen.document.record import Asked, Change, Given, Head, Paper, Signature, Units
 
 
 def publisher(school: School) -> record.School:
@@ -24,7 +24,6 @@ def publisher(school: School) -> record.School:
 def head_of(aircraft: Aircraft, school: School) -> Head:
     """Return what a card says of itself before any figure."""
     airframe, units = aircraft.definition.airframe, aircraft.units
-    signed = airframe.sign_off
     return Head(
         aircraft.registration,
         aircraft.definition.type.name,
@@ -43,10 +42,21 @@ def head_of(aircraft: Aircraft, school: School) -> Head:
         tuple(_papers(aircraft)),
         tuple(_changes(aircraft)),
         tuple(airframe.remarks),
-        Signature(signed.by, f"{signed.date}", signed.figures, signed.card or "")
-        if signed
-        else None,
+        tuple(
+            Signature(one.by, f"{one.date}", one.figures, one.card or "", one.role or "")
+            for one in airframe.sign_off
+        ),
+        asked_by(school),
     )
+
+
+def asked_by(school: School) -> Asked:
+    """Return what a school asks of signatures; for each of its roles a person at the least."""
+    signing = school.signing
+    if signing is None:
+        return Asked()
+    names = max(int(signing.names or 1), len(signing.roles))
+    return Asked(names, tuple(signing.roles), int(signing.months or 0))
 
 
 def _papers(aircraft: Aircraft) -> Iterator[Paper]:

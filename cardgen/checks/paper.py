@@ -102,21 +102,19 @@ def the_sign_off_is_younger_than_the_manual(
     aircraft: Aircraft, today: datetime.date
 ) -> Iterator[Told]:
     """A card was signed after its manual and supplements were last revised, and not ahead."""
-    signed = aircraft.definition.airframe.sign_off
-    if signed is None:
-        return
-    if signed.date > today:
-        yield _in_future(signed.place_of("date"), signed.date)
-    for paper in _papers(aircraft):
-        if paper.date is not None and paper.date > signed.date:
-            yield tell(
-                signed.place_of("date"),
-                "finding-sign-off-age",
-                signed=str(signed.date),
-                title=paper.title,
-                number=paper.number or "",
-                date=str(paper.date),
-            )
+    for signed in aircraft.definition.airframe.sign_off:
+        if signed.date > today:
+            yield _in_future(signed.place_of("date"), signed.date)
+        for paper in _papers(aircraft):
+            if paper.date is not None and paper.date > signed.date:
+                yield tell(
+                    signed.place_of("date"),
+                    "finding-sign-off-age",
+                    signed=str(signed.date),
+                    title=paper.title,
+                    number=paper.number or "",
+                    date=str(paper.date),
+                )
 
 
 @rule("type-unused", Severity.NOTE, "look-fleet-folder", COMMON_PRACTICE, OF_FLEET)

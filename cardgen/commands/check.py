@@ -5,13 +5,13 @@ import datetime
 import sys
 from pathlib import Path
 
-from cardgen.checks.run import forbids, of_faults
+from cardgen.checks.run import of_faults
 from cardgen.commands import DONE, FAILED, FAULTY
 from cardgen.commands.asked import add_definitions, add_strict
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
 from cardgen.publish import report
-from cardgen.publish.checking import check
+from cardgen.publish.checking import check, forbids
 from cardgen.publish.place import mixed
 from cardgen.words.english import ENGLISH
 
@@ -43,7 +43,8 @@ def add_options(command: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Do what is asked."""
     try:
-        found = list(check(read_fleet(options.definitions), datetime.date.today()))
+        fleet = read_fleet(options.definitions)
+        found = list(check(fleet, datetime.date.today(), options.definitions))
     except DefinitionError as error:
         found = of_faults(error.faults)
     write = {"text": report.as_text, "json": report.as_json, "github": report.as_annotations}

@@ -78,6 +78,10 @@ _KEYS = {
     "subtract from true": "[2, 0, -1]",
     "remarks": "[The fuel tap is stiff.]",
     "by": "The chief instructor",
+    "role": "instructor",
+    "Signing.names": "2",
+    "Signing.roles": "[instructor]",
+    "Signing.months": "24",
     "figures": "5B07-1BA0",
     "card": "389F-0845",
     "web address": "cards.reedmere.example",
@@ -115,6 +119,7 @@ USUAL = {
     "Polar": ("ias", "sink"),
     "Acceptance": ("rule", "figure", "value", "reason"),
     "GridUnits": ("speed", "altitude"),
+    "Signing": ("names", "months"),
 }
 
 _BY_UNIT = {

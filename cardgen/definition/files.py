@@ -26,6 +26,11 @@ def definitions_in(folder: Path) -> list[Path]:
     return [folder / "school.yaml", *folder.glob("types/*.yaml"), *folder.glob("fleet/*.yaml")]
 
 
+def records_in(folder: Path) -> list[Path]:
+    """Return the paths of the records of signed cards beside a folder's definitions."""
+    return [*folder.glob("signed/*/*.txt")]
+
+
 def inside(folder: Path, path: Path) -> Path:
     """Return where a path of a folder leads to.
 

@@ -598,6 +598,8 @@ class SignOff(Group):
     """Who compared the card with the manual."""
     date: Date
     """The date of that, as 2026-01-31."""
+    role: Label | None = None
+    """What that person is at the school, where the school asks for it."""
     figures: Mark
     """The mark of the figures that were copied, from the card's page; others are not signed."""
     card: Mark | None = None
@@ -623,8 +625,8 @@ class AirframeDefinition(Group):
     """Supplements to the manual, laid over it in order."""
     remarks: list[Sentence] = Field(default_factory=empty, max_length=6)
     """Remarks for the pilot, printed on the card."""
-    sign_off: SignOff | None = None
-    """Who has released the card, and for which figures."""
+    sign_off: OneOrMore[SignOff] = Field(default_factory=empty, max_length=6)
+    """Who has released the card, and for which figures; several as a list."""
     accepted: list[Acceptance] = Field(default_factory=empty)
     """Findings of the checks that are accepted, each at its figure."""
     format: Format | None = None
@@ -697,6 +699,26 @@ def _usual_banks() -> list[Figure]:
     return [Figure(bank, Place("", 1, 1)) for bank in ("0", "30", "45", "60")]
 
 
+class Signing(Group):
+    """What a school asks of the signatures of a card."""
+
+    names: Number | None = None
+    """How many people have to sign a card; 1 where left out."""
+    roles: list[Label] = Field(default_factory=empty, max_length=6)
+    """Roles of people of whom each has to sign it."""
+    months: Number | None = None
+    """After how many months a signature lapses; never where left out."""
+
+    @model_validator(mode="after")
+    def _whole(self, info: ValidationInfo) -> Self:
+        for key, most in (("names", 6), ("months", 120)):
+            figure = getattr(self, key)
+            if figure is not None and (figure != int(figure) or not 1 <= figure <= most):
+                said = f"{key}: found {figure.text}, expected a whole number from 1 to {most}"
+                fault(info, figure.place, said)
+        return self
+
+
 class School(Group):
     """Who publishes the cards, and how."""
 
@@ -716,6 +738,8 @@ class School(Group):
     """What the tables are made for, by kind of aircraft, in the units of each type."""
     reference_speeds_by_type: dict[str, Grid] = Field(default_factory=dict)
     """What the tables of a type are made for, by its file name, instead of its kind's."""
+    signing: Signing | None = None
+    """What is asked of the signatures of a card: how many, by whom, for how long."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
 

@@ -33,7 +33,7 @@ class Edit(NamedTuple):
     new: str
 
 
-class _Text:
+class Text:
     """A definition's text, and the nodes of YAML in it."""
 
     def __init__(self, text: str) -> None:
@@ -110,7 +110,7 @@ def renew(folder: Path) -> list[Path]:
             new[path] = written
     if faults:
         raise DefinitionError(faults)
-    _replace(new)
+    replace_files(new)
     return list(new)
 
 
@@ -121,11 +121,11 @@ def renewed(model: type[BaseModel], content: bytes, name: str) -> bytes:
         if version_of(block) > version:
             continue
         mark = MARK if content.startswith(MARK) else b""
-        text = _Text(content.decode("utf-8-sig"))
+        text = Text(content.decode("utf-8-sig"))
         changes = list(step(model, block))
         edits = [edit for change in changes for edit in _edits(text, change)]
         edits.append(_format(text, version + 1))
-        content = mark + _edited(text.text, edits).encode()
+        content = mark + edited(text.text, edits).encode()
         if not _says(content, name, block, version + 1):
             at = changes[0].at if changes else block.place
             said = f"cannot be rewritten here; rewrite it by hand, and say format: {version + 1}"
@@ -139,25 +139,26 @@ def _says(content: bytes, name: str, block: Block, version: int) -> bool:
         found = parse_yaml(content, name)
     except DefinitionError:
         return False
-    return found.get("format") == version and _plain(found) == _plain(block)
+    return found.get("format") == version and plain(found) == plain(block)
 
 
-def _plain(value: Any) -> Any:
+def plain(value: Any) -> Any:
     """Return a file's content as it was typed, without places and the format's version."""
     if isinstance(value, Block):
-        return {key: _plain(inner) for key, inner in value.items() if key != "format"}
+        return {key: plain(inner) for key, inner in value.items() if key != "format"}
     if isinstance(value, list):
-        return [_plain(inner) for inner in value]
+        return [plain(inner) for inner in value]
     return (value.text,) if isinstance(value, Figure) else value
 
 
-def _edited(text: str, edits: list[Edit]) -> str:
+def edited(text: str, edits: list[Edit]) -> str:
+    """Return a text with some parts of it edited."""
     for edit in sorted(edits, reverse=True):
         text = text[: edit.start] + edit.new + text[edit.end :]
     return text
 
 
-def _edits(text: _Text, change: Change) -> Iterator[Edit]:
+def _edits(text: Text, change: Change) -> Iterator[Edit]:
     if isinstance(change, Renamed):
         start, end = text.span(text.node(yaml.ScalarNode, change.at))
         quote = text.text[start] if text.text[start] in "'\"" else ""
@@ -167,7 +168,7 @@ def _edits(text: _Text, change: Change) -> Iterator[Edit]:
     yield from (_listed_flow if mapping.flow_style else _listed)(text, mapping, change)
 
 
-def _listed_flow(text: _Text, mapping: Any, change: Listed) -> Iterator[Edit]:
+def _listed_flow(text: Text, mapping: Any, change: Listed) -> Iterator[Edit]:
     """``{a: b}`` becomes ``[{key: a, value: b}]``."""
     start, end = text.span(mapping)
     yield Edit(start, start + 1, "[")
@@ -181,7 +182,7 @@ def _listed_flow(text: _Text, mapping: Any, change: Listed) -> Iterator[Edit]:
         yield Edit(value_end, value_end, "}")
 
 
-def _listed(text: _Text, mapping: Any, change: Listed) -> Iterator[Edit]:
+def _listed(text: Text, mapping: Any, change: Listed) -> Iterator[Edit]:
     """``a: b`` becomes ``- key: a`` and, on a line below, ``value: b``, further in by two."""
     for key, value in mapping.value:
         start, end = text.span(key)
@@ -195,15 +196,20 @@ def _listed(text: _Text, mapping: Any, change: Listed) -> Iterator[Edit]:
                 yield Edit(at, at, "  ")
 
 
-def _format(text: _Text, version: int) -> Edit:
+def _format(text: Text, version: int) -> Edit:
     """Say the version of the format: where it stands, or else in a line of its own at the end."""
     for key, value in text.root.value:
         if key.value == "format":
             return Edit(*text.span(value), str(version))
+    return added(text, f"format: {version}")
+
+
+def added(text: Text, said: str) -> Edit:
+    """Say a key and its value in lines of their own at the end of a definition."""
     start, _ = text.span(text.root)
     if text.root.flow_style:
-        return Edit(start + 1, start + 1, f"format: {version}, ")
-    line, indent = f"format: {version}{text.line_end}", " " * text.root.start_mark.column
+        return Edit(start + 1, start + 1, f"{said}, ")
+    line, indent = f"{said}{text.line_end}", " " * text.root.start_mark.column
     end_mark = re.search(r"^\.\.\.(?=\s|$)", text.text, re.MULTILINE)
     end = end_mark.start() if end_mark else len(text.text)
     if end in text.lines[:-1]:
@@ -211,7 +217,7 @@ def _format(text: _Text, version: int) -> Edit:
     return Edit(start, start, f"{line}{indent}")  # the last line has no end, and is left so
 
 
-def _replace(contents: dict[Path, bytes]) -> None:
+def replace_files(contents: dict[Path, bytes]) -> None:
     """Put new contents in the place of files: of all, or of none."""
     before = {path: path.read_bytes() for path in contents}
     written = {path: path.with_name(f".{path.name}.new") for path in contents}

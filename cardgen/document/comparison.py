@@ -7,8 +7,7 @@ JSON are made from it alone.
 from dataclasses import dataclass
 from typing import Literal
 
-from cardgen.document.record import Cell, Finding, Message, Quantity
-from cardgen.document.signature import State
+from cardgen.document.record import Cell, Finding, Message, Quantity, State
 
 VERSION = 1  # of this record, and of its JSON Schema
 

@@ -10,8 +10,12 @@ that was copied from paper it begins with ``given/``.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Literal
 
 from cardgen.document.rounding import Sense
+
+# Whether a card is signed, see `signature.state_of`.
+State = Literal["unsigned", "doubtful", "outdated", "partial", "recomputed", "signed"]
 
 VERSION = 1  # of this record, and of its JSON Schema
 
@@ -324,12 +328,57 @@ class School:
 
 @dataclass(frozen=True, slots=True)
 class Signature:
-    """That somebody released a card: the mark of the copied figures then, and of the card."""
+    """That somebody released a card: the mark of the copied figures then, and of the card.
+
+    `held` is whether its record, where the aircraft has any, says the same.
+    """
 
     by: str
     date: str
     figures: str
     card: str = ""
+    role: str = ""
+    held: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a school asks of signatures: how many names, whose, and for how many months.
+
+    `months` is 0 where they do not lapse.
+    """
+
+    names: int = 1
+    roles: tuple[str, ...] = ()
+    months: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class SignedState:
+    """A state of the card as it was signed, by its record.
+
+    Attributes
+    ----------
+    date, by, role : str
+    card, figures : str
+        Its marks.
+    complete : bool
+        Whether with this signature all had signed it that the school asks for.
+    changed : tuple of str
+        The identifiers of what was printed otherwise in the state before.
+    was : dict of str to str
+        What is printed otherwise now, as it was printed then, by identifier; nothing where there
+        was no such figure.
+    """
+
+    date: str
+    by: str
+    card: str
+    figures: str
+    role: str = ""
+    complete: bool = True
+    changed: tuple[str, ...] = ()
+    was: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -358,7 +407,14 @@ class Head:
     papers: tuple[Paper, ...]
     changes: tuple[Change, ...] = ()
     remarks: tuple[str, ...] = ()
-    signature: Signature | None = None
+    signatures: tuple[Signature, ...] = ()
+    asked: Asked = Asked()
+    signed: tuple[SignedState, ...] = ()
+
+    @property
+    def last_signed(self) -> SignedState | None:
+        """The last state that all had signed; what changed since is marked."""
+        return next((one for one in reversed(self.signed) if one.complete), None)
 
     @property
     def manual(self) -> Paper:
@@ -635,6 +691,18 @@ class Document:
     version: int = VERSION
     cardgen: str = ""
 
+    @property
+    def changed(self) -> frozenset[str]:
+        """The cells that print something else than when all had signed, and their small figures.
+
+        Each is named by the identifier of the cell.
+        """
+        last = self.head.last_signed
+        names = (one.removesuffix("/beside") for one in (last.was if last else ()))
+        return frozenset(
+            one for one in names if "/" in one and not one.startswith(("head/", "given/"))
+        )
+
     def table(self, name: str) -> Table | None:
         """Return the table of a name, where the card has it."""
         return next((table for table in self.tables if table.id == name), None)
@@ -652,7 +720,7 @@ class Shared:
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """One aircraft of a fleet, as the index lists it."""
+    """One aircraft of a fleet, as the index lists it; `changed` is since it was signed."""
 
     registration: str
     type: str
@@ -660,7 +728,10 @@ class Listed:
     indicator_unit: str
     manual: Paper
     marks: Marks
-    signature: Signature | None = None
+    state: State = "unsigned"
+    signatures: tuple[Signature, ...] = ()
+    valid_to: str = ""
+    changed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

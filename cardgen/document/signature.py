@@ -1,29 +1,94 @@
-"""Whether somebody has released a card, and for the figures that it has now."""
+"""Whether a card has been released, for the figures that it has now, and until when."""
 
-from typing import Literal
+import calendar
+import datetime
+from collections import Counter
+from collections.abc import Collection, Iterable
 
-from cardgen.document.record import Marks, Signature
+from cardgen.document.record import Asked, Head, Marks, Signature, State
 
-State = Literal["unsigned", "outdated", "signed", "recomputed"]
+VALID: Collection[State] = ("signed", "recomputed")
 
 
-def state_of(signature: Signature | None, marks: Marks) -> State:
-    """Return whether a signature holds.
+def state_of(head: Head, marks: Marks) -> State:
+    """Return whether a card is signed.
 
     Parameters
     ----------
-    signature : Signature, optional
+    head : Head
     marks : Marks
         Of the card as it is now.
 
     Returns
     -------
     str
-        ``unsigned``; ``outdated`` where a copied figure has changed since;
-        ``recomputed`` where only what is computed or tabulated has; ``signed``.
+        ``unsigned``; ``doubtful`` where a signature is not as its record has it;
+        ``outdated`` where a copied figure has changed since; ``partial`` where
+        somebody has still to sign; ``recomputed`` where only what is computed or
+        tabulated has changed; ``signed``.
     """
-    if signature is None:
+    signatures = head.signatures
+    if not signatures:
         return "unsigned"
-    if signature.figures != marks.figures:
+    if not all(one.held for one in signatures):
+        return "doubtful"
+    holding = _holding(head, marks)
+    if not holding:
         return "outdated"
-    return "recomputed" if signature.card not in ("", marks.card) else "signed"
+    if not is_enough(((one.by, one.role) for one in holding), head.asked):
+        return "partial"
+    same = all(one.card in ("", marks.card) for one in holding)
+    return "signed" if same else "recomputed"
+
+
+def _holding(head: Head, marks: Marks) -> list[Signature]:
+    return [one for one in head.signatures if one.held and one.figures == marks.figures]
+
+
+def is_enough(signers: Iterable[tuple[str, str]], asked: Asked) -> bool:
+    """Whether all have signed that a school asks for, where each person counts once.
+
+    Parameters
+    ----------
+    signers : iterable of (str, str)
+        Names and roles.
+    asked : Asked
+
+    Examples
+    --------
+    >>> is_enough([("One", "instructor"), ("one", "")], Asked(2))
+    False
+    >>> is_enough([("One", "instructor"), ("Two", "")], Asked(2, ("Instructor",)))
+    True
+    """
+    people = {(by.casefold(), role.casefold()) for by, role in signers}
+    if len({by for by, _ in people}) < asked.names:
+        return False
+    have = Counter(role for _, role in people)
+    wanted = Counter(role.casefold() for role in asked.roles)
+    return all(have[role] >= count for role, count in wanted.items())
+
+
+def valid_to(head: Head, marks: Marks) -> str:
+    """Return the last day that a signed card is valid; nothing for another, or where none is set.
+
+    The first of its signatures that hold says when.
+    """
+    if not head.asked.months or state_of(head, marks) not in VALID:
+        return ""
+    return months_after(min(one.date for one in _holding(head, marks)), head.asked.months)
+
+
+def months_after(day: str, months: int) -> str:
+    """Return the same day of the month some months later, or the last that the month has.
+
+    Examples
+    --------
+    >>> months_after("2026-01-31", 13), months_after("2026-12-01", 1)
+    ('2027-02-28', '2027-01-01')
+    """
+    first = datetime.date.fromisoformat(day)
+    years, month = divmod(first.month - 1 + months, 12)
+    year = min(first.year + years, datetime.MAXYEAR)
+    last = calendar.monthrange(year, month + 1)[1]
+    return f"{first.replace(year, month + 1, min(first.day, last))}"

@@ -91,6 +91,11 @@ class Content:
             table = at_columns(table, range(first))
         return at_rows(table, *rows) if table and rows else table
 
+    @cached_property
+    def changed(self) -> frozenset[str]:
+        """The cells that changed since all had signed; see `Document.changed`."""
+        return self.card.changed if self.card else frozenset()
+
     def named(self, name: str) -> tuple[str, ...]:
         """Return the tables of a name: it, or several that are told apart behind it."""
         every = (table.id for table in self.document.tables)

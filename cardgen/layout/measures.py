@@ -129,6 +129,11 @@ class Measures:
         return 0.18 * self.type
 
     @property
+    def bar(self) -> float:
+        """How wide the bar is beside what has changed, within the space at a cell's side."""
+        return min(0.6, 0.9 * min(self.side, self.speed_side))
+
+    @property
     def part(self) -> float:
         """The space between parts below one another."""
         return (3 * self.lead - 2.7) * self.type

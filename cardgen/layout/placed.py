@@ -77,6 +77,8 @@ class SpeedRow:
     figure: str
     small: tuple[str, ...]
     computed: tuple[bool, ...]  # the figure, and each small one
+    changed: tuple[bool, ...]  # since it was signed, likewise
+    reworded: bool  # and what it is the speed of
     height: float
 
 
@@ -131,6 +133,7 @@ class LegendRow:
     swatch: str
     name: str
     at: str
+    changed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,6 +205,8 @@ class Head:
         Whether it is signed.
     valid : bool
         Whether it is, for these figures.
+    changed : str
+        What has changed since it was signed.
     """
 
     name: str
@@ -212,6 +217,7 @@ class Head:
     source_width: float
     state: str
     valid: bool
+    changed: str
     height: float
 
 
@@ -228,7 +234,10 @@ class Foot:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A page: its size and margins, its measures, and what stands on it."""
+    """A page: its size and margins, its measures, and what stands on it.
+
+    `changed` are the cells with a bar beside them, by identifier.
+    """
 
     width: float
     height: float
@@ -246,3 +255,4 @@ class Page:
     bookmark: str
     first: bool
     number: int
+    changed: frozenset[str] = frozenset()

@@ -16,7 +16,6 @@ from cardgen.layout.placed import (
     SpeedGroup,
     SpeedRow,
 )
-from cardgen.words.language import Language
 from cardgen.words.numbers import DASH
 
 SWATCHES = (
@@ -157,7 +156,8 @@ def _legend_rows(content: Content, table: Table) -> Iterator[LegendRow]:
         ends = (row.cells[places[name]] for name in ("from", "to"))
         said = [language.figure(cell) for cell in ends if not cell.empty]
         name = language.figure(row.cells[places["marking"]])
-        yield LegendRow(row.subject, name, f" {DASH} ".join(said))
+        changed = any(f"markings/{row.id}/{end}" in content.changed for end in ("from", "to"))
+        yield LegendRow(row.subject, name, f" {DASH} ".join(said), changed)
         if row.subject == "white" and markings and markings.flaps:
             yield LegendRow(
                 "flap-limit", language.say("sheet-flap-limit"), language.say("sheet-see-vfe")
@@ -283,7 +283,7 @@ def _groups(
     for _, group in itertools.groupby(told, lambda one: one[0].subject):
         of_one = list(group)
         name = _name(content, table, of_one[0][0])
-        own = [_row(content.language, *one, figures, measures, room) for one in of_one]
+        own = [_row(content, *one, figures, measures, room) for one in of_one]
         yield _group(name, own, measures, widths[0])
 
 
@@ -300,13 +300,14 @@ def _group(name: str, rows: Sequence[SpeedRow], measures: Measures, width: float
 
 
 def _row(
-    language: Language,
+    content: Content,
     row: Row,
     what: str,
     figures: Sequence[tuple[int, Column]],
     measures: Measures,
     room: float,
 ) -> SpeedRow:
+    language = content.language
     (at, shown), *others = figures
     high = max(
         SPEED * measures.limit,
@@ -319,6 +320,8 @@ def _row(
         language.figure(row.cells[at], shown),
         tuple(language.figure(row.cells[n], column) for n, column in others),
         tuple(row.cells[n].is_computed for n, _ in figures),
+        tuple(f"speeds/{row.id}/{column.id}" in content.changed for _, column in figures),
+        any(f"speeds/{row.id}/{column}" in content.changed for column in _WORDS),
         high + 2 * measures.speed_row + HAIR,
     )
 

@@ -3,13 +3,14 @@
 from collections.abc import Iterator, Sequence
 
 from cardgen.document.record import Document, Paper, Table
-from cardgen.document.signature import state_of
+from cardgen.document.signature import VALID, state_of, valid_to
 from cardgen.layout.content import Content
 from cardgen.layout.font import advance, lines
 from cardgen.layout.formats import Notes, Remarks
 from cardgen.layout.measures import NOTE, POINT, SOURCE, STRONG, Measures
 from cardgen.layout.placed import Foot, Head, PlacedWords
 from cardgen.words.language import Language
+from cardgen.words.signing import fewer, subjects
 
 CAUTIONS = ("caution-1", "caution-2", "caution-3")
 DOT = " · "
@@ -20,6 +21,7 @@ _INDENT = 3.5  # mm, of a remark
 _AROUND_STATE = 3.2  # mm: its frame
 _PICTURE, _PICTURE_HEIGHT = 24.0, 10.4  # mm: width with what is clear beside it
 _RULE = 0.5  # below a head
+_BAR = 2.0  # mm: the bar before what has changed, and the space behind it
 
 
 def notes(content: Content, part: Notes, measures: Measures, width: float) -> list[PlacedWords]:
@@ -124,6 +126,9 @@ def head(content: Content, title: str, number: int, of: int, caption: float, wid
     state_width = advance(state, 700) * 1.08 * caption + _AROUND_STATE if state else 0.0
     source = DOT.join(([] if in_first or not card else [type_name]) + _source(content))
     source_width = width - state_width - 2.0
+    room = width - _BAR
+    changed = content.once(("changed", room), lambda: _changed(content, caption, room))
+    changed_lines = lines(changed, caption, room, 600) if changed else 0
     title_lines = lines(numbered, _TITLE, width - _name_width(name, size), 600)
     source_lines = lines(source, caption, source_width)
     return Head(
@@ -135,8 +140,9 @@ def head(content: Content, title: str, number: int, of: int, caption: float, wid
         source_width,
         state,
         valid,
+        changed,
         max(size, title_lines * _TITLE_LEAD * _TITLE)
-        + max(1, source_lines) * SOURCE * caption
+        + (max(1, source_lines) + changed_lines) * SOURCE * caption
         + 1.2
         + _RULE,
     )
@@ -153,7 +159,7 @@ def _source(content: Content) -> list[str]:
     manual = card.head.manual
     return [
         say("sheet-indicator", unit=card.head.indicator_unit),
-        say("several", parts=tuple(_manual(content.language, manual))),
+        say("sheet-valid", manual=tuple(_manual(content.language, manual))),
     ]
 
 
@@ -170,10 +176,26 @@ def _state(content: Content) -> tuple[str, bool]:
     say, card = content.language.say, content.card
     if card is None:
         return "", True
-    signature = card.head.signature
-    state = state_of(signature, card.marks)
-    date = signature.date if signature else ""
-    return say(f"sheet-{state}", date=date), state in ("signed", "recomputed")
+    state = state_of(card.head, card.marks)
+    if state not in VALID:
+        return say(f"sheet-{state}"), False
+    date = max(one.date for one in card.head.signatures)
+    last = valid_to(card.head, card.marks)
+    return say(f"sheet-{state}{'-to' if last else ''}", date=date, last=last), True
+
+
+def _changed(content: Content, caption: float, width: float) -> str:
+    """Return what has changed since a card was signed, if anything: as much as a line holds."""
+    language, card = content.language, content.card
+    last = card.head.last_signed if card else None
+    if card is None or last is None or not last.was:
+        return ""
+    told = subjects(language, card, last.was)
+    for few in range(len(told), 0, -1):
+        said = language.say("signed-changed", date=last.date, subjects=fewer(language, told, few))
+        if advance(said, 600) * caption < width:
+            break
+    return said
 
 
 def foot(content: Content, caption: float, width: float, pictured: bool) -> Foot:

@@ -29,6 +29,17 @@ def as_text(comparison: Comparison, language: Language, everything: bool = False
         teller.unused(),
         [teller.sides(), teller.verdict()],
     ]
+    return _joined(parts)
+
+
+def changes_as_text(comparison: Comparison, language: Language, everything: bool) -> str:
+    """Return only the numbers that changed, what is for the worse first; see `as_text`."""
+    teller = Teller(language, comparison)
+    worse = [_worse(one) for one in teller.worse(everything)]
+    return _joined([worse, *(list(_told(one, everything)) for one in teller.aircraft())])
+
+
+def _joined(parts: Iterable[Sequence[str]]) -> str:
     return _plain("\n\n".join("\n".join(part) for part in parts if part))
 
 

@@ -12,14 +12,13 @@ from pydantic import ValidationError
 from cardgen import __version__
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
-from cardgen.checks.run import errors, findings_of
+from cardgen.checks.run import check, errors, findings_of
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
 from cardgen.definition.reading import parse_yaml
 from cardgen.document.comparison import Compared, Comparison, Moved, Side
 from cardgen.document.data import from_json
 from cardgen.document.record import Document
-from cardgen.publish.checking import check
 from cardgen.publish.edits import Edits, Made, differing
 from cardgen.publish.states import Definitions, Site, State, StateError
 from cardgen.review.causes import Causes
@@ -157,7 +156,7 @@ def _make(state: Definitions, wanted: set[str], today: datetime.date) -> Iterato
 
 def _signed(document: Document) -> Document:
     """Return a document with its marks where it is signed: nothing else here asks for them."""
-    return marked(document) if document.head.signature else document
+    return marked(document) if document.head.signatures else document
 
 
 def _version(made: Mapping[str, Made]) -> str:

@@ -11,10 +11,10 @@ import re
 import sys
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 
-from cardgen.definition.files import definitions_in
+from cardgen.definition.files import definitions_in, records_in
 from cardgen.folders import PICTURES, OwnFileError, leads_out, own_templates
 from cardgen.publish.static import static_file, static_in
 
@@ -125,10 +125,20 @@ class Inputs:
         own = dict(self.own)
         return next((name for name in PICTURES if name in own), "")
 
-    def document(self, airframe: str, type_file: str) -> str:
+    def document(self, airframe: str, type_file: str, registration: str = "") -> str:
         """Return the key of an aircraft's document, by the files that say what it is."""
         files = {name: self.definitions[name] for name in ("school.yaml", type_file, airframe)}
-        return key("document", self.maker.documents, files)
+        signed = self._signed.get(registration, {})
+        return key("document", self.maker.documents, files, *([signed] if signed else []))
+
+    @cached_property
+    def _signed(self) -> dict[str, dict[str, str]]:
+        """The hashes of the records of signed cards, by registration."""
+        found: dict[str, dict[str, str]] = {}
+        for name, hash_ in self.definitions.items():
+            if name.startswith("signed/"):
+                found.setdefault(name.split("/")[1], {})[name] = hash_
+        return found
 
     def page(self, template: str, *shown: object) -> str:
         """Return the key of a page: of what is shown, and the template that it is shown by."""
@@ -184,10 +194,10 @@ def static_of(definitions: Path) -> Hashes:
 
 
 def definitions_of(folder: Path) -> Hashes:
-    """Return the hash of each definition in a folder; of one that cannot be read, nothing."""
+    """Return the hash of each definition and record in a folder; of one that has none, nothing."""
     return {
         path.relative_to(folder).as_posix(): _hash_of(path)
-        for path in sorted(definitions_in(folder))
+        for path in sorted([*definitions_in(folder), *records_in(folder)])
         if path.is_file()
     }
 

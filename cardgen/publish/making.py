@@ -22,8 +22,10 @@ from cardgen.definition.fleet import AircraftDefinition, Fleet, read_sound
 from cardgen.definition.model import School
 from cardgen.definition.places import DefinitionError, Fault, near_match
 from cardgen.definition.shown import escaped
+from cardgen.definition.signed import records_of
 from cardgen.document.data import SCHEMAS, from_json, json_schema, to_json
 from cardgen.document.record import Document, Index, LeftOut, Listed, Reference, Table
+from cardgen.document.signature import state_of, valid_to
 from cardgen.layout.formats import FORMATS
 from cardgen.publish.build import Order
 from cardgen.publish.filling import Filling
@@ -38,6 +40,7 @@ from cardgen.render import page
 from cardgen.render.data import table_csv
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
+from cardgen.review.records import released
 from cardgen.words.english import ENGLISH
 
 _ALWAYS = datetime.date.max  # the day that manuals are held against: on no other hangs a page
@@ -141,7 +144,8 @@ def _to_check(fleet: Fleet, had: Collection[str], only: Collection[str]) -> Flee
 
 
 def _key(definition: AircraftDefinition, inputs: Inputs) -> str:
-    return inputs.document(definition.airframe.place.file, definition.type.place.file)
+    files = definition.airframe.place.file, definition.type.place.file
+    return inputs.document(*files, definition.registration)
 
 
 def _paths(fleet: Fleet, pdfs: bool) -> list[str]:
@@ -224,6 +228,7 @@ class _Making:
         self._school = school
         self._sisters = Sisters(school)
         self._found = found
+        self._folder = order.definitions
         self._site = site
         self._workers = workers
         self._progress = order.progress
@@ -246,6 +251,7 @@ class _Making:
         def make() -> Made:
             findings = findings_of(self._found, definition)
             document = marked(self._sisters.document(definition, findings))
+            document = released(document, records_of(self._folder, name))
             fresh.append(document)
             about = {"listed": _listed(document), "warnings": _warnings(self._found, definition)}
             return {"card.json": to_json(document)}, about
@@ -421,6 +427,7 @@ def _listed(document: Document) -> Any:
 def listed_of(document: Document) -> Listed:
     """Return a document's line in the fleet's page."""
     head = document.head
+    last = head.last_signed
     return Listed(
         head.registration,
         head.type,
@@ -428,7 +435,10 @@ def listed_of(document: Document) -> Listed:
         head.indicator_unit,
         head.manual,
         document.marks,
-        head.signature,
+        state_of(head, document.marks),
+        head.signatures,
+        valid_to(head, document.marks),
+        bool(last and last.was),
     )
 
 

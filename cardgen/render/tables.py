@@ -1,6 +1,6 @@
 """A page's table as HTML, one row to a line, with what the page's script needs to know of it."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -41,6 +41,20 @@ def narrowed(language: Language, table: Table) -> Table:
     )
 
 
+def changed_in(document: Document, table: Table) -> frozenset[str]:
+    """Return the cells of a table that changed since it was signed, by row and column.
+
+    What stands beneath other words is marked with them.
+    """
+    within = f"{table.id}/"
+    found = {one.removeprefix(within) for one in document.changed if one.startswith(within)}
+    if table.id in _UNDER:
+        above, under = _UNDER[table.id]
+        ends = f"/{under}"
+        found |= {f"{one.removesuffix(ends)}/{above}" for one in found if one.endswith(ends)}
+    return frozenset(found)
+
+
 def figures_table(
     language: Language,
     table: Table,
@@ -49,6 +63,7 @@ def figures_table(
     term: Callable[[Markup, str], Markup],
     document: Document | None = None,
     switched: bool = True,
+    changed: Collection[str] = (),
 ) -> Markup:
     """Return a table.
 
@@ -66,6 +81,8 @@ def figures_table(
         What the table is of, with what was copied from paper.
     switched : bool
         Whether the page has a switch of units.
+    changed : collection of str
+        The cells that are marked as changed; see `changed_in`.
     """
     known = told(language, table, document, switched)
     wide = f" stub-{table.stub}" if table.stub > 1 else ""
@@ -78,7 +95,7 @@ def figures_table(
         language.say(table.title),
         Markup("\n").join(_head(table, say)),
     )
-    body = Markup("").join(_bodies(language, table, say, swatches, term, known))
+    body = Markup("").join(_bodies(language, table, say, swatches, term, known, changed))
     return head + body + Markup("</table>\n")
 
 
@@ -141,7 +158,9 @@ def _bodies(
     swatches: Callable[[str], Markup],
     term: Callable[[Markup, str], Markup],
     known: Told,
+    changed: Collection[str],
 ) -> Iterator[Markup]:
+    word = Markup(' <span class="unseen">{}</span>').format(language.say("signed-changed-cell"))
     edges = {columns[0].id for columns in table.groups if columns[0].group}
     edges.discard(table.columns[table.stub].id)
     classes = [
@@ -165,8 +184,11 @@ def _bodies(
                 said = _cell(language, cell, column)
                 yield _th("row", said, _class(column.words and "words"))
             else:
-                names = _class(*classes[at], mixed and cell.is_computed and "computed")
-                yield Markup(f"<td{names}>{_cell(language, cell, column)}</td>")
+                mark = bool(changed) and f"{row.id}/{column.id}" in changed
+                computed = mixed and cell.is_computed and "computed"
+                names = _class(*classes[at], computed, mark and "changed")
+                said = _cell(language, cell, column) + (word if mark else "")
+                yield Markup(f"<td{names}>{said}</td>")
 
     place = 0
     for block, shared in zip(table.blocks, known.blocks, strict=True):

@@ -13,17 +13,18 @@ from markupsafe import Markup
 from cardgen import units
 from cardgen.document.once import Once, Same
 from cardgen.document.record import Document, Message, Paper, Table
-from cardgen.document.signature import state_of
+from cardgen.document.signature import VALID, state_of, valid_to
 from cardgen.folders import PICTURES, own_templates
 from cardgen.layout.font import FILES
 from cardgen.render.drawings import swatch
 from cardgen.render.origins import blanks, formulas_of, paper_message
 from cardgen.render.own import fault_of, picture_of
 from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
-from cardgen.render.tables import breadth, figures_table, narrowed
+from cardgen.render.tables import breadth, changed_in, figures_table, narrowed
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
+from cardgen.words.signing import signer, signers, subjects
 
 
 class Templates:
@@ -87,7 +88,12 @@ class Templates:
             paper=paper_parts,
             picture=self.picture,
             say=language.say,
+            signer=signer,
+            signers=signers,
             state_of=state_of,
+            subjects=partial(subjects, language),
+            valid_to=valid_to,
+            VALID=VALID,
             speed_units=SPEED_UNITS,
         )
 
@@ -115,6 +121,7 @@ class Templates:
     @jinja2.pass_context
     def _figures(self, page: Context, table: Table, document: Document | None = None) -> Markup:
         """Return a table of a page."""
+        changed = changed_in(document, table) if document else frozenset()
 
         def drawn() -> Markup:
             return figures_table(
@@ -125,6 +132,7 @@ class Templates:
                 term=lambda said, speed: link(said, speed, page["root"], page["seen"]),
                 document=document,
                 switched=page["switched"],
+                changed=changed,
             )
 
         return self._kept(page, "figures", drawn, table, document)
@@ -150,11 +158,13 @@ class Templates:
         seen = page["seen"]
         before = frozenset(seen)
         copied = (document.head.papers, Same(document.given)) if document else ()
+        changed = changed_in(document, table) if document else frozenset()
         made, linked = self._made.of(
             table,
             lambda: (make(), seen - before),
             name,
             copied,
+            changed,
             page["root"],
             page["switched"],
             before,

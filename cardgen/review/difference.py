@@ -20,7 +20,7 @@ from cardgen.document.record import (
     Table,
     Value,
 )
-from cardgen.document.signature import state_of
+from cardgen.document.signature import VALID, state_of
 from cardgen.review.marks import printed, told
 
 
@@ -109,9 +109,9 @@ def _column(column: Column, small: bool) -> Message:
 def difference(before: Document, after: Document, cells: Iterable[Moved]) -> Compared:
     """Return what two documents print differently, where their cells have been compared."""
     head = after.head
-    old_state = state_of(before.head.signature, before.marks)
-    new_state = state_of(head.signature, after.marks)
-    fell = old_state in ("signed", "recomputed") and new_state in ("outdated", "unsigned")
+    old_state = state_of(before.head, before.marks)
+    new_state = state_of(head, after.marks)
+    fell = old_state in VALID and new_state not in VALID
     found, settled, accepted = _findings(before.findings, after.findings)
     return Compared(
         head.registration,
@@ -129,9 +129,9 @@ def difference(before: Document, after: Document, cells: Iterable[Moved]) -> Com
 def _findings(
     before: Iterable[Finding], after: Iterable[Finding]
 ) -> tuple[tuple[Finding, ...], ...]:
-    """Return the findings that are new, gone, and accepted now; a signature is told apart."""
-    old = {_found(one): one for one in before if one.rule != "signature"}
-    new = {_found(one): one for one in after if one.rule != "signature"}
+    """Return the findings that are new, gone, and accepted now."""
+    old = {_found(one): one for one in before}
+    new = {_found(one): one for one in after}
     return (
         tuple(one for name, one in new.items() if name not in old),
         tuple(one for name, one in old.items() if name not in new),
@@ -175,8 +175,8 @@ def _facts(document: Document) -> Iterator[Fact]:
         "paper-size": head.school.paper,
         "punch-edge": head.school.punch_edge,
     }
-    if head.signature is not None:
-        words["signature"] = f"{head.signature.by}, {head.signature.date}"
+    if head.signatures:
+        words["signature"] = ", ".join(f"{one.by}, {one.date}" for one in head.signatures)
     for name, said in words.items():
         if said:
             yield name, (Message(f"compare-fact-{name}"), said)

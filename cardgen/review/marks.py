@@ -16,6 +16,7 @@ from cardgen.document.record import Cell, Document, Given, Marks, Message, Paper
 from cardgen.words.numbers import number
 
 LENGTH = 8  # hexadecimal digits: one chance in four thousand million of a false match
+Part = tuple[str, ...]  # a name, and what stands there
 
 
 def marked(document: Document) -> Document:
@@ -43,7 +44,7 @@ def card_mark(document: Document) -> str:
     """
     tables = document.tables
     figures = _figures.of(document.basis, partial(_figures_of, tables), Same(tables))
-    return _mark([*_written(_facts(document)), *figures])
+    return _mark([*_written(fact_parts(document)), *figures])
 
 
 def figures_mark(document: Document) -> str:
@@ -55,29 +56,39 @@ def figures_mark(document: Document) -> str:
 
 def mark_of_figures(papers: tuple[Paper, ...], given: tuple[Given, ...]) -> str:
     """Return the mark of what was copied from some papers; see `figures_mark`."""
-    known = {one.id for one in papers}
-    copied = [(one.id, told(one.value), one.paper, one.page) for one in given]
-    return _mark(_written([*(one for one in copied if one[2] in known), *_papers(papers)]))
+    return mark([*copied_parts(papers, given), *_papers(papers)])
 
 
-Written = tuple[tuple[str, ...], str]  # a part of what is marked, and that as JSON
+def mark(parts: Iterable[Part]) -> str:
+    """Return the mark of parts in the order of their identifiers, whatever order they came in."""
+    return _mark(_written(parts))
+
+
+Written = tuple[Part, str]  # a part of what is marked, and that as JSON
 _figures = Once[list[Written]]()
 _copied = Once[str]()
 _dumps = json.JSONEncoder(ensure_ascii=False).encode
 
 
-def _written(parts: Iterable[tuple[str, ...]]) -> list[Written]:
+def _written(parts: Iterable[Part]) -> list[Written]:
     return [(part, _dumps(part)) for part in parts]
 
 
 def _mark(parts: Iterable[Written]) -> str:
-    """Return the mark of parts in the order of their identifiers, whatever order they came in."""
     listed = ", ".join(said for _, said in sorted(parts))
-    mark = hashlib.sha256(f"[{listed}]".encode()).hexdigest()[:LENGTH].upper()
-    return f"{mark[:4]}-{mark[4:]}"
+    found = hashlib.sha256(f"[{listed}]".encode()).hexdigest()[:LENGTH].upper()
+    return f"{found[:4]}-{found[4:]}"
 
 
-def _facts(document: Document) -> Iterator[tuple[str, ...]]:
+def copied_parts(papers: tuple[Paper, ...], given: tuple[Given, ...]) -> list[Part]:
+    """Return what the mark of the figures is made of, beside the papers: what was copied."""
+    known = {one.id for one in papers}
+    copied = ((one.id, told(one.value), one.paper, one.page) for one in given)
+    return [one for one in copied if one[2] in known]
+
+
+def fact_parts(document: Document) -> Iterator[Part]:
+    """Yield what the head says, as a part of what the card's mark is made of."""
     head = document.head
     yield ("registration", head.registration)
     yield ("type", head.type)
@@ -95,16 +106,22 @@ def _facts(document: Document) -> Iterator[tuple[str, ...]]:
     yield from _papers(head.papers)
 
 
-def _papers(papers: tuple[Paper, ...]) -> Iterator[tuple[str, ...]]:
+def _papers(papers: tuple[Paper, ...]) -> Iterator[Part]:
     for paper in papers:
         yield ("paper", paper.id, paper.title, paper.number, paper.revision, paper.date)
+
+
+def figure_parts(document: Document) -> Iterator[Part]:
+    """Yield what is printed in tables: figures in headings and notes, and each cell."""
+    for table in document.tables:
+        yield from _figures_in(table)
 
 
 def _figures_of(tables: Iterable[Table]) -> list[Written]:
     return sorted(_written(one for table in tables for one in _figures_in(table)))
 
 
-def _figures_in(table: Table) -> Iterator[tuple[str, ...]]:
+def _figures_in(table: Table) -> Iterator[Part]:
     for name, quantity in _said(table):
         yield (table.id, name, told(quantity))
     for row in table.rows:

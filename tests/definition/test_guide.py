@@ -29,7 +29,7 @@ KEYS = [
     for field in group.model_fields.values()
 ]
 # Numbers without a unit: ratios, Mach numbers, versions, and rows whose columns say it.
-PURE = {"mach", "times VS0", "ratio", "format", "Cruise.rows"}
+PURE = {"mach", "times VS0", "ratio", "format", "Cruise.rows", "Signing.names", "Signing.months"}
 # What may stand where a number may.
 BESIDE_NUMBERS = {
     **{

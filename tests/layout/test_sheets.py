@@ -180,10 +180,10 @@ def test_a_sheet_that_was_too_high_is_planned_smaller_or_on_more_pages():
 )
 def test_a_head_says_whether_the_figures_are_signed(figures, card, said, valid):
     held = document(table("one", 4))
-    signature = Signature("One", "2026-01-31", figures, card) if figures else None
+    signed = (Signature("One", "2026-01-31", figures, card),) if figures else ()
     held = replace(
         held,
-        head=replace(held.head, signature=signature),
+        head=replace(held.head, signatures=signed),
         marks=Marks(card="BBBB-0000", figures="AAAA-0000"),
     )
     (((page),),) = plan(Grid("one"), of=held)

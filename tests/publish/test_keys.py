@@ -37,7 +37,7 @@ from pathlib import Path
 from cardgen.publish.keys import inputs_of
 inputs = inputs_of(Path("aircraft"), pdfs=True)
 types = {{"zz-dua": "dunlin-160", "zz-dub": "dunlin-160", "zz-wtr": "wheatear-15"}}
-said = {{one: inputs.document(f"fleet/{{one}}.yaml", f"types/{{kind}}.yaml")
+said = {{one: inputs.document(f"fleet/{{one}}.yaml", f"types/{{kind}}.yaml", one.upper())
         for one, kind in types.items()}}
 said |= {{name: inputs.page(name) for name in {PAGES!r}}}
 said |= {{"shared": inputs.maker.documents, "sheets": inputs.sheets(), "all": inputs.key}}
@@ -126,6 +126,11 @@ def of_the_face(machine: Path) -> None:
 
 CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     "an airframe": (added("aircraft/fleet/zz-dub.yaml"), {"zz-dub"}),
+    "a record of a signed card": (
+        added("aircraft/signed/ZZ-DUB/2024-09-12.txt"),
+        {"zz-dub"},
+    ),
+    "a new record": (added("aircraft/signed/ZZ-WTR/2026-01-02.txt"), {"zz-wtr"}),
     "a type": (added("aircraft/types/dunlin-160.yaml"), {"zz-dua", "zz-dub"}),
     "a new type": (added("aircraft/types/new.yaml"), set()),
     "the school": (added("aircraft/school.yaml"), AIRCRAFT),

@@ -455,7 +455,7 @@ def test_a_sheet_says_whether_its_figures_are_signed(built, tmp_path, only, figu
     marks = document.marks
     signed_for = marks.figures if figures == "own" else figures
     signature = Signature("An instructor", "2026-01-31", signed_for, marks.card)
-    signed = replace(document, head=replace(document.head, signature=signature))
+    signed = replace(document, head=replace(document.head, signatures=(signature,)))
     write_aircraft_pdfs(tmp_path, Templates(), signed)
     for kind in kinds:
         for page in texts(tmp_path / kind):

@@ -44,9 +44,8 @@ def test_the_program_that_made_it_is_no_difference(document):
 
 def test_a_signature_falls_with_a_figure(document):
     one = document()
-    signed = replace(
-        one, head=replace(one.head, signature=Signature("N", "2026-01-02", one.marks.figures))
-    )
+    signature = Signature("N", "2026-01-02", one.marks.figures)
+    signed = replace(one, head=replace(one.head, signatures=(signature,)))
     other = document(speeds={"VNE": {"ias": 175}})
     outdated = replace(signed, marks=other.marks)
     assert difference(signed, outdated, ()).signature == ("signed", "outdated")

@@ -8,8 +8,7 @@ import pytest
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
-from cardgen.document.record import Cell, Document, Marks, Signature
-from cardgen.document.signature import state_of
+from cardgen.document.record import Cell, Document, Marks
 from cardgen.review.marks import card_mark, figures_mark, marked
 from tests.conftest import DEMO, documents_of
 
@@ -170,16 +169,3 @@ def test_a_comment_and_the_order_of_keys_change_nothing_at_all(definitions):
     text = f"# A comment.\n\n{moved}\n" + text.replace(f"{moved}\n", "")
     path.write_text(text.replace("VNE: {ias: 151, cas: 147,", "VNE: {cas: 147, ias: 151,"))
     assert made(definitions) == before
-
-
-# -- signatures ----------------------------------------------------------------------------------
-
-
-def test_a_signature_holds_for_the_figures_that_were_signed():
-    marks = Marks(card="AAAA-0001", figures="BBBB-0001")
-    signed = Signature("Somebody", "2026-01-31", "BBBB-0001", "AAAA-0001")
-    assert state_of(None, marks) == "unsigned"
-    assert state_of(signed, marks) == "signed"
-    assert state_of(replace(signed, card=""), marks) == "signed"
-    assert state_of(replace(signed, card="AAAA-0002"), marks) == "recomputed"
-    assert state_of(replace(signed, figures="BBBB-0002"), marks) == "outdated"

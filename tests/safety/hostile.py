@@ -147,6 +147,7 @@ DEFINITIONS = ROOT / "tests" / "definitions"
 FILES = {
     DEMO / "school.yaml": {
         "notice": "Private.",
+        "signing": {"roles": ["instructor"]},
         "web address": "cards.invalid",
         "reference speeds": dict.fromkeys(KINDS, GRID),
     },
@@ -176,7 +177,12 @@ FILES = {
         ],
     },
     DEMO / "fleet/zz-wtr.yaml": {
-        "sign off": {"by": "P. Pipit", "date": "2026-01-31", "figures": "5B07-1BA0"},
+        "sign off": {
+            "by": "P. Pipit",
+            "role": "instructor",
+            "date": "2026-01-31",
+            "figures": "5B07-1BA0",
+        },
         "remarks": ["Dolly with it.", "Two seats."],
     },
     DEFINITIONS / "corrections/types/sandpiper-250.yaml": {},

@@ -8,11 +8,12 @@ from cardgen.words.english import (
     pages,
     reference,
     sheets,
+    signing,
     tables,
 )
 from cardgen.words.language import Language
 
-SUBJECTS = (tables, gliding, pages, sheets, reference, findings, lessons, comparing)
+SUBJECTS = (tables, gliding, pages, sheets, signing, reference, findings, lessons, comparing)
 ENGLISH = Language(
     "en", {name: said for subject in SUBJECTS for name, said in subject.WORDINGS.items()}
 )

@@ -36,8 +36,27 @@ _FINDINGS = {
     "{glide}; was one misread?",
     "finding-altitude-of-one-row": "altitude {here:typed} has one row, and so has {other:typed}; "
     "is one of them misread?",
+    "finding-unsigned": "nobody has signed this card",
+    "finding-unsigned-partial": "not all have signed this card; asked for: {asked}",
     "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
-    "the card with the manual, then sign for figures: {mark}",
+    "the card with the manual, then sign it: cardgen signoff",
+    "finding-signature-lapsed": "the signature was valid to {date}",
+    "finding-signature-recomputed": "some of the card is computed or tabulated otherwise than when "
+    "it was signed",
+    "finding-signature-record": "no record of this card is signed by {by} on {date} with these "
+    "marks; was this line or a record edited by hand?",
+    "finding-record-unread": "the record cannot be read",
+    "finding-record-line": "the record was edited: line {line} is none of a record",
+    "finding-record-date": "the record is of {stated} by its own words, and of {found} by its name",
+    "finding-record-aircraft": "the record is of {stated}, and stands with those of {found}",
+    "finding-record-figures": "the record was edited: it states figures {stated}, and its lines "
+    "come to {found}",
+    "finding-record-card": "the record was edited: it states card {stated}, and its lines come to "
+    "{found}",
+    "finding-record-manual": "the record was edited: it states the manual {stated}, and its lines "
+    "say {found}",
+    "finding-record-revision": "the record was edited: it states revision {stated}, and its lines "
+    "say {found}",
     "finding-alternate-reads-low": "IAS {ias} on the alternate source is {normal} on the normal "
     "one; expected less: were add and subtract exchanged?",
     "finding-altimeter-side": "at IAS {ias} the altimeter is to be corrected by {altitude}, and "
@@ -258,7 +277,9 @@ _PARTS = {
 _LOOKS = {
     "look-acceptance": "the names of rules that check prints",
     "look-accepted": "the figure in the manual, and whether it is still to be accepted",
+    "look-unsigned": "the card beside the manual; then cardgen signoff",
     "look-signature": "what has changed since it was signed",
+    "look-signature-record": "the file's history, for who edited it",
     "look-altitude": "the altitude beside the speed",
     "look-approach-speeds": "the approach speeds in section 4",
     "look-bench-card": "the bench card",

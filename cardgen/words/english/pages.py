@@ -67,32 +67,6 @@ WORDINGS: dict[str, str] = {
     "paper-bench-card": "bench card",
     "paper-altimeter-card": "altimeter's bench card",
     "paper-revision": "revision {revision}",
-    # -- whether it is signed
-    "unsigned": "Not signed.",
-    "unsigned-card": (
-        "No instructor has released this card. Compare it with the manual before you use it."
-    ),
-    "unsigned-fleet": (
-        "No instructor has released these cards. Compare them with the manuals before you use them."
-    ),
-    "outdated": "Out of date.",
-    "outdated-card": (
-        "{by} signed figures {figures} on {date}, and these are others. Compare this card with "
-        "the manual before you use it."
-    ),
-    "signed": "Signed by {by} on {date}, for these figures.",
-    "signed-recomputed": "Computed or laid out differently since signing.",
-    "sign-how": "Sign it",
-    "sign-title": "To sign this card",
-    "sign-what": (
-        "Compare the card with the manual, the supplements and the bench card; then write this "
-        "line into the file of {registration}, with your name and the day:"
-    ),
-    "sign-line": "sign off: {by: NAME, date: YYYY-MM-DD, figures: {figures}, card: {card}}",
-    "sign-holds": (
-        "It holds until a figure that was copied from paper changes. Where a new release of "
-        "cardgen or another grid of the school's computes the rest differently, the page says so."
-    ),
     # -- the switch of units, and where a number comes from
     "units": "Speeds",
     "units-as-printed": "As printed",

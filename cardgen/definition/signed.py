@@ -1,0 +1,49 @@
+"""Files of records of signed cards, beside the definitions: ``signed/ZZ-DUB/2026-03-02.txt``."""
+
+import re
+from pathlib import Path
+from typing import NamedTuple
+
+from cardgen.definition.files import content_of, inside
+from cardgen.definition.places import DefinitionError
+
+FOLDER = "signed"
+_MOST = 8 * 1024 * 1024  # bytes of a record; the largest card that there may be has some 2 MiB
+_NAME = re.compile(r"(?P<date>\d{4}-\d\d-\d\d)(-(?P<number>[1-9]\d{0,3}))?\.txt", re.ASCII)
+
+
+class RecordFile(NamedTuple):
+    """A record: the day in its name, what it says, its place in the folder of the definitions.
+
+    `text` is None where it cannot be read.
+    """
+
+    date: str
+    text: str | None
+    file: str
+
+
+def records_of(folder: Path, registration: str) -> list[RecordFile]:
+    """Return the records of an aircraft in a folder of definitions, the oldest first."""
+    names = (path.name for path in (folder / FOLDER / registration).glob("*.txt"))
+    found = sorted(
+        (one["date"], int(one["number"] or 1), one[0]) for one in map(_NAME.fullmatch, names) if one
+    )
+    return [_read(folder, f"{FOLDER}/{registration}/{name}", date) for date, _, name in found]
+
+
+def _read(folder: Path, file: str, date: str) -> RecordFile:
+    try:
+        text = content_of(inside(folder, Path(file)), file, _MOST).decode()
+    except (OSError, UnicodeDecodeError, DefinitionError):
+        return RecordFile(date, None, file)
+    return RecordFile(date, text, file)
+
+
+def new_record(folder: Path, registration: str, date: str) -> Path:
+    """Return where the next record of a day will stand."""
+    of_aircraft = folder / FOLDER / registration
+    number = 1
+    while (path := of_aircraft / f"{date}{f'-{number}' if number > 1 else ''}.txt").exists():
+        number += 1
+    return path

@@ -1,0 +1,336 @@
+"""The record of a signed card: all that was printed, a line for each figure, and back.
+
+Its two marks can be made again from its lines, so that a record that was edited by hand is known.
+What changed since a card was signed is a difference of lines.
+"""
+
+import json
+import math
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+from cardgen.document.record import (
+    BLANK,
+    Asked,
+    Cell,
+    Document,
+    Head,
+    Message,
+    Quantity,
+    SignedState,
+    Value,
+)
+from cardgen.document.record import DASH as DASH_CELL
+from cardgen.document.signature import is_enough
+from cardgen.review.marks import Part, copied_parts, fact_parts, figure_parts, mark
+from cardgen.words.numbers import DASH, MINUS
+
+FIRST = "A signed card, record 1. Written by cardgen signoff; its marks tell of an edit by hand."
+FACT, GIVEN = "head/", "given/"  # what the names of facts, and of copied figures, begin with
+_OF_NUMBERS = "0123456789.+-−–"
+_STATED = ("aircraft", "signed by", "role", "date", "manual", "revision", "figures", "card")
+
+
+class RecordError(ValueError):
+    """A text is not the record of a signed card; `line` is the first that is not."""
+
+    def __init__(self, line: int) -> None:
+        super().__init__(line)
+        self.line = line
+
+
+@dataclass(frozen=True)
+class Record:
+    """A card as it was signed.
+
+    Attributes
+    ----------
+    aircraft, by, role, date, manual, revision : str
+    figures, card : str
+        The marks that it states.
+    lines : tuple of (str, str)
+        What was printed and copied: an identifier, and what stood there.
+    """
+
+    aircraft: str
+    by: str
+    role: str
+    date: str
+    manual: str
+    revision: str
+    figures: str
+    card: str
+    lines: tuple[tuple[str, str], ...] = field(repr=False)
+
+    @property
+    def printed(self) -> dict[str, str]:
+        """What was printed and copied, by identifier; what has one name stands together."""
+        together: dict[str, str] = {}
+        for name, text in self.lines:
+            together[name] = f"{together[name]} {text}" if name in together else text
+        return together
+
+    def made_again(self) -> "Record":
+        """Return the record with what its lines say of aircraft, manual and marks."""
+        card: list[Part] = []
+        copied: list[Part] = []
+        papers: list[Part] = []
+        for name, text in self.lines:
+            part = _part(name, text)
+            (copied if name.startswith(GIVEN) else card).append(part)
+            if part[0] == "paper":
+                papers.append(part)
+        facts = {part[0]: part[1:] for part in reversed(card)}
+        manual = (*facts.get("paper", ()), *[""] * 5)  # the first of the papers
+        return replace(
+            self,
+            aircraft=facts.get("registration", ("",))[0],
+            manual=f"{manual[1]} {manual[2]}".strip(),
+            revision=manual[3],
+            figures=mark([*copied, *papers]),
+            card=mark(card),
+        )
+
+
+def record_of(document: Document, by: str = "", role: str = "", date: str = "") -> Record:
+    """Return the record of a document that somebody signs."""
+    facts = ((f"{FACT}{name}", *said) for name, *said in fact_parts(document))
+    copied = copied_parts(document.head.papers, document.given)
+    parts = (*facts, *figure_parts(document), *copied)
+    record = Record("", by, role, date, "", "", "", "", tuple(map(_line, parts)))
+    return record.made_again()
+
+
+def written(record: Record) -> str:
+    """Return a record as text; `parsed` gives it back."""
+    said = (record.aircraft, record.by, record.role, record.date, record.manual, record.revision)
+    stated = zip(_STATED, (*said, record.figures, record.card), strict=True)
+    lines = [*(f"{name}: {text}" for name, text in stated), ""]
+    lines += [f"{name}: {text}" for name, text in record.lines]
+    return "\n".join([FIRST, *map(str.rstrip, lines)]) + "\n"
+
+
+def parsed(text: str) -> Record:
+    """Read a record, of which nothing is believed yet; see `believed`.
+
+    Raises
+    ------
+    RecordError
+        If the text is no record.
+    """
+    first, *lines = text.replace("\r\n", "\n").removesuffix("\n").split("\n")
+    if first != FIRST:
+        raise RecordError(1)
+    stated = []
+    for number, name in enumerate(_STATED):
+        said, _, value = (lines[number] if number < len(lines) else "").partition(":")
+        if said != name:
+            raise RecordError(number + 2)
+        stated.append(value.strip())
+    body = len(_STATED) + 1
+    found = []
+    for number, line in enumerate(lines[body:], start=body + 2):
+        name, colon, value = line.partition(":")
+        found.append((name, value.removeprefix(" ")))
+        try:
+            sound = bool(colon) and _line(_part(*found[-1]))[1] == found[-1][1]
+        except (ValueError, TypeError):
+            sound = False
+        if not sound:
+            raise RecordError(number)
+    aircraft, by, role, date, manual, revision, figures, card = stated
+    lines_ = tuple(found)
+    return Record(aircraft, by, role, date, manual, revision, figures, card, lines_)
+
+
+# -- a line, and the part of a mark that it stands for
+
+
+def _line(part: Part) -> tuple[str, str]:
+    """Return a part as its line has it: a figure as printed, words and facts as JSON.
+
+    Examples
+    --------
+    >>> _line(("speeds/VNE/indicated", "151", "kt", "beyond"))
+    ('speeds/VNE/indicated', '(151 kt)')
+    >>> _line(("speeds/VNE/when", "flaps up")), _line(("speeds/VNE/cas", "-"))
+    (('speeds/VNE/when', '"flaps up"'), ('speeds/VNE/cas', '-'))
+    """
+    name, *said = part
+    if _is_listed(name):
+        return name, json.dumps(said, ensure_ascii=False)
+    if len(said) == 3:
+        number, unit, beyond = said
+        text = f"{number} {unit}".rstrip()
+        return name, f"({text})" if beyond else text
+    (words,) = said
+    plain = words in ("", "-") or words.startswith("[")
+    return name, words if plain else json.dumps(words, ensure_ascii=False)
+
+
+def _part(name: str, text: str) -> Part:
+    """Return the part that a line stands for; a fact's by the name that it has in a mark."""
+    if _is_listed(name):
+        return (name.removeprefix(FACT), *_words(json.loads(text)))
+    if text in ("", "-") or text.startswith("["):
+        return (name, text)
+    if text.startswith('"'):
+        return (name, *_words([json.loads(text)]))
+    beyond = text.startswith("(")
+    number, gap, unit = text.strip("()").rpartition(" ")
+    if not gap or unit[0] in _OF_NUMBERS:  # a range has blanks, and may have no unit
+        number, unit = text.strip("()"), ""
+    return (name, number, unit, "beyond" if beyond else "")
+
+
+def cell_of(name: str, text: str) -> Cell:
+    """Return the cell that a line of a record stands for; its number is as it was printed."""
+    _, *said = _part(name, text)
+    if len(said) == 3:
+        number, unit, beyond = said
+        low, *high = (_value(one) for one in re.split(f" to |(?<=\\d){DASH}", number))
+        quantity = Quantity(low, unit, high[0] if high else None, number)
+        return Cell(quantity, beyond=bool(beyond))
+    if said[0] in ("", "-"):
+        return BLANK if said[0] == "" else DASH_CELL
+    words = _retold(said[0])
+    return Cell(said=words if isinstance(words, Message) else said[0])
+
+
+def _value(number: str) -> float:
+    try:
+        return float(number.replace(",", "").replace(MINUS, "-"))
+    except ValueError:
+        return math.nan
+
+
+def _retold(text: str) -> Value:
+    """Return what `marks.told` made a text of: a message, several values, or words."""
+    try:
+        value = json.loads(text) if text.startswith("[") else text
+    except ValueError:
+        return text
+    match value:
+        case [str(name), dict(values)]:
+            return Message(name, {key: _retold(one) for key, one in values.items()})
+        case [*several]:
+            return tuple(one for one in map(_retold, several) if not isinstance(one, tuple))
+        case _:
+            return text
+
+
+def _is_listed(name: str) -> bool:
+    """Whether a line has a list: of a fact, a copied figure, or a figure of a table's heading."""
+    return name.startswith((FACT, GIVEN)) or "/" not in name
+
+
+def _words(values: list[str]) -> list[str]:
+    if not all(isinstance(one, str) for one in values):
+        raise TypeError
+    return values
+
+
+# -- what changed since
+
+
+def changes(before: Record, after: Record) -> dict[str, str]:
+    """Return what is printed or copied otherwise, as it was before; nothing where it was not."""
+    old, new = before.printed, after.printed
+    order = (*new, *(name for name in old if name not in new))
+    return {name: old.get(name, "") for name in order if old.get(name) != new.get(name)}
+
+
+def believed(date: str, text: str | None, aircraft: str) -> Record | Message:
+    """Return the record in a file, or why it does not hold.
+
+    Parameters
+    ----------
+    date : str
+        The day in the file's name.
+    text : str or None
+        What stands in it, where it can be read.
+    aircraft : str
+        Whose folder it stands in.
+    """
+    if text is None:
+        return Message("finding-record-unread")
+    try:
+        record = parsed(text)
+    except RecordError as error:
+        return Message("finding-record-line", {"line": f"{error.line}"})
+    made = record.made_again()
+    for wording, stated, found in (
+        ("finding-record-date", record.date, date),
+        ("finding-record-aircraft", record.aircraft, aircraft),
+        ("finding-record-figures", record.figures, made.figures),
+        ("finding-record-card", record.card, made.card),
+        ("finding-record-aircraft", record.aircraft, made.aircraft),
+        ("finding-record-manual", record.manual, made.manual),
+        ("finding-record-revision", record.revision, made.revision),
+    ):
+        if stated != found:
+            return Message(wording, {"found": found, "stated": stated})
+    return record
+
+
+def held(head: Head, found: Sequence[Record | Message]) -> Head:
+    """Return a head whose signatures know whether they are as their records have them.
+
+    Parameters
+    ----------
+    head : Head
+    found : sequence of Record or Message
+        What is `believed` of each record that the aircraft has. Where it has none, signatures
+        stand by themselves.
+    """
+    if not found:
+        return head
+    known = {
+        (one.by, one.date, one.role, one.figures, one.card)
+        for one in found
+        if isinstance(one, Record)
+    }
+    signatures = (
+        replace(one, held=(one.by, one.date, one.role, one.figures, one.card) in known)
+        for one in head.signatures
+    )
+    return replace(head, signatures=tuple(signatures))
+
+
+def released(document: Document, files: Iterable[tuple[str, str | None, str]]) -> Document:
+    """Return a document, which has its marks, with the states in which it was signed.
+
+    Parameters
+    ----------
+    document : Document
+    files : iterable of (str, str or None, str)
+        The days and texts of all records of the aircraft, the oldest first. Of those that do not
+        hold nothing is believed.
+    """
+    found = [believed(date, text, document.head.registration) for date, text, _ in files]
+    sound = [one for one in found if isinstance(one, Record)]
+    head = held(document.head, found)
+    if sound:
+        head = replace(head, signed=tuple(_states(record_of(document), sound, head.asked)))
+    return replace(document, head=head)
+
+
+def _states(now: Record, records: Sequence[Record], asked: Asked) -> Iterator[SignedState]:
+    before: Record | None = None
+    signers: list[tuple[str, str]] = []
+    for one in records:
+        if before is not None and before.card != one.card:
+            signers = []
+        signers.append((one.by, one.role))
+        yield SignedState(
+            one.date,
+            one.by,
+            one.card,
+            one.figures,
+            one.role,
+            is_enough(signers, asked),
+            tuple(changes(before, one)) if before else (),
+            changes(one, now),
+        )
+        before = one

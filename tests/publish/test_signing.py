@@ -1,0 +1,273 @@
+"""Signing a card: what is asked, written and found, and what its page and the fleet's say after."""
+
+import datetime
+import json
+import re
+from pathlib import Path
+
+import pytest
+import yaml
+from lxml import html
+
+from cardgen.cli import main
+from cardgen.definition.fleet import read_fleet
+from cardgen.publish.build import build
+from cardgen.publish.checking import check
+from tests.publish.built import tree
+
+DAY, NEXT = "2026-03-02", "2026-03-05"
+
+
+@pytest.fixture
+def folder(make, tmp_path) -> Path:
+    make()
+    return tmp_path
+
+
+def sign(folder: Path, *more: str, by: str = "P. Pipit", date: str = DAY) -> int:
+    options = ["--by", by, "--date", date, "--definitions", str(folder), *more]
+    return main(["signoff", "T-EST", "--yes", *options])
+
+
+def edited(path: Path, old: str, new: str) -> None:
+    text = path.read_text()
+    assert old in text
+    path.write_text(text.replace(old, new, 1))
+
+
+def faster(folder: Path) -> None:
+    edited(folder / "types/plain.yaml", "ias: 180", "ias: 178")
+
+
+def built(folder: Path) -> Path:
+    build(folder, folder / "site", pdfs=False)
+    return folder / "site"
+
+
+def found(folder: Path, today: str = NEXT) -> list[str]:
+    fleet = read_fleet(folder)
+    rules = (one.rule.name for one in check(fleet, datetime.date.fromisoformat(today), folder))
+    return [one for one in rules if one.startswith(("unsigned", "signature"))]
+
+
+def school(folder: Path, **asked: object) -> None:
+    path = folder / "school.yaml"
+    path.write_text(yaml.safe_dump({**yaml.safe_load(path.read_text()), "signing": asked}))
+
+
+def status(site: Path, page: str = "T-EST/index.html") -> str:
+    said = re.search(r'<p class="(?:status|signed)">(.*)</p>', (site / page).read_text())
+    return re.sub("<.*?>", "", said[1]) if said else ""
+
+
+Cells = dict[tuple[str, int, int], tuple[str, bool]]
+
+
+def cells(site: Path) -> Cells:
+    """What stands in each cell of a page's tables, and whether a bar stands beside it."""
+    page = html.parse(site / "T-EST/index.html")
+    said: Cells = {}
+    for table in page.iter("table"):
+        for y, row in enumerate(table.iter("tr")):
+            for x, cell in enumerate(row.iter("td")):
+                marked = "changed" in cell.get("class", "").split()
+                word = [one.text for one in cell.iter("span") if one.get("class") == "unseen"]
+                assert word == (["changed"] if marked else [])
+                text = cell.text_content().removesuffix(" changed" if marked else "")
+                said[table.get("id", ""), y, x] = text, marked
+    return said
+
+
+# -- the whole way
+
+
+def test_a_card_is_signed_changes_and_is_signed_again(folder):
+    assert found(folder) == ["unsigned"]
+    sign(folder)
+    assert found(folder) == []
+    first = built(folder)
+    before = cells(first)
+    assert status(first) == f"Signed by P. Pipit on {DAY}, for these figures."
+    assert not any(bar for _, bar in before.values())
+    faster(folder)
+    after = cells(built(folder))
+    assert status(first).startswith("Out of date. P. Pipit signed figures")
+    assert "out of date: T-EST." in status(first, "index.html")
+    assert f"Changed since {DAY}: VNE" in (first / "T-EST/index.html").read_text()
+    assert before.keys() == after.keys()
+    others = {at for at in before if before[at][0] != after[at][0]}
+    assert {at for at, (_, bar) in after.items() if bar} == others
+    assert len(others) >= 3  # IAS, CAS and the marking
+    assert found(folder) == ["signature"]
+    sign(folder, date=NEXT)
+    again = cells(built(folder))
+    assert status(first) == f"Signed by P. Pipit on {NEXT}, for these figures."
+    assert {at: text for at, (text, _) in again.items()} == {
+        at: text for at, (text, _) in after.items()
+    }
+    assert not any(bar for _, bar in again.values())
+    assert found(folder) == []
+    states = html.parse(first / "T-EST/index.html").xpath("//section[@id='signed']//li")
+    assert [one.text_content()[: len("P. Pipit on 2026-03-02")] for one in states] == [
+        f"P. Pipit on {NEXT}",
+        f"P. Pipit on {DAY}",
+    ]
+    assert "It changed: VNE" in states[0].text_content()
+
+
+def test_neither_mark_nor_site_hangs_on_the_day_or_an_earlier_site(folder, tmp_path):
+    sign(folder)
+    faster(folder)
+    once = {**tree(built(folder))}
+    build(folder, tmp_path / "another", pdfs=False)
+    assert tree(tmp_path / "another") == once
+
+
+def test_what_is_computed_otherwise_is_found(folder):
+    sign(folder)
+    edited(folder / "school.yaml", "- 60", "- 70")
+    assert found(folder) == ["signature-recomputed"]
+    assert status(built(folder)).endswith("Computed or laid out differently since signing.")
+
+
+# -- edited by hand
+
+
+def test_a_signature_that_is_edited_to_another_mark_does_not_pass(folder):
+    sign(folder)
+    faster(folder)
+    site = built(folder)
+    marks = json.loads((site / "T-EST/card.json").read_text())["marks"]
+    path = folder / "fleet/t-est.yaml"
+    text = re.sub(
+        r"figures: [\dA-F-]+, card: [\dA-F-]+", "figures: {figures}, card: {card}", path.read_text()
+    )
+    path.write_text(text.replace("{figures}", marks["figures"]).replace("{card}", marks["card"]))
+    assert status(built(folder)).startswith("Not signed as its record has it.")
+    assert found(folder) == ["signature-record"]
+    assert main(["check", str(folder), "--strict"]) == 1
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ("speeds/VNE/indicated: 180 kt", "speeds/VNE/indicated: 178 kt", "it states card"),
+        ('given/speeds/VNE/ias: ["180 kt"', 'given/speeds/VNE/ias: ["1 kt"', "it states figures"),
+        ("signed by", "signed for", "line 3"),
+    ],
+)
+def test_a_record_that_is_edited_does_not_pass_and_is_told(folder, capsys, old, new, told):
+    sign(folder)
+    edited(folder / f"signed/T-EST/{DAY}.txt", old, new)
+    assert found(folder) == ["signature-record"] * 2
+    assert status(built(folder)).startswith("Not signed as its record has it.")
+    for form in ("text", "json", "github"):
+        main(["check", str(folder), "--format", form])
+        said = capsys.readouterr().out
+        assert told in said
+        assert f"signed/T-EST/{DAY}.txt" in said
+
+
+def test_a_line_that_was_typed_where_there_is_no_record_stands_by_itself(folder):
+    marks = json.loads((built(folder) / "T-EST/card.json").read_text())["marks"]
+    with (folder / "fleet/t-est.yaml").open("a") as file:
+        file.write(f"sign off: {{by: One, date: {DAY}, figures: {marks['figures']}}}\n")
+    assert found(folder) == []
+    assert status(built(folder)) == f"Signed by One on {DAY}, for these figures."
+
+
+# -- what a school asks for
+
+
+def test_two_names_and_a_role_have_to_sign_and_for_some_months(folder, capsys):
+    school(folder, names=2, roles=["instructor"], months=6)
+    sign(folder, by="T. Teal")
+    assert "The school asks for 2, instructor." in capsys.readouterr().out
+    assert found(folder) == ["unsigned"]
+    assert status(built(folder)).startswith(f"Not signed by all. Signed by T. Teal on {DAY} only.")
+    sign(folder, "--role", "instructor", date=NEXT)
+    assert found(folder) == []
+    assert status(built(folder)) == (
+        f"Signed by T. Teal on {DAY}, P. Pipit, instructor, on {NEXT}, for these figures. "
+        "Valid to 2026-09-02. "
+    )
+    assert found(folder, "2026-09-02") == []
+    assert found(folder, "2026-09-03") == ["signature-lapsed"]
+    listed = html.parse(built(folder) / "index.html").xpath("//tbody/tr/td[last()]")[0]
+    assert "T. Teal on 2026-03-02" in listed.text_content()
+    assert "due 2026-09-02" in listed.text_content()
+
+
+def test_what_the_school_asks_for_has_to_be_whole(folder, capsys):
+    school(folder, names=1.5, months=0)
+    assert main(["check", str(folder)]) == 1
+    said = capsys.readouterr().out
+    assert "names: found 1.5, expected a whole number from 1 to 6" in said
+    assert "months: found 0, expected a whole number from 1 to 120" in said
+
+
+# -- what is shown, and refused
+
+
+def test_what_changed_is_shown_first_then_every_figure_by_its_page(folder, capsys):
+    sign(folder)
+    faster(folder)
+    capsys.readouterr()
+    sign(folder, date=NEXT)
+    said = capsys.readouterr().out
+    changed, first, figures = said.partition("\nManual M-1\n")
+    assert f"Changed since P. Pipit signed on {DAY}" in changed
+    assert "VNE, IAS: 180 kt → 178 kt" in changed
+    assert first
+    assert "| speeds/VNE: ias 178 kt" in figures
+    assert "  speeds/VNO: ias 140 kt" in figures
+
+
+@pytest.mark.parametrize(
+    ("more", "code", "told"),
+    [
+        ((), 2, "there is no terminal to ask at; sign with --yes"),
+        (("T-ESQ", "--yes"), 2, "no aircraft T-ESQ, expected one of T-EST; did you mean T-EST?"),
+        (("--yes", "--date", "2999-01-01"), 2, "is still to come"),
+        (("--yes", "--date", "2026-03-01"), 2, f"was signed on {DAY}, expected no day before"),
+        (("--yes", "--role", "instructer"), 2, "did you mean instructor?"),
+    ],
+)
+def test_what_cannot_be_signed_is_refused_and_nothing_is_written(folder, capsys, more, code, told):
+    school(folder, roles=["instructor"])
+    sign(folder)
+    before = tree(folder)
+    command = ["signoff", "T-EST", *more, "--by", "T. Teal", "--definitions", str(folder)]
+    assert main(command) == code
+    assert told in capsys.readouterr().err
+    assert tree(folder) == before
+
+
+def test_a_card_with_an_error_is_not_signed(folder, capsys):
+    edited(folder / "types/plain.yaml", "ias: 180", "ias: 120")  # below VNO
+    before = tree(folder)
+    assert sign(folder) == 1
+    assert "nothing was written" in capsys.readouterr().err
+    assert tree(folder) == before
+
+
+def test_no_record_is_written_through_a_link_that_leads_out(folder, tmp_path_factory):
+    outside = tmp_path_factory.mktemp("outside")
+    (folder / "signed").symlink_to(outside)
+    before = (folder / "fleet/t-est.yaml").read_bytes()
+    assert sign(folder) == 1
+    assert list(outside.iterdir()) == []
+    assert (folder / "fleet/t-est.yaml").read_bytes() == before
+
+
+def test_it_asks_at_a_terminal(folder, monkeypatch, capsys):
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    command = ["signoff", "t-est", "--by", "P. Pipit", "--definitions", str(folder)]
+    before = tree(folder)
+    monkeypatch.setattr("builtins.input", lambda asked: "no")
+    main(command)
+    assert "Nothing was signed." in capsys.readouterr().out
+    assert tree(folder) == before
+    monkeypatch.setattr("builtins.input", lambda asked: "yes")
+    main(command)
+    assert found(folder, "2999-01-01") == []
