@@ -6,13 +6,14 @@ from cardgen.words.english import (
     gliding,
     lessons,
     pages,
+    practice,
     reference,
     sheets,
     tables,
 )
 from cardgen.words.language import Language
 
-SUBJECTS = (tables, gliding, pages, sheets, reference, findings, lessons, comparing)
+SUBJECTS = (tables, gliding, pages, sheets, reference, findings, lessons, comparing, practice)
 ENGLISH = Language(
     "en", {name: said for subject in SUBJECTS for name, said in subject.WORDINGS.items()}
 )
