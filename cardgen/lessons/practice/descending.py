@@ -124,9 +124,7 @@ def _setting(draw: Draw, flaps: str, gear: str) -> Message:
     return Message(name, {**values, "gear": Message(f"gear-{gear}")} if gear else values)
 
 
-def _not_in_force(
-    draw: Draw, flaps: str, gear: str, known: set[str], shown: float
-) -> list[Wrong]:
+def _not_in_force(draw: Draw, flaps: str, gear: str, known: set[str], shown: float) -> list[Wrong]:
     """Return limits that do not hold in this setting: of flaps that are in, of gear that is up."""
     found = []
     for one in draw.document.basis.bounds:

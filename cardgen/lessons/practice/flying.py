@@ -7,7 +7,7 @@ import numpy as np
 
 from cardgen.air import atmosphere
 from cardgen.document.record import Bound, Curve, Message, Value
-from cardgen.lessons.curves import ALTERNATE, NORMAL
+from cardgen.lessons.curves import NORMAL
 from cardgen.lessons.limits import Flying, passed
 from cardgen.lessons.practice.kinds import Draw
 from cardgen.units import convert, convert_difference, from_si, to_si

@@ -29,7 +29,7 @@ class Wrong(NamedTuple):
     name: str
     place: float
     said: Message
-    values: dict[str, Value] = {}  # noqa: RUF012: that fill what is said of the mistake
+    values: tuple[tuple[str, Value], ...] = ()  # that fill what is said of the mistake
 
 
 class LackingError(Exception):
@@ -167,7 +167,7 @@ def chosen(
     choices = [(right[0], Choice(right[1]))]
     for one in mistakes:
         if len(choices) < _MOST and all(one.said != other.said for _, other in choices):
-            why = Message(f"mistake-{one.name}", one.values)
+            why = Message(f"mistake-{one.name}", dict(one.values))
             choices.append((one.place, Choice(one.said, why, one.name)))
     if len(choices) < _LEAST:
         return None

@@ -11,7 +11,8 @@ from cardgen.lessons.practice.kinds import Draw, LackingError, Wrong, chosen, ki
 
 _CLEAR = 2.0  # of the scale: the pointer stands as far as this from an arc's end
 _ABOVE = 20  # of the scale: how far beyond the last mark it is drawn
-_ENDS = {  # what an end of an arc stands for, where the manual gives that very figure: 14 CFR 23.1545
+# What an end of an arc stands for (14 CFR 23.1545), where the manual gives that very figure.
+_ENDS = {
     ("white", "low"): ("VS0",),
     ("white", "high"): ("VFE",),
     ("green", "low"): ("VS1",),
@@ -93,10 +94,9 @@ def _told(part: Stretch) -> Message:
 
 def _wrong(draw: Draw, part: Stretch) -> Wrong:
     if part.beyond:
-        at: dict[str, Value] = {"speed": draw.speed(part.low)}
-        return Wrong("beyond", part.low, _told(part), at)
+        return Wrong("beyond", part.low, _told(part), (("speed", draw.speed(part.low)),))
     span = Quantity(part.low, draw.unit, high=part.high)
-    return Wrong("arc", part.low, _told(part), {"span": span})
+    return Wrong("arc", part.low, _told(part), (("span", span),))
 
 
 def _ends(draw: Draw, part: Stretch) -> Worked:
@@ -159,8 +159,8 @@ def _arc_ends(draw: Draw) -> Question | None:
     )
 
 
-def _where(draw: Draw, one: End) -> dict[str, Value]:
-    return {"end": Message(f"practice-end-{one.name}"), "speed": draw.speed(one.at)}
+def _where(draw: Draw, one: End) -> tuple[tuple[str, Value], ...]:
+    return ("end", Message(f"practice-end-{one.name}")), ("speed", draw.speed(one.at))
 
 
 def _others(known: Sequence[End], speed: str) -> list[End]:

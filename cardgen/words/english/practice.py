@@ -10,8 +10,8 @@ WORDINGS: dict[str, str] = {
     "practice-to-key": "To the key",
     "practice-to-questions": "To the questions",
     "practice-how": (
-        "Speeds are the indicator's, in {unit}, unless another unit is named. Round to the "
-        "nearest; work each case from the aircraft's manual or card, and tick one answer."
+        "The indicator reads {unit}. Work each case from the aircraft's manual or card, round to "
+        "the nearest where nothing else is said, and tick one answer."
     ),
     "practice-caution": (
         "Training only: nobody flies by these cases. Verify every figure against the approved "
@@ -68,8 +68,7 @@ WORDINGS: dict[str, str] = {
     "practice-ask-arc-ends": "What does {end}, at {speed}, stand for?",
     "practice-ask-calibrated": "The pointer shows {speed}{setting}. What is CAS, in {unit}?",
     "practice-ask-alternate-static": (
-        "On the alternate static source the pointer shows {speed}{setting}. What is CAS, in "
-        "{unit}?"
+        "On the alternate static source the pointer shows {speed}{setting}. What is CAS, in {unit}?"
     ),
     "practice-ask-true-by-table": (
         "The pointer shows {speed} at a pressure altitude of {altitude}, {air}. What is TAS by "
@@ -154,7 +153,7 @@ WORDINGS: dict[str, str] = {
     "practice-rule-low": "{rule}: {off} too little",
     "practice-rule-right": "{rule}: right",
     # -- mistakes
-    "mistake-arc": "So it is from {span}.",
+    "mistake-arc": "So it is at {span}.",
     "mistake-beyond": "So it is above the red line, at {speed}.",
     "mistake-end": "That is {end}, at {speed}.",
     "mistake-as-ias": "IAS read as CAS: nothing corrected.",
