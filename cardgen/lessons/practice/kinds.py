@@ -17,6 +17,7 @@ from cardgen.lessons.curves import Chain
 from cardgen.lessons.reckoning import Case, Reckoning, Step, reckon
 
 EDGE = 0.1  # of the last place: no answer is nearer to where it would round the other way
+_HAIR = 0.01  # of the last place: a mistake's value is nearer to no edge either
 _MOST, _LEAST = 4, 3  # choices of a question
 Thing = TypeVar("Thing")
 Drawn = Mapping[str, str | float]  # what a question was drawn of, by name
@@ -131,7 +132,7 @@ def numbered(
     """
     if not is_settled(answer):
         return None
-    others = [(one, printed(value, answer)) for one, value in mistakes if _is_number(value)]
+    others = [(one, printed(value, answer)) for one, value in mistakes if _is_plain(value, answer)]
     right = printed(answer.value, answer)
     return chosen(
         name,
@@ -180,14 +181,19 @@ def is_settled(answer: Answer) -> bool:
     """Whether an answer is the same whichever way it is worked, and near no edge of rounding."""
     if not _is_number(answer.value) or not all(map(_is_number, answer.ways)):
         return False
-    places = answer.value / answer.place
-    beyond_half = places - math.floor(places) - 0.5
-    if abs(beyond_half) < EDGE:
-        return False
-    if answer.sense != "target" and not _is_safe(beyond_half, answer.sense == "minimum"):
-        return False
     values = (answer.value, *answer.ways)
+    if any(abs(_beyond_half(one, answer)) < EDGE for one in values):
+        return False
+    upward = answer.sense == "minimum"
+    if answer.sense != "target" and not _is_safe(_beyond_half(answer.value, answer), upward):
+        return False
     return len({rounded(one / answer.place) for one in values}) == 1
+
+
+def _beyond_half(value: float, answer: Answer) -> float:
+    """Return how far a value is beyond the middle of two places, where rounding turns."""
+    places = value / answer.place
+    return places - math.floor(places) - 0.5
 
 
 def _is_safe(beyond_half: float, upward: bool) -> bool:
@@ -209,6 +215,11 @@ def _said(form: str, quantity: Quantity) -> Message:
 def heading(degrees: float) -> str:
     """Return a direction in three digits, as it is said; north is 360."""
     return f"{degrees % 360.0 or 360.0:03.0f}°"
+
+
+def _is_plain(value: float, answer: Answer) -> bool:
+    """Whether a mistake's value is a number, and rounds one way only."""
+    return _is_number(value) and abs(_beyond_half(value, answer)) > _HAIR
 
 
 def _is_number(value: float) -> bool:

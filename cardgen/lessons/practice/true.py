@@ -198,7 +198,7 @@ def _thousands(draw: Draw, altitude: float) -> Quantity:
 def _pair(draw: Draw, rule: float, off: float) -> Message:
     by = rounded(off)
     name = "practice-rule-" + ("high" if by > 0 else "low" if by < 0 else "right")
-    return Message(name, {"rule": draw.speed(rule), "off": draw.speed(abs(by))})
+    return Message(name, {"rule": draw.speed(rounded(rule)), "off": draw.speed(abs(by))})
 
 
 class Place(NamedTuple):

@@ -3,10 +3,10 @@
 WORDINGS: dict[str, str] = {
     "practice-title": "{registration} practice, {level}",
     "practice-key-title": "{registration} key, {level}",
+    "practice-sheet": "Practice, {level}",
+    "practice-sheet-key": "Practice, {level}: the key",
     "practice-of": "{type}. Sheet {seed}.",
     "practice-mark": "Figures {mark}.",
-    "practice-questions": "Questions",
-    "practice-key": "Key",
     "practice-to-key": "To the key",
     "practice-to-questions": "To the questions",
     "practice-how": (
@@ -25,11 +25,8 @@ WORDINGS: dict[str, str] = {
     "practice-right": "Right.",
     "practice-wrong": "Not so.",
     "practice-open": "No answer.",
-    "practice-answer-is": "Answer",
-    "practice-number": "Question {number}",
     "practice-no-script": "Without scripts nothing is marked here; the key is a page of its own.",
     "practice-left-out": "Left out: {kind}; {why}.",
-    "practice-letter": "{letter}",
     # -- levels
     "practice-level-first-lesson": "first lesson",
     "practice-level-solo": "solo",
