@@ -10,10 +10,22 @@ from cardgen.words.english import (
     reference,
     sheets,
     tables,
+    transition,
 )
 from cardgen.words.language import Language
 
-SUBJECTS = (tables, gliding, pages, sheets, reference, findings, lessons, comparing, practice)
+SUBJECTS = (
+    tables,
+    gliding,
+    pages,
+    sheets,
+    reference,
+    findings,
+    lessons,
+    comparing,
+    practice,
+    transition,
+)
 ENGLISH = Language(
     "en", {name: said for subject in SUBJECTS for name, said in subject.WORDINGS.items()}
 )
