@@ -7,7 +7,7 @@ from cardgen.cards.cells import as_entered, as_given, paper_of
 from cardgen.definition.identifiers import copied
 from cardgen.definition.model import School
 from cardgen.document import record
-from cardgen.document.record import Change, Given, Head, Paper, Signature, Units
+from cardgen.document.record import Change, Given, Head, Pair, Paper, Signature, Units
 
 
 def publisher(school: School) -> record.School:
@@ -46,7 +46,13 @@ def head_of(aircraft: Aircraft, school: School) -> Head:
         Signature(signed.by, f"{signed.date}", signed.figures, signed.card or "")
         if signed
         else None,
+        tuple(one for one in pairs_of(school) if aircraft.registration in (one.first, one.second)),
     )
+
+
+def pairs_of(school: School) -> tuple[Pair, ...]:
+    """Return the pairs that a school names."""
+    return tuple(Pair(one.from_, one.to) for one in school.pairs)
 
 
 def _papers(aircraft: Aircraft) -> Iterator[Paper]:

@@ -697,6 +697,15 @@ def _usual_banks() -> list[Figure]:
     return [Figure(bank, Place("", 1, 1)) for bank in ("0", "30", "45", "60")]
 
 
+class NextAircraft(Group):
+    """Two aircraft of the fleet, of which pilots of one go on to the other."""
+
+    from_: Registration = Field(alias="from")
+    """The registration of the aircraft flown so far."""
+    to: Registration
+    """The registration of the next one."""
+
+
 class School(Group):
     """Who publishes the cards, and how."""
 
@@ -716,6 +725,8 @@ class School(Group):
     """What the tables are made for, by kind of aircraft, in the units of each type."""
     reference_speeds_by_type: dict[str, Grid] = Field(default_factory=dict)
     """What the tables of a type are made for, by its file name, instead of its kind's."""
+    pairs: list[NextAircraft] = Field(default_factory=empty)
+    """Which aircraft a page and a sheet are made for, of what to mind in the second."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
 

@@ -345,6 +345,19 @@ class Units:
 
 
 @dataclass(frozen=True, slots=True)
+class Pair:
+    """Two aircraft that a page tells the differences of: of a pilot of the first, in the second."""
+
+    first: str
+    second: str
+
+    @property
+    def folder(self) -> str:
+        """Where that page stands in a site."""
+        return f"next/{self.first}/{self.second}"
+
+
+@dataclass(frozen=True, slots=True)
 class Head:
     """What a card says of itself before any figure."""
 
@@ -359,6 +372,7 @@ class Head:
     changes: tuple[Change, ...] = ()
     remarks: tuple[str, ...] = ()
     signature: Signature | None = None
+    pairs: tuple[Pair, ...] = ()
 
     @property
     def manual(self) -> Paper:
@@ -678,6 +692,7 @@ class Index:
     aircraft: tuple[Listed, ...]
     cardgen: str = ""
     left_out: tuple[LeftOut, ...] = ()
+    pairs: tuple[Pair, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

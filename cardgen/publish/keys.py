@@ -24,6 +24,10 @@ DOCUMENT_ROOMS = (
     *("__init__.py", "units.py", "folders.py", "document/", "air/", "definition/", "airframe/"),
     *("cards/", "checks/", "words/", "review/", *_MAKING),
 )
+NEXT_ROOMS = (
+    *("__init__.py", "units.py", "document/", "air/", "words/", "lessons/__init__.py"),
+    *("lessons/curves.py", "lessons/transition/"),
+)
 SHOWN_ROOMS = (
     *("__init__.py", "units.py", "folders.py", "document/", "words/", "layout/", "render/"),
     *_MAKING,
@@ -57,6 +61,7 @@ _FONT_FOLDERS = ("/usr/share/fonts", "/usr/local/share/fonts", "~/.fonts", "~/.l
 _FONT_SETTINGS = ("/etc/fonts", "~/.config/fontconfig")
 
 SHEETS = ("card.html", "drawing.svg", "tokens.css")  # the templates that sheets begin with
+NEXT_SHEET = ("next-sheet.html", "tokens.css", "handout.css")
 _NAMED = re.compile(r"""["']([\w./-]+\.(?:html|css|js|svg))["']""")
 Hashes = Mapping[str, str]  # by name
 Own = tuple[tuple[str, bytes], ...]  # a school's own templates, by name
@@ -78,7 +83,7 @@ class Maker:
 
     Attributes
     ----------
-    documents, pages, sheets : str
+    documents, pages, sheets, next : str
         Keys of what makes each: sources, versions, fonts.
     templates : mapping
         Our templates' texts by name.
@@ -88,6 +93,7 @@ class Maker:
     pages: str
     sheets: str
     templates: Mapping[str, str]
+    next: str = ""
 
 
 @dataclass(frozen=True)
@@ -112,7 +118,7 @@ class Inputs:
         """The key of all of it."""
         own = {name: hashed(data) for name, data in self.own}
         maker = self.maker
-        parts = (maker.documents, maker.pages, maker.sheets, {**maker.templates})
+        parts = (maker.documents, maker.pages, maker.sheets, maker.next, {**maker.templates})
         return key({**self.definitions}, own, *parts)
 
     @property
@@ -126,15 +132,19 @@ class Inputs:
         files = {name: self.definitions[name] for name in ("school.yaml", type_file, airframe)}
         return key("document", self.maker.documents, files)
 
+    def next(self, *documents: str) -> str:
+        """Return the key of what to mind in an aircraft after another, by their documents."""
+        return key("next", self.maker.next, documents)
+
     def page(self, template: str, *shown: object) -> str:
         """Return the key of a page: of what is shown, and the template that it is shown by."""
         used = self._templates((template, "drawing.svg"))
         return key("page", self.maker.pages, template, used, self.picture, shown)
 
-    def sheets(self, *shown: object) -> str:
+    def sheets(self, *shown: object, first: Iterable[str] = SHEETS) -> str:
         """Return the key of PDFs: of what is shown, its templates and the school's picture."""
         picture = hashed(dict(self.own).get(self.picture, b""))
-        return key("sheets", self.maker.sheets, self._templates(SHEETS), picture, shown)
+        return key("sheets", self.maker.sheets, self._templates(first), picture, shown)
 
     def _templates(self, first: Iterable[str]) -> dict[str, str]:
         """Return the hashes of the templates that some lead to.
@@ -222,6 +232,7 @@ def maker(pdfs: bool = True) -> Maker:
         key(sources(package, SHOWN_ROOMS), versions(PAGE_PACKAGES)),
         press() if pdfs else "",
         texts,
+        key(sources(package, NEXT_ROOMS), versions(DOCUMENT_PACKAGES)),
     )
 
 

@@ -168,9 +168,6 @@ def _higher_minimum(pair: Pair) -> Iterator[Found]:
 @differs("paint-above-limit", 6.0)
 def _paint_above_limit(pair: Pair) -> Iterator[Found]:
     """A bench card lowers a limit below what is painted on the dial."""
-    before = pair.first.basis.markings
-    if before is not None and before.tightened:
-        return
     for speed, limit, painted in _painted_above(pair):
         name, unit = Message(f"speed-{speed}"), pair.second.unit
         shown = Quantity(limit, unit, sense="maximum")
@@ -179,8 +176,13 @@ def _paint_above_limit(pair: Pair) -> Iterator[Found]:
 
 
 def _painted_above(pair: Pair) -> Iterator[tuple[str, float, float]]:
-    """Yield the limits of the second that its paint is above, as printed, and the paint."""
-    markings = pair.second.basis.markings
+    """Yield the limits of the second that its paint is above, as printed, and the paint.
+
+    Whoever flies by a bench card already knows.
+    """
+    before, markings = (one.basis.markings for one in pair)
+    if before is not None and before.tightened:
+        return
     ends = [end for span in pair.second.arcs().values() for end in span if end is not None]
     for one in markings.tightened if markings else ():
         limit = rounded(one.at, "maximum")

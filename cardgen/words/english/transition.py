@@ -22,6 +22,7 @@ WORDINGS: dict[str, str] = {
     "next-print": "To print, PDF",
     "next-cards": "Their pages",
     "next-list": "From one aircraft to another",
+    "next-shown": "{value}",
     "next-own": "{name}",
     "next-of": "{name}, {setting}",
     "next-either": "{one}; {other}",
