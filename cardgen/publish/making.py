@@ -217,7 +217,7 @@ class _Making:
         self._done = self._total = 0
 
     def begin(self, aircraft: int, pairs: int) -> None:
-        """Say how many parts there will be: of each aircraft and pair, what all share, the lists."""
+        """Say how many parts there will be: of each, what all share, and the lists."""
         self._total = (aircraft + pairs + 1) * (2 if self._pdfs else 1) + 1
 
     def aircraft(self, definition: AircraftDefinition) -> None:
@@ -262,13 +262,12 @@ class _Making:
     def pairs(self) -> None:
         """Make what to mind in an aircraft after another, of each pair that the school names."""
         for pair in self._pairs:
-            parts = [
-                self._site.parts.get(f"{name}/card.json") for name in (pair.first, pair.second)
-            ]
-            if parts[0] is None or parts[1] is None:
+            first = self._site.parts.get(f"{pair.first}/card.json")
+            second = self._site.parts.get(f"{pair.second}/card.json")
+            if first is None or second is None:
                 self._left_out(pair)
             else:
-                self._pair(pair, parts[0], parts[1])
+                self._pair(pair, first, second)
 
     def _left_out(self, pair: Pair) -> None:
         """Say that an aircraft of a pair is left out, for those who come from the other."""
@@ -283,9 +282,8 @@ class _Making:
             return from_json(self._text(part, "card.json"), Document)
 
         def make() -> Made:
-            return {
-                "next.json": transition_json(transition(document(first), document(second)))
-            }, None
+            found = transition(document(first), document(second))
+            return {"next.json": transition_json(found)}, None
 
         key_ = self._inputs.next(first.files["card.json"], second.files["card.json"])
         part = self._part("documents", pair.folder, "next.json", key_, make)
@@ -359,7 +357,7 @@ class _Making:
         show: Callable[[], Made],
         first: Sequence[str] = SHEETS,
     ) -> None:
-        """Make the page and the PDFs of a document; `first` are templates that sheets begin with."""
+        """Make the page and the PDFs of a document; its sheets begin with some templates."""
         said, before = document.files[file], len(self._site.made)
         self._part("pages", name, "page", self._inputs.page(template, said), show)
         self._advance(f"{name}/index.html" if len(self._site.made) > before else "")
