@@ -85,7 +85,7 @@ def _gear_retracts(pair: Pair) -> Iterator[Found]:
     if most is None:
         yield 1.0, _said("gear-retracts")
     else:
-        yield 1.0, _said("gear-retracts-below", name=most.name, speed=most.quantity)
+        yield 1.0, _said("gear-retracts-below", speed=most.quantity)
 
 
 @differs("one-engine-out", 80.0)
@@ -152,7 +152,7 @@ def _higher_stall(pair: Pair) -> Iterator[Found]:
     one, other = (each.speeds.get(f"VS1 {CLEAN}") for each in pair)
     both = one is not pair.first.stall and other is not pair.second.stall
     if both and one and other and (more := -_less(pair, one, other)) > 0:
-        yield 0.8 * more / other.value, _compared("higher-stall", other, more, pair)
+        yield 0.3 * more / other.value, _compared("higher-stall", other, more, pair)
 
 
 @differs("higher-minimum", 3.0)
@@ -251,7 +251,8 @@ def _alternate_source(pair: Pair) -> Iterator[Found]:
         at = float(convert(shown, pair.second.unit, pair.first.unit))
         off = pair.first.error(at, ALTERNATE, before.flaps)
         there = float(convert(off, pair.first.unit, pair.second.unit))
-    if not is_number(here) or (is_number(there) and abs(here - there) < 2 * _LEAST):
+    is_little = not abs(here) >= 2 * _LEAST
+    if is_little or (is_number(there) and abs(here - there) < 2 * _LEAST):
         return
     name = "alternate-low" if here > 0 else "alternate-high"
     size = abs(here - (there if is_number(there) else 0.0)) / shown

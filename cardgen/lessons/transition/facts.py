@@ -24,7 +24,9 @@ class Speed:
 
     @property
     def value(self) -> float:
-        """As printed: rounded on the safe side."""
+        """As printed: as it was entered, or rounded on the safe side."""
+        if self.quantity.entered:
+            return self.quantity.value
         return rounded(self.quantity.value, self.quantity.sense, self.quantity.decimals)
 
 

@@ -49,7 +49,7 @@ def _speeds(pair: Pair, one: Speed | None, other: Speed | None) -> Line:
     assert named is not None
     name = named.name
     if one and other and one.name != other.name:
-        name = Message("next-either", {"one": other.name, "other": one.name})
+        name = Message("next-either", {"one": one.name, "other": other.name})
     more = None
     if one and other:
         more = pair.second.speed(other.value - pair.in_second(one))

@@ -16,11 +16,9 @@ WORDINGS: dict[str, str] = {
         "For training: this replaces no checkout. Verify every figure against the approved flight "
         "manual of {second}."
     ),
-    "next-column": "{registration}",
     "next-difference": "Difference",
     "next-figures": "Figures {first} and {second}.",
     "next-print": "To print, PDF",
-    "next-cards": "Their pages",
     "next-list": "From one aircraft to another",
     "next-shown": "{value}",
     "next-own": "{name}",
@@ -42,8 +40,7 @@ WORDINGS: dict[str, str] = {
     ),
     "next-gear-retracts": "The landing gear retracts: it is down before you land.",
     "next-gear-retracts-below": (
-        "The landing gear retracts: it is down before you land, and not lowered above {name}, "
-        "{speed}."
+        "The landing gear retracts: it is down before you land, and not lowered above {speed}."
     ),
     "next-one-engine-out": (
         "It has a second engine: with one out it is not held straight below VMC, {speed}."
