@@ -1,10 +1,13 @@
 """Every rule of difference on two plain aircraft: what it says, and nothing the other way round."""
 
+import json
 from dataclasses import replace
 
+import jsonschema
 import pytest
 
 from cardgen.cards.card import make_document
+from cardgen.document.data import json_schema, transition_json, transition_of
 from cardgen.document.transition import Transition
 from cardgen.lessons.transition.differences import RULES
 from cardgen.lessons.transition.sheet import transition
@@ -329,11 +332,10 @@ def test_every_word_of_a_difference_is_a_wording(make, rule):
 
 
 def test_a_transition_is_read_back_as_it_was_written():
-    from cardgen.document.data import transition_json, transition_of
-
     documents = documents_of(DEMO)
     found = transition(documents["ZZ-WTR"], documents["ZZ-PHN"])
     assert transition_of(transition_json(found)) == found
+    jsonschema.validate(json.loads(transition_json(found)), json_schema("next.json"))
     marked = replace(found, told=())
     assert transition_of(transition_json(marked)) != found
 
