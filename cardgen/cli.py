@@ -129,4 +129,5 @@ COMMANDS = {
     "start": "write a new definition file to fill in",
     "renew": "rewrite definitions to the newest format",
     "reckon": "work one airspeed from IAS to ground speed",
+    "practice": "write questions from an aircraft's own numbers, and a key",
 }

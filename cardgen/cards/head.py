@@ -7,7 +7,7 @@ from cardgen.cards.cells import as_entered, as_given, paper_of
 from cardgen.definition.identifiers import copied
 from cardgen.definition.model import School
 from cardgen.document import record
-from cardgen.document.record import Asked, Change, Given, Head, Paper, Signature, Units
+from cardgen.document.record import Asked, Change, Given, Head, Pair, Paper, Signature, Units
 
 
 def publisher(school: School) -> record.School:
@@ -47,7 +47,15 @@ def head_of(aircraft: Aircraft, school: School) -> Head:
             for one in airframe.sign_off
         ),
         asked_by(school),
+        pairs=tuple(
+            one for one in pairs_of(school) if aircraft.registration in (one.first, one.second)
+        ),
     )
+
+
+def pairs_of(school: School) -> tuple[Pair, ...]:
+    """Return the pairs that a school names."""
+    return tuple(Pair(one.from_, one.to) for one in school.pairs)
 
 
 def asked_by(school: School) -> Asked:

@@ -2,7 +2,14 @@
 
 import argparse
 import re
+from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+from cardgen.commands import MisuseError
+
+if TYPE_CHECKING:
+    from cardgen.definition.fleet import AircraftDefinition, Fleet
 
 
 def number(text: str) -> float:
@@ -38,6 +45,33 @@ def setting(text: str) -> float:
         said = "expected inHg from 25 to 33 or hPa from 850 to 1100"
         raise argparse.ArgumentTypeError(f"{text}: {said}")
     return value
+
+
+def whole(least: int, most: int) -> Callable[[str], int]:
+    """Return what reads a whole number between two bounds."""
+
+    def read(text: str) -> int:
+        if not re.fullmatch(r"\d{1,9}", text, re.ASCII) or not least <= int(text) <= most:
+            said = f"{text}: expected a whole number from {least} to {most}"
+            raise argparse.ArgumentTypeError(said)
+        return int(text)
+
+    return read
+
+
+def found_in(fleet: "Fleet", registration: str) -> "AircraftDefinition":
+    """Return an aircraft of a fleet by its registration, in whatever capitals."""
+    from cardgen.definition.places import near_match
+
+    known = {one.registration.casefold(): one for one in fleet.aircraft}
+    found = known.get(registration.casefold())
+    if found is None:
+        names = [one.registration for one in fleet.aircraft]
+        raise MisuseError(
+            f"no aircraft {registration}, expected one of {', '.join(names)}"
+            + near_match(registration, names)
+        )
+    return found
 
 
 def add_definitions(command: argparse.ArgumentParser, option: bool = False) -> None:

@@ -8,9 +8,16 @@ from cardgen.air import atmosphere
 from cardgen.airframe.aircraft import ALTERNATE, NORMAL, Aircraft
 from cardgen.cards.card import make_document, reckonable
 from cardgen.commands import MisuseError
-from cardgen.commands.asked import add_definitions, airspeed, direction, number, setting, within
-from cardgen.definition.fleet import Fleet, read_fleet
-from cardgen.definition.places import near_match
+from cardgen.commands.asked import (
+    add_definitions,
+    airspeed,
+    direction,
+    found_in,
+    number,
+    setting,
+    within,
+)
+from cardgen.definition.fleet import read_fleet
 from cardgen.document.record import Head, Quantity
 from cardgen.document.rounding import kept
 from cardgen.lessons.altimeter import Altimeter
@@ -53,7 +60,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> None:
     """Print the working that is asked for, as lines or as JSON."""
     fleet = read_fleet(options.definitions)
-    aircraft = _aircraft(fleet, options.registration)
+    aircraft = Aircraft(found_in(fleet, options.registration))
     document = reckonable(aircraft, fleet.school)
     worked = reckon(document, _case(options, aircraft))
     if options.json:
@@ -95,18 +102,6 @@ def _as_json(head: Head, mark: str, worked: Reckoning) -> dict[str, object]:
         "limits": limits,
         "notes": list(map(ENGLISH.say, worked.notes)),
     }
-
-
-def _aircraft(fleet: Fleet, registration: str) -> Aircraft:
-    known = {one.registration.casefold(): one for one in fleet.aircraft}
-    found = known.get(registration.casefold())
-    if found is None:
-        names = [one.registration for one in fleet.aircraft]
-        raise MisuseError(
-            f"no aircraft {registration}, expected one of {', '.join(names)}"
-            + near_match(registration, names)
-        )
-    return Aircraft(found)
 
 
 def _case(options: argparse.Namespace, aircraft: Aircraft) -> Case:

@@ -7,6 +7,8 @@ A key that is not here has an example by its form and unit.
 _KEYS = {
     "name": "Dunlin 160",
     "School.name": "Reedmere Flying Club",
+    "NextAircraft.from": "ZZ-DUB",
+    "NextAircraft.to": "ZZ-WHB",
     "OtherMark.name": "white triangle",
     "Cruise.name": "economy",
     "title": "Pilot's handbook",

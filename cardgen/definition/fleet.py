@@ -128,6 +128,8 @@ def read_sound(folder: Path) -> tuple[Fleet | None, list[Fault]]:
     faults += (fault for airframe in known for fault in misfits_of(airframe, types))
     faults += (fault for one in types.values() if one for fault in unphysical(one))
     faults += _grids(school, types)
+    if school is not None and len(known) == len(airframes):
+        faults += _pairs(school, [one.registration for one in known])
     if school is None:
         return None, faults
     spoiled = {fault.place.file for fault in faults}
@@ -399,6 +401,22 @@ def _grids(school: School | None, types: dict[str, TypeDefinition | None]) -> It
             said = f"reference speeds by type: found {name}, expected one of {known}"
             said += near_match(name, types)
             yield Fault(school._block["reference speeds by type"].keys_at[name], said)
+
+
+def _pairs(school: School, registrations: list[str]) -> Iterable[Fault]:
+    """Find pairs of an aircraft that there is not, of one with itself, and those named twice."""
+    seen: set[tuple[str, str]] = set()
+    for pair in school.pairs:
+        for key, name in (("from", pair.from_), ("to", pair.to)):
+            if name not in registrations:
+                said = f"no aircraft {name}, expected one of {', '.join(sorted(registrations))}"
+                yield Fault(pair.place_of(key), said + near_match(name, registrations))
+        names = pair.from_, pair.to
+        if pair.from_ == pair.to:
+            yield Fault(pair.place_of("to"), f"found {pair.to} again, expected another aircraft")
+        elif names in seen:
+            yield Fault(pair.place, f"from {pair.from_} to {pair.to} is named already")
+        seen.add(names)
 
 
 def _by_registration(aircraft: AircraftDefinition) -> str:

@@ -719,6 +719,15 @@ class Signing(Group):
         return self
 
 
+class NextAircraft(Group):
+    """Two aircraft of the fleet, of which pilots of one go on to the other."""
+
+    from_: Registration = Field(alias="from")
+    """The registration of the aircraft flown so far."""
+    to: Registration
+    """The registration of the next one."""
+
+
 class School(Group):
     """Who publishes the cards, and how."""
 
@@ -740,6 +749,8 @@ class School(Group):
     """What the tables of a type are made for, by its file name, instead of its kind's."""
     signing: Signing | None = None
     """What is asked of the signatures of a card: how many, by whom, for how long."""
+    pairs: list[NextAircraft] = Field(default_factory=empty)
+    """Which aircraft a page and a sheet are made for, of what to mind in the second."""
     format: Format | None = None
     """The version of this file's format; 1 where left out."""
 

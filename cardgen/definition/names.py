@@ -5,7 +5,7 @@ import re
 NORMAL, ALTERNATE = "normal", "alternate"  # sources of static pressure
 
 # Folders of a site beside those of its aircraft; a test holds them to what a build makes.
-_FOLDERS = {"assets", "conversions", "schemas", "static"}
+_FOLDERS = {"assets", "conversions", "next", "schemas", "static"}
 # Names that Windows keeps for devices, with any ending ("Naming Files, Paths, and Namespaces",
 # from memory).
 _DEVICES = {"con", "prn", "aux", "nul"} | {

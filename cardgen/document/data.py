@@ -15,17 +15,20 @@ from pydantic import TypeAdapter
 from cardgen.document.comparison import Comparison
 from cardgen.document.once import Once, Same
 from cardgen.document.record import Document, Shared, Table
+from cardgen.document.transition import Transition
 
 AnyDocument = TypeVar("AnyDocument", Document, Shared)
-KINDS: dict[str, type[Document | Shared | Comparison]] = {
+KINDS: dict[str, type[Document | Shared | Comparison | Transition]] = {
     "Document": Document,
     "Shared": Shared,
     "Comparison": Comparison,
+    "Transition": Transition,
 }
 SCHEMAS = {  # the files of a site, and what `compare` prints
     "card.json": "Document",
     "conversions.json": "Shared",
     "comparison.json": "Comparison",
+    "next.json": "Transition",
 }
 
 Plain = dict[str, Any]
@@ -96,6 +99,24 @@ def comparison_json(comparison: Comparison) -> str:
     """Return a comparison as JSON; what is as a field's default is left out."""
     plain = _adapter("Comparison").dump_python(comparison, mode="json", exclude_defaults=True)
     return json.dumps(plain, indent=1, ensure_ascii=False)
+
+
+def transition_json(transition: Transition) -> str:
+    """Return a transition as JSON; `transition_of` gives it back."""
+    plain = _adapter("Transition").dump_python(transition, mode="json", exclude_defaults=True)
+    return json.dumps(plain, indent=1, ensure_ascii=False) + "\n"
+
+
+def transition_of(text: str | bytes) -> Transition:
+    """Read a transition.
+
+    Raises
+    ------
+    pydantic.ValidationError
+        If the text is not one.
+    """
+    transition: Transition = _adapter("Transition").validate_json(text)
+    return transition
 
 
 def json_schema(name: str) -> Plain:

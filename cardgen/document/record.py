@@ -394,6 +394,19 @@ class Units:
 
 
 @dataclass(frozen=True, slots=True)
+class Pair:
+    """Two aircraft that a page tells the differences of: of a pilot of the first, in the second."""
+
+    first: str
+    second: str
+
+    @property
+    def folder(self) -> str:
+        """Where that page stands in a site."""
+        return f"next/{self.first}/{self.second}"
+
+
+@dataclass(frozen=True, slots=True)
 class Head:
     """What a card says of itself before any figure."""
 
@@ -410,6 +423,7 @@ class Head:
     signatures: tuple[Signature, ...] = ()
     asked: Asked = Asked()
     signed: tuple[SignedState, ...] = ()
+    pairs: tuple[Pair, ...] = ()
 
     @property
     def last_signed(self) -> SignedState | None:
@@ -749,6 +763,7 @@ class Index:
     aircraft: tuple[Listed, ...]
     cardgen: str = ""
     left_out: tuple[LeftOut, ...] = ()
+    pairs: tuple[Pair, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,10 @@ DOCUMENT_ROOMS = (
     *("__init__.py", "units.py", "folders.py", "document/", "air/", "definition/", "airframe/"),
     *("cards/", "checks/", "words/", "review/", *_MAKING),
 )
+NEXT_ROOMS = (
+    *("__init__.py", "units.py", "document/", "air/", "words/", "lessons/__init__.py"),
+    *("lessons/curves.py", "lessons/transition/"),
+)
 SHOWN_ROOMS = (
     *("__init__.py", "units.py", "folders.py", "document/", "words/", "layout/", "render/"),
     *_MAKING,
@@ -58,6 +62,7 @@ _FONT_FOLDERS = ("/usr/share/fonts", "/usr/local/share/fonts", "~/.fonts", "~/.l
 _FONT_SETTINGS = ("/etc/fonts", "~/.config/fontconfig")
 
 SHEETS = ("card.html", "drawing.svg", "tokens.css")  # the templates that sheets begin with
+NEXT_SHEET = ("next-sheet.html", "tokens.css", "handout.css")
 _NAMED = re.compile(r"""["']([\w./-]+\.(?:html|css|js|svg))["']""")
 Hashes = Mapping[str, str]  # by name
 Own = tuple[tuple[str, bytes], ...]  # a school's own templates, by name
@@ -79,7 +84,7 @@ class Maker:
 
     Attributes
     ----------
-    documents, pages, sheets : str
+    documents, pages, sheets, next : str
         Keys of what makes each: sources, versions, fonts.
     templates : mapping
         Our templates' texts by name.
@@ -89,6 +94,7 @@ class Maker:
     pages: str
     sheets: str
     templates: Mapping[str, str]
+    next: str = ""
 
 
 @dataclass(frozen=True)
@@ -116,7 +122,7 @@ class Inputs:
         """The key of all of it."""
         own = {name: hashed(data) for name, data in self.own}
         maker = self.maker
-        parts = (maker.documents, maker.pages, maker.sheets, {**maker.templates})
+        parts = (maker.documents, maker.pages, maker.sheets, maker.next, {**maker.templates})
         return key({**self.definitions}, own, *parts, {**self.static})
 
     @property
@@ -140,15 +146,19 @@ class Inputs:
                 found.setdefault(name.split("/")[1], {})[name] = hash_
         return found
 
+    def next(self, *documents: str) -> str:
+        """Return the key of what to mind in an aircraft after another, by their documents."""
+        return key("next", self.maker.next, documents)
+
     def page(self, template: str, *shown: object) -> str:
         """Return the key of a page: of what is shown, and the template that it is shown by."""
         used = self._templates((template, "drawing.svg"))
         return key("page", self.maker.pages, template, used, self.picture, shown)
 
-    def sheets(self, *shown: object) -> str:
+    def sheets(self, *shown: object, first: Iterable[str] = SHEETS) -> str:
         """Return the key of PDFs: of what is shown, its templates and the school's picture."""
         picture = hashed(dict(self.own).get(self.picture, b""))
-        return key("sheets", self.maker.sheets, self._templates(SHEETS), picture, shown)
+        return key("sheets", self.maker.sheets, self._templates(first), picture, shown)
 
     def _templates(self, first: Iterable[str]) -> dict[str, str]:
         """Return the hashes of the templates that some lead to.
@@ -242,6 +252,7 @@ def maker(pdfs: bool = True) -> Maker:
         key(sources(package, SHOWN_ROOMS), versions(PAGE_PACKAGES)),
         press() if pdfs else "",
         texts,
+        key(sources(package, NEXT_ROOMS), versions(DOCUMENT_PACKAGES)),
     )
 
 

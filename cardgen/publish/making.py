@@ -13,7 +13,7 @@ from pydantic import TypeAdapter
 
 from cardgen import __version__
 from cardgen.cards.card import reference_document, shared_document
-from cardgen.cards.head import publisher
+from cardgen.cards.head import pairs_of, publisher
 from cardgen.cards.sisters import Sisters
 from cardgen.checks.rule import Finding, Severity
 from cardgen.checks.run import check, errors, findings_of, of_aircraft
@@ -23,13 +23,21 @@ from cardgen.definition.model import School
 from cardgen.definition.places import DefinitionError, Fault, near_match
 from cardgen.definition.shown import escaped
 from cardgen.definition.signed import records_of
-from cardgen.document.data import SCHEMAS, from_json, json_schema, to_json
-from cardgen.document.record import Document, Index, LeftOut, Listed, Reference, Table
+from cardgen.document.data import (
+    SCHEMAS,
+    from_json,
+    json_schema,
+    to_json,
+    transition_json,
+    transition_of,
+)
+from cardgen.document.record import Document, Index, LeftOut, Listed, Pair, Reference, Table
 from cardgen.document.signature import state_of, valid_to
 from cardgen.layout.formats import FORMATS
+from cardgen.lessons.transition.sheet import transition
 from cardgen.publish.build import Order
 from cardgen.publish.filling import Filling
-from cardgen.publish.keys import Inputs, definitions_of, hashed, key
+from cardgen.publish.keys import NEXT_SHEET, SHEETS, Inputs, definitions_of, hashed, key
 from cardgen.publish.manifest import MARK, MARKS, PDF_MARK, manifest
 from cardgen.publish.place import OnlyError, Place
 from cardgen.publish.record import Part, Record, warnings_of
@@ -86,7 +94,7 @@ def made(
             raise DefinitionError(faults)
         sound = _without(wanted, faults)
         making = _Making(inputs, fleet.school, found, site, workers, order, scratch)
-        making.begin(len(sound.aircraft))
+        making.begin(len(sound.aircraft), len(fleet.school.pairs))
         inputs = making.static()
         making.reference()
         making.shared()
@@ -94,6 +102,7 @@ def made(
             making.aircraft(definition)
         for name in _others(before, order.only):
             making.keep(name)
+        making.pairs()
         workers.finish()
         refuse_taken(inputs.static, _made_itself(site))
         making.lists([] if order.only else _left_out(inputs, order.definitions, sound))
@@ -157,6 +166,9 @@ def _paths(fleet: Fleet, pdfs: bool) -> list[str]:
     paths += [f"conversions/{name}" for name in ("index.html", "conversions.json")]
     for one in fleet.aircraft:
         paths += [f"{one.registration}/{name}" for name in ("index.html", "card.json", *sheets)]
+    sheets = ["next.pdf"] if pdfs else []
+    for pair in pairs_of(fleet.school):
+        paths += [f"{pair.folder}/{name}" for name in ("index.html", "next.json", *sheets)]
     return paths + (["fleet.pdf", "conversions/conversions.pdf"] if pdfs else [])
 
 
@@ -227,6 +239,7 @@ class _Making:
         self._inputs = inputs
         self._school = school
         self._sisters = Sisters(school)
+        self._pairs = pairs_of(school)
         self._found = found
         self._folder = order.definitions
         self._site = site
@@ -238,9 +251,9 @@ class _Making:
         self._templates = templates_in(scratch / "own", inputs.own)
         self._done = self._total = 0
 
-    def begin(self, aircraft: int) -> None:
-        """Say how many parts there will be: of each aircraft, what all share, and the lists."""
-        self._total = (aircraft + 1) * (2 if self._pdfs else 1) + 1
+    def begin(self, aircraft: int, pairs: int) -> None:
+        """Say how many parts there will be: of each, what all share, and the lists."""
+        self._total = (aircraft + pairs + 1) * (2 if self._pdfs else 1) + 1
 
     def aircraft(self, definition: AircraftDefinition) -> None:
         """Make all of one aircraft."""
@@ -282,6 +295,41 @@ class _Making:
 
         self._shown("conversions", file, part, "conversions.html", show)
 
+    def pairs(self) -> None:
+        """Make what to mind in an aircraft after another, of each pair that the school names."""
+        for pair in self._pairs:
+            first = self._site.parts.get(f"{pair.first}/card.json")
+            second = self._site.parts.get(f"{pair.second}/card.json")
+            if first is None or second is None:
+                self._left_out(pair)
+            else:
+                self._pair(pair, first, second)
+
+    def _left_out(self, pair: Pair) -> None:
+        """Say that an aircraft of a pair is left out, for those who come from the other."""
+        key_ = self._inputs.page("next-left-out.html", self._publisher, _plain(pair))
+        show = partial(page.left_out_page, self._templates, publisher(self._school), pair)
+        self._part("pages", pair.folder, "page", key_, lambda: ({"index.html": show()}, None))
+
+    def _pair(self, pair: Pair, first: Part, second: Part) -> None:
+        self._under_work(pair.folder)
+
+        def document(part: Part) -> Document:
+            return from_json(self._text(part, "card.json"), Document)
+
+        def make() -> Made:
+            found = transition(document(first), document(second))
+            return {"next.json": transition_json(found)}, None
+
+        key_ = self._inputs.next(first.files["card.json"], second.files["card.json"])
+        part = self._part("documents", pair.folder, "next.json", key_, make)
+
+        def show() -> Made:
+            told = transition_of(self._text(part, "next.json"))
+            return {"index.html": page.next_page(self._templates, told)}, None
+
+        self._shown(pair.folder, "next.json", part, "next.html", show, NEXT_SHEET)
+
     def reference(self) -> None:
         """Make what explains the cards and the definitions, and what all pages use."""
         reference = cache(lambda: reference_document(self._school))
@@ -322,7 +370,8 @@ class _Making:
         self._under_work("index.html")
         names = _names(self._site.parts)
         listed = [self._site.parts[f"{name}/card.json"].about["listed"] for name in names]
-        index = index_of(self._school, map(_LISTED.validate_python, listed), left_out)
+        pairs = [pair for pair in self._pairs if f"{pair.folder}/next.json" in self._site.parts]
+        index = index_of(self._school, map(_LISTED.validate_python, listed), left_out, pairs)
         self._part(
             "pages", "", "index", self._inputs.page("fleet.html", _plain(index)),
             lambda: ({"index.html": page.fleet_page(self._templates, index)}, None),
@@ -365,14 +414,15 @@ class _Making:
         document: Part,
         template: str,
         show: Callable[[], Made],
+        first: Sequence[str] = SHEETS,
     ) -> None:
-        """Make the page and the PDFs of a document."""
+        """Make the page and the PDFs of a document; its sheets begin with some templates."""
         said, before = document.files[file], len(self._site.made)
         self._part("pages", name, "page", self._inputs.page(template, said), show)
         self._advance(f"{name}/index.html" if len(self._site.made) > before else "")
         if not self._pdfs:
             return
-        key_ = self._inputs.sheets(said)
+        key_ = self._inputs.sheets(said, first=first)
         if self._site.reuse(f"{name}/sheets", name, key_):
             self._advance("")
             return
@@ -415,9 +465,14 @@ class _Making:
         self._progress(self._done, self._total, what)
 
 
-def index_of(school: School, listed: Iterable[Listed], left_out: Iterable[LeftOut] = ()) -> Index:
+def index_of(
+    school: School,
+    listed: Iterable[Listed],
+    left_out: Iterable[LeftOut] = (),
+    pairs: Iterable[Pair] = (),
+) -> Index:
     """Return what the fleet's page lists."""
-    return Index(publisher(school), tuple(listed), __version__, tuple(left_out))
+    return Index(publisher(school), tuple(listed), __version__, tuple(left_out), tuple(pairs))
 
 
 def _listed(document: Document) -> Any:

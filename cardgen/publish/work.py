@@ -21,7 +21,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple, Self
 
-from cardgen.document.data import SCHEMAS, from_json
+from cardgen.document.data import SCHEMAS, from_json, transition_of
 from cardgen.document.record import Document, Shared
 from cardgen.publish import keys
 from cardgen.publish.keys import Own
@@ -54,7 +54,8 @@ def printed(name: str, document: str | bytes, own: Own = (), press: str = "") ->
     Parameters
     ----------
     name : str
-        The kind of document, by its file: ``card.json`` or ``conversions.json``.
+        The kind of document, by its file: ``card.json``, ``conversions.json`` or
+        ``next.json``.
     document : str or bytes
         What stands in that file.
     own : tuple of (str, bytes)
@@ -73,12 +74,15 @@ def printed(name: str, document: str | bytes, own: Own = (), press: str = "") ->
             "than this machine, and would print other sheets; install the same on both"
         )
     from cardgen.render import pdf
+    from cardgen.render.next_aircraft import next_pdf
     from cardgen.render.press import Press
 
     with _ONE_AT_A_TIME:
         looks = templates(own)
         printer = Press(looks.own)
-        if SCHEMAS[name] == "Document":
+        if SCHEMAS[name] == "Transition":
+            files = {"next.pdf": next_pdf(looks, transition_of(document), printer)}
+        elif SCHEMAS[name] == "Document":
             files = dict(pdf.aircraft_pdfs(looks, from_json(document, Document), printer))
         else:
             shared = from_json(document, Shared)

@@ -2,7 +2,8 @@
 
 from typing import Any
 
-from cardgen.document.record import Document, Head, Index, Reference, School, Shared
+from cardgen.document.record import Document, Head, Index, Pair, Reference, School, Shared
+from cardgen.document.transition import Transition
 from cardgen.layout.formats import FORMATS
 from cardgen.render.drawings import drawings
 from cardgen.render.templates import Templates
@@ -35,6 +36,23 @@ def card_address(head: Head) -> str:
 def fleet_page(templates: Templates, index: Index) -> str:
     """Return the index of a fleet."""
     return _page(templates, "fleet.html", index.school, index.cardgen, index=index)
+
+
+def next_page(templates: Templates, transition: Transition) -> str:
+    """Return the page of what to mind in an aircraft after another."""
+    return _page(
+        templates,
+        "next.html",
+        transition.school,
+        transition.cardgen,
+        root="../../../",
+        transition=transition,
+    )
+
+
+def left_out_page(templates: Templates, school: School, pair: Pair) -> str:
+    """Return the page of a pair of which one has no card."""
+    return _page(templates, "next-left-out.html", school, "", root="../../../", pair=pair)
 
 
 def conversions_page(templates: Templates, shared: Shared) -> str:

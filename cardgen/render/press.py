@@ -69,6 +69,13 @@ class Press:
         self._engine.heed_refusals()  # a drawing is read when it is drawn
         return pdf
 
+    def flowing(self, html: str, finish: Callable[[pydyf.PDF], None]) -> bytes:
+        """Return HTML as one PDF that runs over as many pages as it needs."""
+        with _uncollected():
+            pdf = _written([self._laid_out(html)], finish)
+        self._engine.heed_refusals()
+        return pdf
+
     def _sheets(
         self,
         html: Callable[[Page], str],

@@ -163,3 +163,24 @@ def test_a_supplements_cruise_needs_the_types_unit_of_fuel(definitions):
     cruise = {"page": "S-3", "columns": ["altitude", "tas", "fuel flow"], "rows": [[0, 100, 8]]}
     with pytest.raises(DefinitionError, match="fuel flow: the type's units name none"):
         laid_over(definitions, {"cruise": cruise})
+
+
+@pytest.mark.parametrize(
+    ("pair", "said"),
+    [
+        ("{from: ZZ-DUB, to: ZZ-WHC}", r":37:24: no aircraft ZZ-WHC, .*did you mean ZZ-WH[AB]"),
+        ("{from: zz-dua, to: ZZ-DUB}", r":37:12: no aircraft zz-dua, .*did you mean ZZ-DUA"),
+        ("{from: ZZ-DUB, to: ZZ-DUB}", r":37:24: found ZZ-DUB again, expected another aircraft"),
+        ("{from: ZZ-DUB, to: ZZ-WHB}", r":38:\d+: from ZZ-DUB to ZZ-WHB is named already"),
+        ("{from: ZZ-DUB}", r":37:\d+: missing key to"),
+    ],
+)
+def test_a_pair_that_cannot_be_is_told(definitions, pair, said):
+    spoil(definitions / "school.yaml", "{from: ZZ-WHA, to: ZZ-WHB}", pair)
+    (found,) = faults(definitions)
+    assert re.search(said, found), found
+
+
+def test_of_an_aircraft_that_cannot_be_read_no_pair_is_at_fault(definitions):
+    spoil(definitions / "fleet/zz-whb.yaml", "format: 2", "format: two")
+    assert [one for one in faults(definitions) if "school.yaml" in one] == []

@@ -58,7 +58,7 @@ def test_the_schema_refuses_what_is_no_document(documents):
     plain["tables"][0]["columns"][0]["id"] = 7
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.validate(plain, json_schema("card.json"))
-    assert set(SCHEMAS) == {"card.json", "conversions.json", "comparison.json"}
+    assert set(SCHEMAS) == {"card.json", "conversions.json", "comparison.json", "next.json"}
 
 
 def test_a_row_is_one_line(documents):

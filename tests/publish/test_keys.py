@@ -30,23 +30,25 @@ from tests.sampling import some
 
 FACE = "fontpkg_ibm_plex_sans_condensed"
 PAGES = [f"{name}.html" for name in ("aircraft", "conversions", "fleet", "formulas", "glossary")]
-PAGES += ["keys.html", *page.ASSETS]
+PAGES += ["keys.html", "next.html", "next-left-out.html", *page.ASSETS]
 ASK = f"""
 import json, sys
 from pathlib import Path
-from cardgen.publish.keys import inputs_of
+from cardgen.publish.keys import NEXT_SHEET, inputs_of
 inputs = inputs_of(Path("aircraft"), pdfs=True)
 types = {{"zz-dua": "dunlin-160", "zz-dub": "dunlin-160", "zz-wtr": "wheatear-15"}}
 said = {{one: inputs.document(f"fleet/{{one}}.yaml", f"types/{{kind}}.yaml", one.upper())
         for one, kind in types.items()}}
 said |= {{name: inputs.page(name) for name in {PAGES!r}}}
 said |= {{"shared": inputs.maker.documents, "sheets": inputs.sheets(), "all": inputs.key}}
+said |= {{"next": inputs.next("a", "b"), "next sheets": inputs.sheets(first=NEXT_SHEET)}}
 print(json.dumps(said))
 """
 AIRCRAFT = {"zz-dua", "zz-dub", "zz-wtr"}
 DOCUMENTS = {*AIRCRAFT, "shared"}
 HTML = {name for name in PAGES if name.endswith(".html")}
-ALL = {*DOCUMENTS, *PAGES, "sheets"}
+SHEETS = {"sheets", "next sheets"}
+ALL = {*DOCUMENTS, *PAGES, *SHEETS, "next"}
 
 
 @pytest.fixture(scope="module")
@@ -136,7 +138,7 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     "the school": (added("aircraft/school.yaml"), AIRCRAFT),
     "the schemas that editors read": (added("aircraft/schemas/type.json"), set()),
     "units": (added("cardgen/units.py"), ALL),
-    "air": (added("cardgen/air/wind.py"), DOCUMENTS),
+    "air": (added("cardgen/air/wind.py"), {*DOCUMENTS, "next"}),
     "the definition": (added("cardgen/definition/model.py"), DOCUMENTS),
     "the airframe": (added("cardgen/airframe/limits.py"), DOCUMENTS),
     "a rule": (added("cardgen/checks/paper.py"), DOCUMENTS),
@@ -145,12 +147,13 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     "the marks": (added("cardgen/review/marks.py"), DOCUMENTS),
     "the document": (added("cardgen/document/record.py"), ALL),
     "a wording": (added("cardgen/words/english/tables.py"), ALL),
-    "the layout": (added("cardgen/layout/formats.py"), {*PAGES, "sheets"}),
-    "the render": (added("cardgen/render/press.py"), {*PAGES, "sheets"}),
-    "the making": (added("cardgen/publish/making.py"), ALL),
+    "the layout": (added("cardgen/layout/formats.py"), {*PAGES, *SHEETS}),
+    "the render": (added("cardgen/render/press.py"), {*PAGES, *SHEETS}),
+    "the making": (added("cardgen/publish/making.py"), ALL - {"next"}),
     "our version": (added("cardgen/__init__.py"), ALL),
     "the command line": (added("cardgen/cli.py"), set()),
     "a lesson": (added("cardgen/lessons/reckoning.py"), set()),
+    "a difference": (added("cardgen/lessons/transition/differences.py"), {"next"}),
     "a report": (added("cardgen/publish/report.py"), set()),
     "the pages' frame": (added("templates/base.html"), HTML),
     "the aircraft's page": (added("templates/aircraft.html"), {"aircraft.html"}),
@@ -158,40 +161,46 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     "what is signed": (added("templates/signed.html"), {"aircraft.html"}),
     "the fleet's page": (added("templates/fleet.html"), {"fleet.html"}),
     "the glossary": (added("templates/glossary.html"), {"glossary.html"}),
-    "tokens": (added("templates/tokens.css"), {"tokens.css", "sheets"}),
+    "tokens": (added("templates/tokens.css"), {"tokens.css", *SHEETS}),
     "the pages' style": (added("templates/page.css"), {"page.css"}),
     "the script": (added("templates/page.js"), {"page.js"}),
     "the sheets' style": (added("templates/card.css"), {"sheets"}),
+    "the handouts' style": (added("templates/handout.css"), {"next sheets"}),
+    "the next aircraft's page": (added("templates/next.html"), {"next.html"}),
+    "what its page and sheet share": (
+        added("templates/next-parts.html"),
+        {"next.html", "next sheets"},
+    ),
     "ours that the school has its own of": (added("templates/measures.css"), set()),
     "a school's own": (added("aircraft/templates/measures.css"), {"sheets"}),
     "a school's tokens": (
         added("aircraft/templates/tokens.css"),
-        {"tokens.css", "sheets"},
+        {"tokens.css", *SHEETS},
     ),
     "a file that a school's own may name": (
         added("aircraft/templates/parts/other.html"),
-        {*PAGES, "sheets"},
+        {*PAGES, *SHEETS},
     ),
-    "a school's picture": (added("aircraft/templates/picture.svg"), {"sheets"}),
+    "a school's picture": (added("aircraft/templates/picture.svg"), SHEETS),
     "a file to copy": (added("aircraft/static/CNAME"), set()),
     "a template for new files": (added("templates/start-type.yaml"), set()),
-    "numpy": (upgraded("numpy"), DOCUMENTS),
-    "the reader of YAML": (upgraded("pyyaml"), DOCUMENTS),
+    "numpy": (upgraded("numpy"), {*DOCUMENTS, "next"}),
+    "the reader of YAML": (upgraded("pyyaml"), {*DOCUMENTS, "next"}),
     "pydantic": (upgraded("pydantic"), ALL),
     "jinja2": (upgraded("jinja2"), ALL),
     **{
-        name: (upgraded(name), {"sheets"})
+        name: (upgraded(name), SHEETS)
         for name in keys.SHEET_PACKAGES
         if name not in keys.PAGE_PACKAGES
     },
     "tqdm": (upgraded("tqdm"), set()),
-    "Pango": (rebuilt("libpango-1.0.so.0"), {"sheets"}),
-    "HarfBuzz": (rebuilt("libharfbuzz.so.0"), {"sheets"}),
-    "fontconfig": (rebuilt("libfontconfig.so.1"), {"sheets"}),
-    "FreeType": (rebuilt("libfreetype.so.6"), {"sheets"}),
-    "the face": (of_the_face, {"sheets"}),
-    "another font": (added("home/.fonts/other.ttf"), {"sheets"}),
-    "fontconfig's settings": (added("home/.config/fontconfig/fonts.conf"), {"sheets"}),
+    "Pango": (rebuilt("libpango-1.0.so.0"), SHEETS),
+    "HarfBuzz": (rebuilt("libharfbuzz.so.0"), SHEETS),
+    "fontconfig": (rebuilt("libfontconfig.so.1"), SHEETS),
+    "FreeType": (rebuilt("libfreetype.so.6"), SHEETS),
+    "the face": (of_the_face, SHEETS),
+    "another font": (added("home/.fonts/other.ttf"), SHEETS),
+    "fontconfig's settings": (added("home/.config/fontconfig/fonts.conf"), SHEETS),
 }
 NOTHING_OF_A_SITE = {"the command line", "a lesson", "a report", "tqdm"}
 NOTHING_OF_A_SITE |= {"the schemas that editors read"}
@@ -235,7 +244,7 @@ def test_nothing_else_changes_a_key(machine, before):
 
 def test_the_date_that_pdfs_are_given_is_one_of_the_sheets_inputs(machine, before):
     after = asked(machine, SOURCE_DATE_EPOCH="1700000000")
-    assert {name for name in before if after[name] != before[name]} == {"sheets", "all"}
+    assert {name for name in before if after[name] != before[name]} == {*SHEETS, "all"}
 
 
 # -- that the lists in keys.py have all ---------------------------------------------------------
@@ -248,9 +257,17 @@ def test_the_date_that_pdfs_are_given_is_one_of_the_sheets_inputs(machine, befor
             keys.DOCUMENT_ROOMS,
             ["cards.card", "checks.run", "definition.fleet", "document.data", "review.marks"],
         ),
+        (keys.NEXT_ROOMS, ["lessons.transition.sheet"]),
         (
             keys.SHOWN_ROOMS,
-            ["render.page", "render.pdf", "render.data", "render.imposition", "document.data"],
+            [
+                "render.page",
+                "render.next_aircraft",
+                "render.pdf",
+                "render.data",
+                "render.imposition",
+                "document.data",
+            ],
         ),
     ],
 )
@@ -266,7 +283,7 @@ def test_every_module_that_a_maker_imports_is_in_its_rooms(rooms, makers):
         if name and not any(f"{name}/".startswith(room) or f"{name}.py" == room for room in rooms)
     }
     assert outside == set()
-    assert len(files) > 20
+    assert len(files) > 8
 
 
 def needed_by(packages: Iterable[str]) -> Iterator[str]:
@@ -345,5 +362,6 @@ def test_every_template_that_is_rendered_by_name_is_one_that_keys_begin_with():
         for node in ast.walk(ast.parse(path.read_text())):
             if isinstance(node, ast.Constant) and str(node.value) in ours:
                 rendered.add(node.value)
-    rendered.remove("comparison.html")  # which is no part of a site
-    assert rendered == {*PAGES, *keys.SHEETS}
+    practice = {name for name in rendered if name.startswith("practice")}
+    rendered -= {"comparison.html", *practice}  # which are no part of a site
+    assert rendered == {*PAGES, *keys.SHEETS, "next-sheet.html"}

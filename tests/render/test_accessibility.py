@@ -18,6 +18,7 @@ PAGES = [
     "formulas.html",
     "glossary.html",
     "keys.html",
+    "next/ZZ-DUB/ZZ-WHB/index.html",
     *AIRCRAFT,
 ]
 SOME = some("pages", PAGES, ["index.html", "ZZ-WTR/index.html"])
@@ -43,6 +44,7 @@ SOME_VIEWS = some(
         "glossary.html red 1440",
         "keys.html light 360",
         "keys.html dark 1440",
+        "next/ZZ-DUB/ZZ-WHB/index.html night 360",
         "ZZ-WTR/index.html dark 360",
     ],
 )

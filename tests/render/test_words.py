@@ -13,6 +13,7 @@ import pytest
 from markupsafe import Markup
 
 from cardgen.cards.card import make_document, reference_document
+from cardgen.cards.head import pairs_of
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document import record
 from cardgen.document.record import (
@@ -29,6 +30,8 @@ from cardgen.document.record import (
     Shared,
     Unit,
 )
+from cardgen.document.transition import Transition
+from cardgen.lessons.transition.sheet import transition
 from cardgen.publish.making import index_of, listed_of
 from cardgen.render import page
 from cardgen.render.templates import Templates
@@ -42,7 +45,9 @@ from tests.render.conftest import REGISTRATIONS, sized
 pytestmark = pytest.mark.xdist_group("browser")
 
 SOME = ["ZZ-DUA", "ZZ-PHN", "ZZ-WTR"]
+NEXT = "next/ZZ-WTR/ZZ-PHN/index.html"
 COMMON = ["index.html", "conversions/index.html", "formulas.html", "glossary.html", "keys.html"]
+COMMON += [NEXT]
 
 
 # -- what templates are given -------------------------------------------------------------------
@@ -56,11 +61,16 @@ def reference(fleet) -> Reference:
 @pytest.fixture(scope="module")
 def index(fleet, documents) -> Index:
     listed = [listed_of(one) for name, one in documents.items() if name != "ZZ-DUB"]
-    return index_of(fleet.school, listed, [LeftOut("ZZ-DUB")])
+    return index_of(fleet.school, listed, [LeftOut("ZZ-DUB")], pairs_of(fleet.school))
 
 
 @pytest.fixture(scope="module")
-def drawn(documents, shared, index, reference) -> tuple[dict[str, str], list[object]]:
+def onward(documents) -> Transition:
+    return transition(documents["ZZ-WTR"], documents["ZZ-PHN"])
+
+
+@pytest.fixture(scope="module")
+def drawn(documents, shared, index, reference, onward) -> tuple[dict[str, str], list[object]]:
     """Every page, drawn from documents that were read back, and all that templates were given."""
     given: list[object] = []
     render = Templates.render
@@ -79,6 +89,8 @@ def drawn(documents, shared, index, reference) -> tuple[dict[str, str], list[obj
         page.formulas_page(Templates(), reference)
         page.glossary_page(Templates(), reference)
         page.keys_page(Templates(), reference)
+        page.next_page(Templates(), onward)
+        page.left_out_page(Templates(), shared.school, documents["ZZ-WTR"].head.pairs[0])
     return drawn, given
 
 
@@ -88,7 +100,8 @@ def test_templates_are_given_nothing_but_what_documents_are_made_of(drawn):
     plain = {str, Markup, int, float, bool, NoneType, dict, list, tuple, set}
     others = {one for one in kinds if one not in plain}
     assert {Document, Shared, Index, Reference, Head, Cell, Quantity} <= others
-    assert all(one.__module__ == record.__name__ for one in others), others
+    of_documents = {record.__name__, Transition.__module__}
+    assert all(one.__module__ in of_documents for one in others), others
 
 
 def walked(given: list[object]) -> Iterator[object]:
@@ -138,7 +151,7 @@ MADE_UP = Language("x-long", {name: made_up(said) for name, said in ENGLISH.word
 
 
 @pytest.fixture(scope="module")
-def elsewhere(documents, shared, index, reference, tmp_path_factory) -> Path:
+def elsewhere(documents, shared, index, reference, onward, tmp_path_factory) -> Path:
     """Pages in the made-up language."""
     site = tmp_path_factory.mktemp("made-up")
     templates = Templates(language=MADE_UP)
@@ -149,10 +162,11 @@ def elsewhere(documents, shared, index, reference, tmp_path_factory) -> Path:
         "formulas.html": page.formulas_page(templates, reference),
         "glossary.html": page.glossary_page(templates, reference),
         "keys.html": page.keys_page(templates, reference),
+        NEXT: page.next_page(templates, onward),
         **{f"assets/{name}": templates.render(name) for name in page.ASSETS},
     }
     for name, text in made.items():
-        (site / name).parent.mkdir(exist_ok=True)
+        (site / name).parent.mkdir(parents=True, exist_ok=True)
         (site / name).write_text(text, "utf-8")
     return site
 
@@ -241,14 +255,24 @@ def entered(value: object) -> Iterator[str]:
             yield from (value.name, value.notice)
         case Head():
             yield from (value.registration, value.type, value.serial, *value.remarks)
+            yield from (name for pair in value.pairs for name in (pair.first, pair.second))
             yield from entered([*value.papers, value.school, value.indicator_unit])
         case Document():
             yield from entered([value.head, *value.tables, *value.gaps, *value.basis.flaps])
+        case Transition():
+            yield from entered(value.school)
+            for one in (value.first, value.second):
+                yield from (one.registration, one.type, one.mark, one.indicator_unit, *one.remarks)
+            yield from entered([one.said for one in value.told])
+            lines = [line for beside in value.beside for line in beside.lines]
+            yield from entered([each for line in lines for each in (line.name, line.first)])
+            yield from entered([each for line in lines for each in (line.second, line.more)])
         case Shared():
             yield from entered([value.school, *value.tables])
         case Index():
             yield from entered(value.school)
             yield from (one.registration for one in value.left_out)
+            yield from (name for pair in value.pairs for name in (pair.first, pair.second))
             for one in value.aircraft:
                 yield from (one.registration, one.type, one.marks.card)
                 yield from entered(one.manual)
@@ -269,12 +293,13 @@ def symbols() -> set[str]:
 
 @pytest.mark.parametrize("name", [*COMMON, *(f"{one}/index.html" for one in SOME)])
 def test_no_word_of_a_page_is_its_templates_own(
-    elsewhere, documents, shared, index, reference, name
+    elsewhere, documents, shared, index, reference, onward, name
 ):
     """What is not in marks was entered, or is a symbol of a speed or a unit."""
     known: object = documents.get(name.split("/")[0])
     if known is None:
-        known = {"index.html": index, "conversions/index.html": shared}.get(name, reference)
+        others = {"index.html": index, "conversions/index.html": shared, NEXT: onward}
+        known = others.get(name, reference)
     allowed = {word for said in entered(known) for word in unmarked(said)} | symbols()
     if isinstance(known, Document):
         allowed |= unmarked(known.marks.card) | unmarked(known.marks.figures)

@@ -146,6 +146,7 @@ GRID = {
 DEFINITIONS = ROOT / "tests" / "definitions"
 FILES = {
     DEMO / "school.yaml": {
+        "pairs": [{"from": "ZZ-AVA", "to": "ZZ-WTR"}],
         "notice": "Private.",
         "signing": {"roles": ["instructor"]},
         "web address": "cards.invalid",

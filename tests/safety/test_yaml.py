@@ -135,7 +135,18 @@ def registered(name: str) -> str:
     return validated(AirframeDefinition, block).registration
 
 
-TAKEN = ["conversions", "Conversions", "assets", "schemas", "CON", "nul", "com1", "LPT9", "aux"]
+TAKEN = [
+    "conversions",
+    "Conversions",
+    "assets",
+    "next",
+    "schemas",
+    "CON",
+    "nul",
+    "com1",
+    "LPT9",
+    "aux",
+]
 
 
 @pytest.mark.parametrize("name", TAKEN)

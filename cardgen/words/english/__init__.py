@@ -6,14 +6,28 @@ from cardgen.words.english import (
     gliding,
     lessons,
     pages,
+    practice,
     reference,
     sheets,
     signing,
     tables,
+    transition,
 )
 from cardgen.words.language import Language
 
-SUBJECTS = (tables, gliding, pages, sheets, signing, reference, findings, lessons, comparing)
+SUBJECTS = (
+    tables,
+    gliding,
+    pages,
+    sheets,
+    signing,
+    reference,
+    findings,
+    lessons,
+    comparing,
+    practice,
+    transition,
+)
 ENGLISH = Language(
     "en", {name: said for subject in SUBJECTS for name, said in subject.WORDINGS.items()}
 )
