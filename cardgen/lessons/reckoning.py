@@ -490,7 +490,7 @@ class _Working:
             )
             working = None
         shown = self.done.values["indicated_airspeed"]
-        if shown is None or math.isnan(found.shown) or math.isnan(found.cas):
+        if shown is None or math.isnan(found.shown + found.cas + cas):
             return
         margin = shown - found.shown
         self._fill("stall_margin", margin)

@@ -230,7 +230,9 @@ class _Making:
         def show() -> Made:
             document = fresh[0] if fresh else from_json(self._text(part, "card.json"), Document)
             text = page.aircraft_page(self._templates, document)
-            return {"index.html": text, **_csvs(document.tables, self._templates)}, None
+            case = page.case_data(self._templates.language, document)
+            csvs = _csvs(document.tables, self._templates)
+            return {"index.html": text, "case.js": case, **csvs}, None
 
         self._shown(name, "card.json", part, "aircraft.html", show)
 

@@ -5,9 +5,10 @@ from typing import Any
 from cardgen.document.record import Document, Head, Index, Reference, School, Shared
 from cardgen.layout.formats import FORMATS
 from cardgen.render.drawings import drawings
+from cardgen.render.reckoning import case_data as case_data
 from cardgen.render.templates import Templates
 
-ASSETS = ("tokens.css", "page.css", "page.js")
+ASSETS = ("tokens.css", "page.css", "page.js", "air.js", "reckon.js", "words.js")
 
 
 def aircraft_page(templates: Templates, document: Document) -> str:

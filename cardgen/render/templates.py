@@ -17,6 +17,7 @@ from cardgen.layout.font import FILES
 from cardgen.render.drawings import swatch
 from cardgen.render.origins import blanks, formulas_of, paper_message
 from cardgen.render.own import picture_of
+from cardgen.render.reckoning import wordings
 from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
 from cardgen.render.tables import breadth, figures_table, narrowed
 from cardgen.words.english import ENGLISH
@@ -77,6 +78,7 @@ class Templates:
             picture=self.picture,
             say=language.say,
             state_of=state_of,
+            wordings=lambda: Markup(wordings(language)),
             speed_units=SPEED_UNITS,
         )
 

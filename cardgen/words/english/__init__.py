@@ -6,13 +6,14 @@ from cardgen.words.english import (
     gliding,
     lessons,
     pages,
+    reckoning,
     reference,
     sheets,
     tables,
 )
 from cardgen.words.language import Language
 
-SUBJECTS = (tables, gliding, pages, sheets, reference, findings, lessons, comparing)
+SUBJECTS = (tables, gliding, pages, sheets, reference, findings, lessons, reckoning, comparing)
 ENGLISH = Language(
     "en", {name: said for subject in SUBJECTS for name, said in subject.WORDINGS.items()}
 )
