@@ -65,9 +65,9 @@ const reckoner = (aircraft) => {
   // As Python's format "g": six significant figures, of two as near the even one.
   const general = (value) => {
     const near = +value.toPrecision(6);
-    const other = +(2 * value - near).toPrecision(6);
-    const tied = other !== near && (near + other) / 2 === value;
-    return String(tied && /[13579]$/.test(near) ? other : near);
+    const digits = value.toPrecision(60).replace(/[-.]|e.*/g, "").replace(/^0+/, "");
+    const tied = /^5(0*)$/.test(digits.slice(6)) && /[02468]/.test(digits[5]);
+    return String(tied ? +(2 * value - near).toPrecision(6) : near);
   };
   const entered = (value, of) => ({ value: kept(value), unit: of, entered: general(value) });
   const known = (value) => (value === undefined || Number.isNaN(value) ? null : value + 0);

@@ -316,7 +316,7 @@ class _Working:
         case = self.case
         shown = case.speed
         if case.known != "ias":
-            shown = self.chain.shown_at_cas(cas, case.flaps, case.static_source)
+            shown = self.chain.shown_at_cas(cas, case.flaps, case.static_source, case.gear)
             if math.isnan(shown) and not math.isnan(cas):
                 self._outside("cas", Quantity(kept(cas), self.manual.speed, decimals=1))
         corrected = self.chain.corrected(shown)

@@ -51,7 +51,8 @@ def drawn(chance: random.Random, card: Document) -> Asked:
         return round(chance.uniform(low, high), chance.choice((0, 0, 1, 6)))
 
     top = 1.1 * max((x for curve in basis.calibration for x in curve.x), default=150.0)
-    level = some(*(float(from_si(metres, units.altitude)) for metres in (-600.0, 9000.0)))
+    ends = (-600.0, 9000.0) if chance.random() < 0.95 else (-6000.0, 21_000.0)
+    level = some(*(float(from_si(metres, units.altitude)) for metres in ends))
     case: dict[str, Any] = {}
     way = chance.choice(("pressure", "pressure", "altimeter", "none"))
     if way == "pressure":

@@ -76,3 +76,17 @@ def test_the_limits_in_force_are_those_of_the_setting_lowest_first():
     found = [(one.speed, math.floor(one.limit.value)) for one in worked.in_force]
     assert found == [("VFE", 120), ("VLE", 140), ("VNE", 203)]
     assert [one.speed for one in worked.in_force if one.is_passed] == ["VFE"]
+
+
+def test_the_table_of_the_gear_is_read_both_ways(make):
+    """IAS 100 is CAS 98 with the gear up and 95 with it down, whichever way it is asked."""
+    tables = [
+        {"gear": gear, "ias": [40, 100, 200], "cas": [40, cas, 200]}
+        for gear, cas in (("up", 98), ("down", 95))
+    ]
+    card = _document(make(calibration=tables))
+    for gear, cas in (("up", 98.0), ("down", 95.0)):
+        there = reckon(card, Case("ias", 100.0, "0", gear=gear)).values
+        back = reckon(card, Case("cas", cas, "0", gear=gear)).values
+        assert there["calibrated_airspeed"] == pytest.approx(cas)
+        assert back["indicated_airspeed"] == pytest.approx(100.0)
