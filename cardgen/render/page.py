@@ -6,9 +6,20 @@ from cardgen.document.record import Document, Head, Index, Reference, School, Sh
 from cardgen.layout.formats import FORMATS
 from cardgen.render.drawings import drawings
 from cardgen.render.reckoning import case_data as case_data
+from cardgen.render.reckoning import usual_case
 from cardgen.render.templates import Templates
 
-ASSETS = ("tokens.css", "page.css", "page.js", "air.js", "reckon.js", "words.js")
+ASSETS = (
+    "tokens.css",
+    "page.css",
+    "panel.css",
+    "page.js",
+    "air.js",
+    "reckon.js",
+    "words.js",
+    "panel.js",
+    "folds.js",
+)
 
 
 def aircraft_page(templates: Templates, document: Document) -> str:
@@ -24,6 +35,7 @@ def aircraft_page(templates: Templates, document: Document) -> str:
         drawings=drawings(templates, document),
         prints=tuple(one.file.removesuffix(".pdf") for one in FORMATS),
         card_address=card_address(document.head),
+        usual=usual_case(document),
     )
 
 

@@ -1,4 +1,4 @@
-"""What a page reckons a case from: the document's curves, limits and weights, beside it as a script.
+"""What a page reckons a case from: the document's curves and limits, beside it as a script.
 
 A browser refuses to fetch from a disk, so each file gives its data a name.
 """
@@ -15,15 +15,24 @@ from cardgen.document.record import Basis, Document
 from cardgen.render import calibration, dial, ladder, tas
 from cardgen.render.axes import Axis
 from cardgen.render.markings import scale_for
+from cardgen.units import convert
 from cardgen.words.english import lessons, reckoning
 from cardgen.words.language import Language
+from cardgen.words.numbers import symbol
 
 _LISTS = ("bounds", "calibration", "stall", "altimeter")  # a row to a line
 _PLAIN = ("flaps", "weights", "bench", "altimeter_bench", "markings")
-_ALSO = ("given-cas", "gear-up", "gear-down", "list-separator", "drawing-white", "drawing-green")
-_ALSO += ("drawing-yellow", "formula-stall-speed", "formula-correction", "formula-true-airspeed")
-_ALSO += ("formula-altimeter-correction", "formula-calibrated-airspeed", "formula-ground-speed")
-_ALSO += ("formula-indicated-from-calibrated", "formula-wind-components")
+_DRAWN = ("white", "green", "yellow")
+_FORMULAS = (  # of the steps
+    *("correction", "altimeter-correction", "calibrated-airspeed", "indicated-from-calibrated"),
+    *("true-airspeed", "wind-components", "ground-speed", "pressure-altitude"),
+    *("density-altitude", "stall-speed"),
+)
+_ALSO = (
+    *("given-cas", "gear-up", "gear-down", "list-separator"),
+    *(f"drawing-{name}" for name in _DRAWN),
+    *(f"formula-{name}" for name in _FORMULAS),
+)
 WORDINGS = sorted({*lessons.WORDINGS, *reckoning.WORDINGS, *_ALSO})
 
 
@@ -47,6 +56,45 @@ def case_data(language: Language, document: Document) -> str:
         members.append(f"{_json(name)}: [\n{rows}\n]" if rows else f"{_json(name)}: []")
     body = ",\n".join(members)
     return f'"use strict";\nconst AIRCRAFT = {{\n{body}\n}};\n'
+
+
+def usual_case(document: Document) -> dict[str, Any]:
+    """Return the case that a panel begins with, and what can be chosen in it."""
+    head, basis = document.head, document.basis
+    feet = head.units.altitude == "ft"
+    middle = sum(basis.levels) / 2 if basis.levels else 5000.0 if feet else 1500.0
+    has = {one.gear for one in (*basis.bounds, *basis.stall, *basis.calibration)}
+    return {
+        "units": head.units,
+        "temperature": symbol(head.units.temperature),
+        "speed": _to(5.0, _middling(document)),
+        "flaps": [(one, one) for one in basis.flaps],
+        "gears": bool(has & {"up", "down"}),
+        "sources": any(one.static_source == "alternate" for one in basis.calibration),
+        "altitude": _to(500.0, middle),
+        "setting": "29.92" if feet else "1013",
+        "weight": f"{basis.weights[0]:g}",
+        "far": next((one.id for one in document.tables if _is_far(one.id)), ""),
+    }
+
+
+def _middling(document: Document) -> float:
+    """Return a speed in the middle of the green arc, or else of the table of clean flight."""
+    markings, head = document.basis.markings, document.head
+    for arc in markings.arcs if markings else ():
+        if arc.name == "green":
+            return (arc.low + arc.high) / 2
+    ends = [(one.x[0] + one.x[-1]) / 2 for one in document.basis.calibration]
+    unit = head.indicator_unit
+    return float(convert(ends[0], head.units.speed, unit)) if ends else 100.0
+
+
+def _to(step: float, value: float) -> str:
+    return f"{step * round(value / step):.0f}"
+
+
+def _is_far(table: str) -> bool:
+    return table.startswith("cruise") or table in ("polar", "glide")
 
 
 def wordings(language: Language) -> str:

@@ -15,7 +15,9 @@ def stalled(card: Document, flaps: str, gear: str, weight: float, bank: float) -
     return reckon(card, Case("ias", 100.0, flaps, gear=gear, weight=weight, bank=bank))
 
 
-@pytest.mark.parametrize("registration", sorted(documents_of(DEMO)))
+@pytest.mark.parametrize(
+    "registration", sorted(path.stem.upper() for path in (DEMO / "fleet").iterdir())
+)
 def test_every_cell_of_the_stall_table_is_what_the_case_is_reckoned_to(registration):
     """The same question put to a table and to a case has one answer."""
     card = documents_of(DEMO)[registration]
