@@ -4,7 +4,7 @@
 
 const folds = () => {
   const narrow = matchMedia("(max-width: 48rem)");
-  const sections = all("section.table[id]:not(#speeds), section.panel");
+  const sections = all("section.table[id]:not(#speeds), section.panel, section.sign");
   const titleOf = (section) => first("h2", section);
   const rest = (section) => [...section.children].filter((one) => one !== titleOf(section) && one.getAttribute("hidden") !== "");
 
@@ -75,6 +75,7 @@ const folds = () => {
     const section = target && target.closest("section.folded");
     if (section) open(section);
   });
+  if (narrow.matches) first(".first").after(first(".tools"));
   narrow.addEventListener("change", arrange);
   addEventListener("hashchange", arrive);
   arrange();

@@ -69,9 +69,9 @@ const panel = () => {
     made.append(...inside.filter(Boolean));
     return made;
   };
-  const airSteps = ({ values }) => {
+  const airSteps = ({ values }, given) => {
     const known = [
-      ["pressure-altitude", values.pressure_altitude, units.altitude, 0, "plain", "pressure-altitude"],
+      ["pressure-altitude", values.pressure_altitude, units.altitude, 0, "plain", given.altimeter && "pressure-altitude"],
       ["density-altitude-name", values.density_altitude, units.altitude, 0, "plain", "density-altitude"],
       ["isa-deviation", values.isa_deviation, units.temperature, 1, "signed", ""],
     ];
@@ -193,7 +193,7 @@ const panel = () => {
       const part = shown === null ? null : Math.min(Math.max((shown - low) / (high - low), 0), 1.03);
       const [begins, sweep] = drawn.dial;
       for (const svg of all("svg.dial")) {
-        mark(svg, part === null ? "" : "M-2.6 0L-2.6 -78L0 -97L2.6 -78L2.6 0L4 30L-4 30Z", `rotate(${(begins + sweep * (part || 0)).toFixed(1)})`);
+        mark(svg, part === null ? "" : "M-3.2 -46L-2.4 -80L0 -97L2.4 -80L3.2 -46Z", `rotate(${(begins + sweep * (part || 0)).toFixed(1)})`);
       }
       const [top, bottom] = drawn.ladder;
       const y = (bottom - (bottom - top) * (part || 0)).toFixed(1);
@@ -254,7 +254,7 @@ const panel = () => {
       arc ? element("p", "arc", arc) : "",
       ...done.notes.map((one) => element("p", "note", said.text(one))),
     );
-    first(".working", box).replaceChildren(...[...done.altimeter, ...airSteps(done), ...done.steps, ...done.stall].map(worked));
+    first(".working", box).replaceChildren(...[...done.altimeter, ...airSteps(done, given), ...done.steps, ...done.stall].map(worked));
     draw(done);
     return speak(spoken(done, given));
   };
