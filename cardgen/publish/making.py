@@ -261,6 +261,9 @@ class _Making:
         for asset in page.ASSETS:
             make = partial(_asset, asset, self._templates)
             self._part("assets", "assets", asset, self._inputs.page(asset), make)
+        for file in page.SERVED:
+            make = partial(_served, file, self._templates, self._school)
+            self._part("pages", "", file, self._inputs.page(file, self._publisher), make)
         schemas = key("schemas", self._inputs.maker.documents)
         self._part("schemas", "schemas", "", schemas, lambda: (_schemas(), None))
         if picture := self._inputs.picture:
@@ -404,6 +407,10 @@ def _page(
 
 def _asset(name: str, templates: Templates) -> Made:
     return {name: templates.render(name)}, None
+
+
+def _served(name: str, templates: Templates, school: School) -> Made:
+    return {name: templates.render(name, school=publisher(school))}, None
 
 
 def _csvs(tables: Sequence[Table], templates: Templates) -> dict[str, str]:

@@ -10,16 +10,10 @@ from cardgen.render.reckoning import usual_case
 from cardgen.render.templates import Templates
 
 ASSETS = (
-    "tokens.css",
-    "page.css",
-    "panel.css",
-    "page.js",
-    "air.js",
-    "reckon.js",
-    "words.js",
-    "panel.js",
-    "folds.js",
+    *("tokens.css", "page.css", "panel.css", "page.js", "offline.js", "air.js", "reckon.js"),
+    *("words.js", "panel.js", "folds.js", "icon.svg"),
 )
+SERVED = ("worker.js", "manifest.webmanifest")  # in the first folder of a site
 
 
 def aircraft_page(templates: Templates, document: Document) -> str:
