@@ -137,7 +137,7 @@ const pickers = () => {
     for (const block of [null, ...blocks]) {
       const button = document.createElement("button");
       button.type = "button";
-      button.textContent = block ? first("tr.block", block).textContent : name;
+      button.textContent = block ? first("tr.block", block).textContent.split(";")[0] : name;
       button.ariaPressed = String(!block);
       button.addEventListener("click", () => choose(button, block));
       group.append(button);

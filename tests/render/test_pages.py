@@ -1,5 +1,6 @@
 """The pages in headless Chromium, from the file system and without a network."""
 
+import gzip
 import io
 import itertools
 import re
@@ -116,9 +117,10 @@ def test_nothing_is_fetched_from_elsewhere(pages):
 
 @pytest.mark.parametrize("name", SOME)
 def test_a_page_is_light(pages, name):
-    assets = {path.name: path.stat().st_size for path in (pages / "assets").iterdir()}
-    assert assets["page.js"] < 18_000
-    assert (pages / name).stat().st_size + sum(assets.values()) < 160_000
+    files = [pages / name, *(pages / "assets").iterdir(), *(pages / name).parent.glob("case.js")]
+    assert (pages / "assets" / "page.js").stat().st_size < 18_000
+    assert sum(path.stat().st_size for path in files) < 300_000
+    assert sum(len(gzip.compress(path.read_bytes())) for path in files) < 80_000
 
 
 def test_one_row_of_a_table_is_one_line(pages):

@@ -1,5 +1,6 @@
 """The panel: the page's script reckons as Python does, and what it shows."""
 
+import itertools
 import json
 import math
 import random
@@ -8,8 +9,6 @@ from collections.abc import Sequence
 
 import pytest
 
-from cardgen.cards.card import make_document
-from tests.conftest import STRESS, documents_of
 from tests.lessons.cases import answer, drawn
 from tests.render.conftest import REGISTRATIONS
 from tests.sampling import SEED, is_long
@@ -19,7 +18,8 @@ pytestmark = pytest.mark.xdist_group("browser")
 REL, ABS = 1e-9, 1e-9  # of a value, and of one that is nothing but the noise of arithmetic
 ASK = """([all, asked]) => {
   const said = language(WORDS);
-  const ways = Object.fromEntries(Object.entries(all).map(([name, data]) => [name, reckoner(data)]));
+  const made = Object.entries(all).map(([name, data]) => [name, reckoner(data)]);
+  const ways = Object.fromEntries(made);
   const step = (one) => [...said.line(one), said.text(one.working), one.formula, one.page];
   return asked.map(([name, given]) => {
     let worked;
@@ -34,7 +34,8 @@ ASK = """([all, asked]) => {
       steps: [...worked.altimeter, ...worked.steps, ...worked.stall].map(step),
       passed: worked.passed.map(said.limitPassed),
       binding: worked.passed.map((one) => one.binding),
-      inForce: worked.inForce.map((one) => [one.speed, said.say('given-cas', { speed: one.limit })]),
+      inForce: worked.inForce.map((one) => [
+        one.speed, said.say('given-cas', { speed: one.limit })]),
       notes: worked.notes.map(said.text),
     };
   });
@@ -52,13 +53,8 @@ def cards(documents):
 
 
 def asked_of(cards, count: int) -> list:
-    chance = random.Random(SEED)
-    return [(name, drawn(chance, cards[name])) for _, name in zip(range(count), _round(cards))]
-
-
-def _round(cards):
-    while True:
-        yield from sorted(cards)
+    chance, names = random.Random(SEED), itertools.cycle(sorted(cards))
+    return [(name, drawn(chance, cards[name])) for name in itertools.islice(names, count)]
 
 
 def test_the_pages_script_reckons_as_python_does(visit, pages, cards, record_property):
