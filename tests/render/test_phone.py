@@ -37,6 +37,7 @@ def swipe(page) -> None:
 def test_from_the_index_vne_is_one_tap_away(small, pages):
     small.goto((pages / "index.html").as_uri())
     small.get_by_role("link", name="ZZ-TUA", exact=True).tap()
+    small.wait_for_url("**/ZZ-TUA/index.html")
     assert bottom(small, "VNE") < HEIGHT - 60
 
 
