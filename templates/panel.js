@@ -166,12 +166,11 @@ const panel = () => {
 
   // -- the drawings
 
-  const SVG = "http://www.w3.org/2000/svg";
   const mark = (svg, d, transform = "") => {
     const old = first(".case", svg);
     if (old) old.remove();
     if (!d) return;
-    const path = document.createElementNS(SVG, "path");
+    const path = document.createElementNS(svg.namespaceURI, "path");
     path.setAttribute("class", "case");
     path.setAttribute("d", d);
     if (transform) path.setAttribute("transform", transform);

@@ -35,7 +35,7 @@ from cardgen.render.page import aircraft_page, fleet_page
 from cardgen.render.sentences import anchor
 from cardgen.render.templates import Templates
 from cardgen.words.english import ENGLISH
-from tests.render.conftest import FEW, REGISTRATIONS, fresh, sized
+from tests.render.conftest import FEW, REGISTRATIONS, fresh, sized, unfold
 from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("browser")
@@ -407,6 +407,7 @@ def test_the_fleets_page_names_the_cards_that_are_not_signed(documents):
 
 def test_headings_stay_in_sight_where_a_wide_table_scrolls(phone, pages):
     phone.goto(url(pages, "ZZ-DUA/index.html"))
+    unfold(phone)
     frame = phone.locator("#true-airspeed .frame")
     phone.wait_for_selector("#true-airspeed .frame.scrolls")
     frame.scroll_into_view_if_needed()
@@ -420,6 +421,7 @@ def test_headings_stay_in_sight_where_a_wide_table_scrolls(phone, pages):
 
 def test_a_table_that_is_cut_fades_and_says_how_many_rows_are_below(phone, pages):
     phone.goto(url(pages, "ZZ-DUA/index.html"))
+    unfold(phone)
     frame = phone.locator("#true-airspeed .frame")
     phone.wait_for_selector("#true-airspeed .frame.cut")
     rows = phone.locator("#true-airspeed-table tbody tr:not(.block)")
@@ -451,6 +453,7 @@ def test_a_table_that_is_cut_fades_and_says_how_many_rows_are_below(phone, pages
 
 def test_no_other_table_is_cut(phone, pages):
     phone.goto(url(pages, "ZZ-DUA/index.html"))
+    unfold(phone)
     phone.wait_for_selector(".frame.scrolls")
     for frame in phone.locator(".frame").all():
         whole, seen, cut = frame.evaluate(
