@@ -2,13 +2,13 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.calibrated import Calibrated
 from cardgen.airframe.limits import limit_at
-from cardgen.airframe.stalling import StallSpeed
 from cardgen.cards.air import grid_of, levels
 from cardgen.cards.indicated import shown_as_entered
 from cardgen.cards.polar import polar_curves
@@ -53,9 +53,7 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
         ),
         calibration=tuple(map(_curve, aircraft.calibrations)),
         bench=_card(bench) if bench else None,
-        stall=tuple(
-            _stall(speed) for speed in aircraft.stall_speeds if not math.isnan(speed.calibrated)
-        ),
+        stall=tuple(_stalls(aircraft)),
         markings=markings_of(aircraft),
         errors=tuple(
             curve
@@ -117,9 +115,28 @@ def _plain(figure: Figure | None) -> float | None:
     return None if figure is None else float(figure)
 
 
-def _stall(speed: StallSpeed) -> Bound:
-    cas, at = kept(speed.calibrated), (speed.flaps, speed.gear, float(speed.weight))
-    return Bound("VS", "minimum", "cas", cas, cas, *at)
+def _stalls(aircraft: Aircraft) -> Iterator[Bound]:
+    """Yield the manual's stall speeds: without bank, then those in a bank."""
+    for one in aircraft.stall_speeds:
+        yield _stall(one.ias, one.calibrated, one.flaps, one.gear, one.weight)
+    stall = aircraft.definition.stall
+    for row in stall.rows if stall else ():
+        for n, bank in enumerate(stall.bank if stall else ()):
+            if bank:
+                ias, cas = (figures[n] if figures else None for figures in (row.ias, row.cas))
+                flaps, gear = row.flaps or aircraft.flaps[0], row.gear or ""
+                known = math.nan if cas is None else float(cas)
+                if cas is None and ias is not None:
+                    known = float(aircraft.cas_from_ias(float(ias), flaps, gear=gear))
+                assert stall is not None
+                at = _stall(ias, known, flaps, gear, stall.weight_of(row))
+                yield replace(at, bank=float(bank))
+
+
+def _stall(ias: Figure | None, cas: float, flaps: str, gear: str, weight: Figure) -> Bound:
+    known = None if math.isnan(cas) else kept(cas)
+    quantity, value = ("cas", known or 0.0) if ias is None else ("ias", kept(float(ias)))
+    return Bound("VS", "minimum", quantity, value, known, flaps, gear, float(weight))
 
 
 def _curve(table: Calibrated) -> Curve:

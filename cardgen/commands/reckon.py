@@ -52,6 +52,10 @@ def add_options(command: argparse.ArgumentParser) -> None:
         "--wind", metavar="FROM/SPEED", help="such as 240/18, in knots, or 240/20mph; with --course"
     )
     command.add_argument("--course", type=direction, metavar="DEGREES")
+    command.add_argument("--weight", type=number, help="in the manual's unit: for the stall")
+    command.add_argument(
+        "--bank", type=number, default=0.0, metavar="DEGREES", help="for the stall"
+    )
     command.add_argument("--json", action="store_true", help="print unrounded values as JSON")
     add_definitions(command, option=True)
     command.set_defaults(run=run)
@@ -81,7 +85,7 @@ def _as_json(head: Head, mark: str, worked: Reckoning) -> dict[str, object]:
             "page": one.page,
             "working": ENGLISH.text(one.working),
         }
-        for one in (*worked.altimeter, *worked.steps)
+        for one in (*worked.altimeter, *worked.steps, *worked.stall)
     ]
     limits = [
         {
@@ -128,7 +132,20 @@ def _case(options: argparse.Namespace, aircraft: Aircraft) -> Case:
         options.gear or "",
         _altimeter(options),
         options.isa,
+        _weight(options, aircraft),
+        options.bank,
     )
+
+
+def _weight(options: argparse.Namespace, aircraft: Aircraft) -> float | None:
+    """Return a weight to stall at; in a bank that of the maximum, where none is said."""
+    if not 0 <= options.bank <= 80:
+        raise MisuseError(f"--bank {options.bank:g}: expected from 0 to 80 degrees")
+    if options.weight is None:
+        return float(aircraft.maximum_weight) if options.bank else None
+    if options.weight <= 0:
+        raise MisuseError(f"--weight {options.weight:g}: expected more than 0")
+    return float(options.weight)
 
 
 def _altimeter(options: argparse.Namespace) -> Altimeter | None:
@@ -188,7 +205,8 @@ def _wind(text: str) -> tuple[float, float]:
 
 def _print_steps(head: Head, worked: Reckoning) -> None:
     print(f"{head.registration}, {head.type}")
-    for one in (*worked.altimeter, *_air_steps(head, worked), *worked.steps):
+    air = _air_steps(head, worked)
+    for one in (*worked.altimeter, *air, *worked.steps, *worked.stall):
         _print_line(line(ENGLISH, one))
         if one.working:
             print(f"  {'':<26} {ENGLISH.say(one.working)}")

@@ -497,6 +497,8 @@ class Bound:
         Whether the manual says to interpolate between its rows of altitude.
     less_per_altitude : float
         How much less it is for each unit of altitude above its own.
+    bank : float
+        deg; of a stall speed.
     """
 
     speed: str
@@ -511,6 +513,7 @@ class Bound:
     from_altitude: float | None = None
     interpolate: bool = False
     less_per_altitude: float = 0.0
+    bank: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -626,7 +629,8 @@ class Basis:
     bench : Curve, optional
         What the indicator shows to what it should show, in its own unit.
     stall : tuple of Bound
-        The stall speeds in CAS, without bank, that others are computed from.
+        The manual's stall speeds, those of its own table last; others are
+        computed from those in CAS without bank.
     markings : Markings, optional
     errors : tuple of ErrorCurve
         In the indicator's unit.

@@ -48,7 +48,7 @@ class Flying:
 
 @dataclass(frozen=True)
 class Passed:
-    """A limit that a case passes.
+    """A limit that a case passes, or that is in force in it.
 
     Attributes
     ----------
@@ -61,6 +61,7 @@ class Passed:
     bound : Bound
     as_cas : bool
         Whether the limit is in CAS.
+    is_passed : bool
     """
 
     speed: str
@@ -68,14 +69,21 @@ class Passed:
     binding: bool
     bound: Bound
     as_cas: bool = False
+    is_passed: bool = True
 
 
 def passed(chain: Chain, flying: Flying) -> list[Passed]:
     """Return the limits that a case passes, those in force first."""
     found = [*_in_force(chain, flying), *_in_words(chain, flying)]
-    beyond = [_passed(chain, flying, *one) for one in found]
-    known = [one for one in beyond if one is not None]
-    return sorted(known, key=lambda one: not one.binding)
+    known = [_limit(chain, flying, *one) for one in found]
+    return sorted((one for one in known if one.is_passed), key=lambda one: not one.binding)
+
+
+def in_force(chain: Chain, flying: Flying) -> list[Passed]:
+    """Return the limits in force in a case that are known in it, the lowest first."""
+    known = [_limit(chain, flying, *one) for one in _in_force(chain, flying)]
+    known = [one for one in known if not math.isnan(one.limit.value)]
+    return sorted(known, key=lambda one: one.limit.value)
 
 
 def _in_force(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool]]:
@@ -204,17 +212,16 @@ def _cas(chain: Chain, bound: Bound, flying: Flying) -> float:
     return float(from_si(cas, units.speed))
 
 
-def _passed(chain: Chain, flying: Flying, bound: Bound, cas: float, binding: bool) -> Passed | None:
-    """Return a limit, if the case is above it as the cards print it."""
+def _limit(chain: Chain, flying: Flying, bound: Bound, cas: float, binding: bool) -> Passed:
+    """Return a limit as the cards print it, and whether the case is above that."""
     head = chain.document.head
     most, is_now, unit = _shown(chain, bound, cas, flying), flying.shown, head.indicator_unit
     as_cas = math.isnan(most) or math.isnan(is_now)
     if as_cas:
         most, is_now, unit = cas, flying.cas, head.units.speed
-    if not is_now > most + _NOISE:  # nor where either is not known
-        return None
+    is_passed = is_now > most + _NOISE  # not where either is not known
     limit = Quantity(kept(most), unit, sense="maximum")
-    return Passed(bound.speed, limit, binding, bound, as_cas)
+    return Passed(bound.speed, limit, binding, bound, as_cas, is_passed)
 
 
 def _shown(chain: Chain, bound: Bound, cas: float, flying: Flying) -> float:

@@ -14,7 +14,8 @@ from cardgen.document.record import Curve, Document, Message, Quantity, Unit, Va
 from cardgen.document.rounding import kept
 from cardgen.lessons.altimeter import Altimeter, Altitude, altitude_of
 from cardgen.lessons.curves import NORMAL, Chain, read, rows_of
-from cardgen.lessons.limits import Flying, Passed, above_the_last_row, passed
+from cardgen.lessons.limits import Flying, Passed, above_the_last_row, in_force, passed
+from cardgen.lessons.stalling import Stall, stall_of
 from cardgen.units import convert, convert_difference, from_si, to_si
 
 Known = Literal["ias", "cas", "tas"]
@@ -46,6 +47,9 @@ class Case:
         What it shows, from which pressure altitude is found, instead of that.
     isa : float, optional
         Difference from the standard temperature, instead of `oat`.
+    weight : float, optional
+        In the manual's unit, for the stall.
+    bank : float
     """
 
     known: Known
@@ -59,6 +63,8 @@ class Case:
     gear: str = ""
     altimeter: Altimeter | None = None
     isa: float | None = None
+    weight: float | None = None
+    bank: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -100,6 +106,8 @@ class Reckoning:
     steps: list[Step] = field(default_factory=list)
     notes: list[Message] = field(default_factory=list)
     passed: list[Passed] = field(default_factory=list)
+    in_force: list[Passed] = field(default_factory=list)
+    stall: list[Step] = field(default_factory=list)
     altimeter: list[Step] = field(default_factory=list)
 
 
@@ -117,6 +125,10 @@ RESULTS = (
     "crosswind",
     "heading",
     "ground_speed",
+    "load_factor",
+    "stall_speed",
+    "stall_calibrated",
+    "stall_margin",
 )
 _GIVEN, _TO_FLY = Message("step-given"), Message("step-to-fly")
 _COMPONENTS = "wind-components"
@@ -160,6 +172,7 @@ def reckon(document: Document, case: Case) -> Reckoning:
     work.true(cas)
     work.ground()
     work.limits(cas)
+    work.stall(cas)
     return done
 
 
@@ -303,7 +316,7 @@ class _Working:
         case = self.case
         shown = case.speed
         if case.known != "ias":
-            shown = self.chain.shown_at_cas(cas, case.flaps, case.static_source)
+            shown = self.chain.shown_at_cas(cas, case.flaps, case.static_source, case.gear)
             if math.isnan(shown) and not math.isnan(cas):
                 self._outside("cas", Quantity(kept(cas), self.manual.speed, decimals=1))
         corrected = self.chain.corrected(shown)
@@ -444,11 +457,61 @@ class _Working:
             self.case.static_source,
         )
         self.done.passed += passed(self.chain, flying)
+        self.done.in_force += in_force(self.chain, flying)
         last = above_the_last_row(self.chain, self.case.pressure_altitude)
         if last is not None:
             altitude = _entered(last.altitude or 0.0, self.manual.altitude)
             values: dict[str, Value] = {"speed": last.speed, "altitude": altitude}
             self.done.notes.append(Message("note-above-the-last-row", values))
+
+    def stall(self, cas: float) -> None:
+        """Fill in the stall at the weight and bank, and how far it is."""
+        case = self.case
+        if case.weight is None:
+            return
+        at = case.flaps, case.gear, case.weight, case.bank
+        found = stall_of(self.chain, *at, case.static_source)
+        self._fill("load_factor", found.load)
+        self._fill("stall_speed", found.shown)
+        self._fill("stall_calibrated", found.cas)
+        weight, bank = _entered(case.weight, self.manual.weight), _entered(case.bank, "deg")
+        values: dict[str, Value] = {"weight": weight, "bank": bank, "flaps": case.flaps}
+        reason = Message("step-stall-given" if found.given else "step-stall-at", values)
+        working = None if found.given else self._stall_working(found, case.weight)
+        for name, value, unit in (
+            ("stall", found.shown, self.unit),
+            ("stall-cas", found.cas, self.manual.speed),
+        ):
+            known = None if math.isnan(value) else Quantity(kept(value), unit, sense="minimum")
+            by = "" if found.given else "stall-speed"
+            first = name == "stall"
+            self.done.stall.append(
+                Step(name, known, reason if first else None, formula=by, working=working)
+            )
+            working = None
+        shown = self.done.values["indicated_airspeed"]
+        if shown is None or math.isnan(found.shown + found.cas + cas):
+            return
+        margin = shown - found.shown
+        self._fill("stall_margin", margin)
+        times = Quantity(kept(cas / found.cas), decimals=2, sense="maximum")
+        left = Quantity(kept(margin), self.unit, sense="maximum")
+        self.done.stall.append(
+            Step("stall-margin", left, Message("step-stall-times", {"times": times}), "signed")
+        )
+
+    def _stall_working(self, found: Stall, weight: float) -> Message | None:
+        """Return the arithmetic of a stall speed."""
+        if found.known is None:
+            return None
+        values: dict[str, Value] = {
+            "vs": _entered(found.known.cas or 0.0, ""),
+            "weight": _entered(weight, ""),
+            "known": _entered(found.known.weight or 0.0, ""),
+            "load": Quantity(kept(found.load), decimals=3),
+            "cas": Quantity(kept(found.cas), self.manual.speed, decimals=1),
+        }
+        return Message("step-stall-working", values)
 
     def _fill(self, name: str, value: float) -> None:
         self.done.values[name] = None if math.isnan(value) else value + 0.0

@@ -276,7 +276,9 @@ class _Making:
         def show() -> Made:
             document = fresh[0] if fresh else from_json(self._text(part, "card.json"), Document)
             text = page.aircraft_page(self._templates, document)
-            return {"index.html": text, **_csvs(document.tables, self._templates)}, None
+            case = page.case_data(self._templates.language, document)
+            csvs = _csvs(document.tables, self._templates)
+            return {"index.html": text, "case.js": case, **csvs}, None
 
         self._shown(name, "card.json", part, "aircraft.html", show)
 
@@ -340,6 +342,9 @@ class _Making:
         for asset in page.ASSETS:
             make = partial(_asset, asset, self._templates)
             self._part("assets", "assets", asset, self._inputs.page(asset), make)
+        for file in page.SERVED:
+            make = partial(_served, file, self._templates, self._school)
+            self._part("pages", "", file, self._inputs.page(file, self._publisher), make)
         schemas = key("schemas", self._inputs.maker.documents)
         self._part("schemas", "schemas", "", schemas, lambda: (_schemas(), None))
         if picture := self._inputs.picture:
@@ -521,6 +526,10 @@ def _page(
 
 def _asset(name: str, templates: Templates) -> Made:
     return {name: templates.render(name)}, None
+
+
+def _served(name: str, templates: Templates, school: School) -> Made:
+    return {name: templates.render(name, school=publisher(school))}, None
 
 
 def _csvs(tables: Sequence[Table], templates: Templates) -> dict[str, str]:

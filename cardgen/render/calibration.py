@@ -24,10 +24,9 @@ def draw_calibration(language: Language, document: Document) -> Drawing | None:
 
     None where the indicator's bench card reaches none of the manual's tables.
     """
-    curves = [curve for curve in document.basis.errors if len(curve.shown) > 1]
+    curves, names = _named(language, document)
     if not curves:
         return None
-    names = [_name(language, curve, document.basis.flaps) for curve in curves]
     places, rows = _places(names)
     x, y = _axes(curves, rows)
     unit = Unit(document.head.indicator_unit)
@@ -52,6 +51,17 @@ def draw_calibration(language: Language, document: Document) -> Drawing | None:
     return Drawing(
         "chart calibration", (0.0, 0.0, WIDTH, HEIGHT), tuple(parts), listed(language, said)
     )
+
+
+def axes_of(language: Language, document: Document) -> tuple[Axis, Axis] | None:
+    """Return where the chart has an indication and its error; None where there is none."""
+    curves, names = _named(language, document)
+    return _axes(curves, _places(names)[1]) if curves else None
+
+
+def _named(language: Language, document: Document) -> tuple[list[ErrorCurve], list[str]]:
+    curves = [curve for curve in document.basis.errors if len(curve.shown) > 1]
+    return curves, [_name(language, curve, document.basis.flaps) for curve in curves]
 
 
 def _axes(curves: Sequence[ErrorCurve], rows: int) -> tuple[Axis, Axis]:

@@ -10,7 +10,7 @@ from cardgen.render.shapes import Drawing, Part, Shape, Words, line, polygon, sh
 from cardgen.words.language import Language
 
 WIDTH, HEIGHT = LADDER
-_TOP, _BOTTOM = 26.0, 632.0  # of the scale; the unit stands above it
+ENDS = _TOP, _BOTTOM = 26.0, 632.0  # of the scale; the unit stands above it
 _RIM, _NUMBERS, _LEAD, _NAMES = 37.5, 28.0, 79.0, 80.5  # from the left
 BANDS = {"green": (39.0, 56.0), "yellow": (39.0, 56.0), "white": (58.0, 75.0)}
 _NARROW = (64.0, 69.0)  # the white band beyond full flaps

@@ -6,9 +6,15 @@ from cardgen.document.record import Document, Head, Index, Pair, Reference, Scho
 from cardgen.document.transition import Transition
 from cardgen.layout.formats import FORMATS
 from cardgen.render.drawings import drawings
+from cardgen.render.reckoning import case_data as case_data
+from cardgen.render.reckoning import usual_case
 from cardgen.render.templates import Templates
 
-ASSETS = ("tokens.css", "page.css", "page.js")
+ASSETS = (
+    *("tokens.css", "page.css", "panel.css", "page.js", "offline.js", "air.js", "reckon.js"),
+    *("words.js", "panel.js", "folds.js", "icon.svg"),
+)
+SERVED = ("worker.js", "manifest.webmanifest")  # in the first folder of a site
 
 
 def aircraft_page(templates: Templates, document: Document) -> str:
@@ -24,6 +30,7 @@ def aircraft_page(templates: Templates, document: Document) -> str:
         drawings=drawings(templates, document),
         prints=tuple(one.file.removesuffix(".pdf") for one in FORMATS),
         card_address=card_address(document.head),
+        usual=usual_case(document),
     )
 
 

@@ -26,10 +26,10 @@ def draw_tas(language: Language, document: Document) -> Drawing | None:
     """
     lines, head = document.basis.tas, document.head
     standard = [one for one in lines if one.deviation == 0]
-    if not any(len(one.tas) > 1 for one in standard):
+    axes = axes_of(document)
+    if axes is None:
         return None
-    x = axis(*_ends(tas for one in lines for tas in one.tas), _LEFT, _RIGHT, 9)
-    y = axis(*_ends(document.basis.levels), _BOTTOM, _TOP, 8)
+    x, y = axes
     unit, altitude = Unit(head.indicator_unit), Unit(head.units.altitude)
     titles = (
         language.say("drawing-tas", unit=unit),
@@ -55,6 +55,15 @@ def draw_tas(language: Language, document: Document) -> Drawing | None:
     said = [Message("drawing-tas-described", {"unit": unit})]
     said += [_spoken(one, head.units.altitude) for one in standard if one.tas]
     return Drawing("chart tas", (0.0, 0.0, WIDTH, HEIGHT), tuple(parts), listed(language, said))
+
+
+def axes_of(document: Document) -> tuple[Axis, Axis] | None:
+    """Return where the chart has a TAS and an altitude; None where there is none."""
+    lines, levels = document.basis.tas, document.basis.levels
+    if not any(len(one.tas) > 1 for one in lines if one.deviation == 0):
+        return None
+    x = axis(*_ends(tas for one in lines for tas in one.tas), _LEFT, _RIGHT, 9)
+    return x, axis(*_ends(levels), _BOTTOM, _TOP, 8)
 
 
 def _ends(values: Iterable[float]) -> tuple[float, float]:

@@ -19,6 +19,7 @@ from cardgen.layout.font import FILES
 from cardgen.render.drawings import swatch
 from cardgen.render.origins import blanks, formulas_of, paper_message
 from cardgen.render.own import fault_of, picture_of
+from cardgen.render.reckoning import wordings
 from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
 from cardgen.render.tables import breadth, changed_in, figures_table, narrowed
 from cardgen.words.english import ENGLISH
@@ -94,6 +95,7 @@ class Templates:
             subjects=partial(subjects, language),
             valid_to=valid_to,
             VALID=VALID,
+            wordings=lambda: Markup(wordings(language)),
             speed_units=SPEED_UNITS,
         )
 

@@ -96,6 +96,12 @@ def sized(page: Page, width: int) -> None:
     page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
 
 
+def unfold(page: Page) -> None:
+    """Open all folds of a narrow page."""
+    page.evaluate("document.querySelectorAll('.folded button.fold').forEach((one) => one.click())")
+    assert page.locator("section.folded").count() == 0
+
+
 @pytest.fixture
 def context(browser: Browser) -> Iterator[BrowserContext]:
     """A new visitor on a desk's screen."""

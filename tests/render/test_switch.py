@@ -18,7 +18,7 @@ from cardgen.units import convert
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Segment
 from cardgen.words.numbers import grouped, number, symbol
-from tests.render.conftest import REGISTRATIONS
+from tests.render.conftest import REGISTRATIONS, unfold
 from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("browser switch")
@@ -274,6 +274,7 @@ def test_a_range_and_a_large_speed_convert_whole(desk, pages, documents, tmp_pat
 def test_no_page_is_wider_than_a_phone_in_any_unit(phone, pages):
     for registration in ("ZZ-DUA", "ZZ-WTR"):
         phone.goto((pages / registration / "index.html").as_uri())
+        unfold(phone)
         for to in SPEED_UNITS:
             switch(phone, to)
             assert phone.evaluate("document.documentElement.scrollWidth") == 360, (registration, to)

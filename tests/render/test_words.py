@@ -3,7 +3,7 @@
 import json
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import fields, is_dataclass
 from html.parser import HTMLParser
 from pathlib import Path
@@ -157,6 +157,7 @@ def elsewhere(documents, shared, index, reference, onward, tmp_path_factory) -> 
     templates = Templates(language=MADE_UP)
     made = {
         **{f"{name}/index.html": page.aircraft_page(templates, documents[name]) for name in SOME},
+        **{f"{name}/case.js": page.case_data(MADE_UP, documents[name]) for name in SOME},
         "index.html": page.fleet_page(templates, index),
         "conversions/index.html": page.conversions_page(templates, shared),
         "formulas.html": page.formulas_page(templates, reference),
@@ -174,7 +175,7 @@ def elsewhere(documents, shared, index, reference, onward, tmp_path_factory) -> 
 class Said(HTMLParser):
     """What a page says, to the eye, to the ear, and by its script."""
 
-    SPOKEN = ("aria-label", "alt", "title", "content", "data-back", "data-none")
+    SPOKEN = ("aria-label", "alt", "title", "content", "data-back", "data-none", "data-all")
     WRITTEN = (
         "figures",
         "n",
@@ -345,13 +346,37 @@ def test_what_the_script_says_is_put_into_words_too(desk, elsewhere):
     assert status.inner_text().startswith("⟦None")
 
 
+def blanked(said: Iterable[str]) -> list[str]:
+    """Return wordings without the names of their blanks."""
+    return [re.sub(r"\{\w+(:\w+)?\}", "", one) for one in said]
+
+
+def test_a_case_is_put_into_words_too(desk, elsewhere, documents):
+    card = documents["ZZ-DUA"]
+    allowed = {word for said in entered(card) for word in unmarked(said)} | symbols()
+    allowed |= {word for one in card.basis.calibration for word in unmarked(one.page)}
+    for case in ("known=ias&speed=180&bank=30", "known=cas&speed=90", "known=ias&speed=9"):
+        desk.goto((elsewhere / "ZZ-DUA" / "index.html").as_uri() + f"#reckon?{case}")
+        desk.reload()
+        desk.wait_for_function("document.querySelector('.spoken').textContent")
+        for part in (".way", ".told", ".spoken", ".working"):
+            said = desk.locator(f"#reckon {part}").inner_text()
+            assert "⟦" in said
+            assert unmarked(said) - allowed == set(), (part, said)
+
+
 def test_the_script_and_the_sheets_of_style_hold_no_words(elsewhere, pages):
     for name in page.ASSETS:
         own, other = ((site / "assets" / name).read_text() for site in (pages, elsewhere))
+        if name == "words.js":  # which holds nothing else
+            said = json.loads(other.partition("const WORDS = ")[2].rstrip(";\n"))
+            assert set().union(*map(unmarked, blanked(said.values()))) == set()
+            continue
         if name == "page.css":
             own, other = (re.sub(r"content: \"[^\"]*\"", "", one) for one in (own, other))
         assert own == other
-    script = (pages / "assets" / "page.js").read_text()
+    scripts = [name for name in page.ASSETS if name.endswith(".js") and name != "words.js"]
+    script = "".join((pages / "assets" / name).read_text() for name in scripts)
     told = re.findall(r'"([^"\n]*)"|`([^`\n]*)`', re.sub(r"//.*", "", script))
     assert len(told) > 50
     capital = {one for pair in told for one in pair if re.match(r"\W*[A-Z][a-z]+\b", one)}

@@ -22,6 +22,13 @@ WORDINGS: dict[str, str] = {
     "step-working": (
         "{x1} is {y1} and {x2} is {y2}: {y1} + ({x} − {x1}) ÷ ({x2} − {x1}) × ({y2} − {y1}) = {y}"
     ),
+    "step-stall": "Stall, IAS",
+    "step-stall-cas": "Stall, CAS",
+    "step-stall-margin": "Above the stall",
+    "step-stall-at": "flaps {flaps}, {weight}, bank {bank}",
+    "step-stall-given": "flaps {flaps}, {weight}, bank {bank}, as the manual gives it",
+    "step-stall-times": "{times} times the stall speed in CAS",
+    "step-stall-working": "{vs} × √({weight} ÷ {known}) × √{load} = {cas}",
     "passed-VNE": "Above VNE, {limit}: never to be exceeded.",
     "passed-VMO": "Above VMO, {limit}: not to be exceeded on purpose.",
     "passed-MMO": "Above MMO, here {limit}: not to be exceeded on purpose.",

@@ -1,0 +1,86 @@
+"""The panel: the page's script reckons as Python does, and what it shows."""
+
+import itertools
+import json
+import math
+import random
+import re
+from collections.abc import Sequence
+
+import pytest
+
+from tests.lessons.cases import answer, drawn
+from tests.render.conftest import REGISTRATIONS
+from tests.sampling import SEED, is_long
+
+pytestmark = pytest.mark.xdist_group("browser")
+
+REL, ABS = 1e-9, 1e-9  # of a value, and of one that is nothing but the noise of arithmetic
+ASK = """([all, asked]) => {
+  const said = language(WORDS);
+  const made = Object.entries(all).map(([name, data]) => [name, reckoner(data)]);
+  const ways = Object.fromEntries(made);
+  const step = (one) => [...said.line(one), said.text(one.working), one.formula, one.page];
+  return asked.map(([name, given]) => {
+    let worked;
+    try {
+      worked = ways[name](given);
+    } catch (error) {
+      if (error instanceof air.OutOfBounds) return null;
+      throw error;
+    }
+    return {
+      values: worked.values,
+      steps: [...worked.altimeter, ...worked.steps, ...worked.stall].map(step),
+      passed: worked.passed.map(said.limitPassed),
+      binding: worked.passed.map((one) => one.binding),
+      inForce: worked.inForce.map((one) => [
+        one.speed, said.say('given-cas', { speed: one.limit })]),
+      notes: worked.notes.map(said.text),
+    };
+  });
+}"""
+
+
+def data_of(text: str) -> dict:
+    """Return what a page's script of data names, which is JSON."""
+    return json.loads(re.fullmatch(r'"use strict";\nconst AIRCRAFT = (\{.*\});\n', text, re.S)[1])
+
+
+@pytest.fixture(scope="module")
+def cards(documents):
+    return documents
+
+
+def asked_of(cards, count: int) -> list:
+    chance, names = random.Random(SEED), itertools.cycle(sorted(cards))
+    return [(name, drawn(chance, cards[name])) for name in itertools.islice(names, count)]
+
+
+def test_the_pages_script_reckons_as_python_does(visit, pages, cards, record_property):
+    """Values to a part in a thousand million, and every printed figure and sentence the same."""
+    count = 5000 if is_long() else 200
+    record_property("sampled", ("cases reckoned in the browser", count, 5000))
+    asked = asked_of(cards, count)
+    data = {name: data_of((pages / name / "case.js").read_text("utf-8")) for name in cards}
+    page = visit(f"{REGISTRATIONS[0]}/index.html").page
+    told = page.evaluate(ASK, [data, [[name, one.plain] for name, one in asked]])
+    refused = 0
+    for (name, one), found in zip(asked, told, strict=True):
+        wanted = answer(cards[name], one.case)
+        if wanted is None or found is None:
+            assert wanted is found, (name, one.case)
+            refused += 1
+            continue
+        for value, expected in wanted.pop("values").items():
+            hold(found["values"][value], expected, (name, value, one.case))
+        del found["values"]
+        assert found == wanted, (name, one.case)
+    assert 0 < refused < count / 10
+
+
+def hold(found: float | None, wanted: float | None, of: Sequence) -> None:
+    if found is None or wanted is None:
+        assert found is wanted, of
+    else:
+        assert math.isclose(found, wanted, rel_tol=REL, abs_tol=ABS), (*of, found, wanted)
