@@ -14,7 +14,7 @@ import pytest
 
 from cardgen.cli import main
 from cardgen.publish import place, workshop
-from cardgen.publish.exchange import can_exchange
+from cardgen.publish.exchange import can_exchange, exchange
 from cardgen.publish.manifest import MARK, PDF_MARK, owned_in
 from cardgen.publish.moving import MixedError
 from cardgen.publish.place import PlaceError, mixed, placing
@@ -240,6 +240,20 @@ def test_in_a_folder_that_may_not_be_written_to_files_are_renamed_in(tmp_path_fa
         assert tree(out) == whole(files)
         assert real(out) == before
     assert left(top) == []
+
+
+def test_what_somebody_puts_there_at_the_last_moment_stays_too(tmp_path, monkeypatch):
+    out = tmp_path / "site"
+    put(out, OLD)
+
+    def late(new: Path, old: Path) -> None:
+        (out / "own").mkdir()
+        (out / "own/late").write_text("ours")
+        exchange(new, old)
+
+    monkeypatch.setattr("cardgen.publish.moving.exchange", late)
+    put(out, NEW)
+    assert tree(out) == {**whole(NEW), "own/late": b"ours"}
 
 
 # -- whose a folder is --------------------------------------------------------------------------
