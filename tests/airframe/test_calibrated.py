@@ -218,22 +218,27 @@ def test_computed_points_have_six_decimals(make):
 
 
 def test_a_stall_speed_is_that_of_the_gear_asked_for_or_else_of_the_usual_one(make):
-    """A row of the stall table goes through the table of its gear: 50 kt IAS are 56 with it down.
-
-    With flaps up the gear usually is: where nothing is asked that comes first, with flaps down
+    """With flaps up the gear usually is: where nothing is asked that comes first, with flaps down
     the other; where there is one only, that.
     """
     rows = [
-        {"flaps": 0, "gear": "down", "ias": [50]},
-        {"flaps": 0, "gear": "up", "ias": [52]},
+        {"flaps": 0, "gear": "down", "cas": [56]},
+        {"flaps": 0, "gear": "up", "cas": [55]},
         {"flaps": 40, "gear": "up", "cas": [48]},
         {"flaps": 40, "gear": "down", "cas": [47]},
         {"flaps": 20, "gear": "down", "cas": [51]},
     ]
     stall = {"weight": 2000, "bank": [0], "rows": rows}
-    plain = make({"VS0": None, "VS1": None}, calibration=[UP, DOWN, FORTY], stall=stall)
+    plain = make({"VS0": None, "VS1": None}, stall=stall)
     assert plain.stall_cas("0", 2000, 0.0, "down") == 56.0
-    assert plain.stall_cas("0", 2000, 0.0) == pytest.approx(54 + 2 * 46 / 50)
+    assert plain.stall_cas("0", 2000, 0.0) == 55.0
     assert plain.stall_cas("40", 2000, 0.0) == plain.stall_anchor("40", 2000).cas == 47.0
     assert plain.stall_cas("20", 2000, 0.0) == plain.stall_anchor("20", 2000).cas == 51.0
     assert math.isnan(plain.stall_cas("20", 2000, 0.0, "up"))
+
+
+def test_a_row_of_the_stall_table_goes_through_the_table_of_its_gear(make):
+    """50 kt IAS are 56 kt CAS with the gear down, 54 with it up. VS1 is of either, and is 54."""
+    stall = {"weight": 2000, "bank": [0], "rows": [{"gear": "down", "ias": [50]}]}
+    plain = make(calibration=[UP, DOWN, FORTY], stall=stall)
+    assert plain.stall_cas("0", 2000, 0.0, "down") == 56.0
