@@ -431,8 +431,17 @@ const finder = () => {
   find();
 };
 
+// -- signatures that have lapsed, by this device's day
+
+const lapsed = () => {
+  const now = new Date();
+  const today = new Date(now - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+  for (const one of all("[data-to]")) one.textContent = today > one.dataset.to ? one.dataset.said : "";
+};
+
 document.addEventListener("DOMContentLoaded", () => {
   themes();
+  lapsed();
   frames();
   if (document.getElementById("origin")) origins();
   if (box()) units();
