@@ -25,7 +25,7 @@ from cardgen.render.tables import breadth, changed_in, figures_table, narrowed
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
-from cardgen.words.signing import signer, signers, subjects
+from cardgen.words.signing import fewer, signer, signers, subjects
 
 
 class Templates:
@@ -76,6 +76,7 @@ class Templates:
             breadth=partial(breadth, language),
             factors=factors,
             figure=language.figure,
+            fewer=partial(fewer, language),
             figures=self._figures,
             fonts=FILES.as_uri(),
             formulas_of=formulas_of,
