@@ -30,6 +30,7 @@ from cardgen.render.templates import Templates
 
 _AHEAD = 64  # how many documents wait with an executor that somebody else made
 _DEATH_SIGNAL = 1  # PR_SET_PDEATHSIG of prctl(2): the signal when a process's parent ends
+_FILES = 64  # that layout may have to open beside those that are open
 _ONE_AT_A_TIME = threading.Lock()  # in a process: Pango shares its fonts among threads
 
 
@@ -77,6 +78,7 @@ def printed(name: str, document: str | bytes, own: Own = (), press: str = "") ->
     from cardgen.render.next_aircraft import next_pdf
     from cardgen.render.press import Press
 
+    _refuse_to_lay_out_short_of_files()
     with _ONE_AT_A_TIME:
         looks = templates(own)
         printer = Press(looks.own)
@@ -88,6 +90,23 @@ def printed(name: str, document: str | bytes, own: Own = (), press: str = "") ->
             shared = from_json(document, Shared)
             files = {"conversions.pdf": pdf.tables_pdf(looks, shared, printer)}
         return Printed(files, printer.layouts)
+
+
+def _refuse_to_lay_out_short_of_files() -> None:
+    """Fail where few files may be open: a face that cannot be opened is replaced, and no word said.
+
+    Raises
+    ------
+    OSError
+        If that is so.
+    """
+    handles: list[int] = []
+    try:
+        while len(handles) < _FILES:
+            handles.append(os.open(os.devnull, os.O_RDONLY))
+    finally:
+        for one in handles:
+            os.close(one)
 
 
 @lru_cache(maxsize=2)

@@ -56,12 +56,12 @@ def own_in(out: Path) -> dict[str, bytes]:
 
 @pytest.mark.parametrize("where", PLACES, indirect=True)
 def test_after_twenty_builds_all_that_is_not_ours_is_there_and_the_live_files_are_new(
-    where, tmp_path
+    where, tmp_path, sample
 ):
     others, links = own_in(where), where.is_symlink()
     put(where, {"index.html": "-1"})
     seen = [where, *(one for one in (tmp_path / "other", tmp_path / "disk/real") if one.exists())]
-    for n in range(20):
+    for n in sample("builds of one site after the other", range(20), 3):
         files = {"index.html": str(n), f"A/{n}.csv": "row"}
         put(where, files)
         for out in seen:
@@ -89,7 +89,7 @@ def test_killed_at_any_change_of_the_disk_the_old_site_is_whole_or_the_new(where
     put(where, OLD)
     last = steps_of(lambda: put(where, NEW))
     found = []
-    for step in sorted({0, last, *sample("kills while a site is put in place", range(last), 3)}):
+    for step in sorted({0, last, *sample("kills while a site is put in place", range(last), 2)}):
         put(where, OLD)
         killed_at(step, lambda: put(where, NEW))
         here = alone_in(where)
@@ -138,7 +138,7 @@ def test_a_first_build_into_a_worktree_that_is_killed_is_mended_too(tmp_path, sa
                 shutil.rmtree(path) if path.is_dir() else path.unlink()
 
     last = steps_of(lambda: put(out, NEW))
-    for step in sample("kills of a first build in a worktree", range(last), 5):
+    for step in sample("kills of a first build in a worktree", range(last), 3):
         clear()
         killed_at(step, lambda: put(out, NEW))
         here = alone_in(out)

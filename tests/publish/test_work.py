@@ -2,6 +2,8 @@
 
 import os
 import re
+import resource
+from pathlib import Path
 
 import pytest
 
@@ -11,6 +13,7 @@ from cardgen.publish.work import ClusterError, Workers, printed
 from cardgen.render import pdf
 from tests.conftest import ROOT, keep
 from tests.publish.built import Blank, one_shared_table, tree
+from tests.publish.placed import forked
 from tests.sampling import is_long
 
 PICTURE = b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><path d="M0 0h9v9z"/></svg>'
@@ -122,3 +125,15 @@ def test_a_cluster_prints_byte_for_byte_what_a_pool_prints(
     assert re.search(r"\d+ files made, 0 reused", capsys.readouterr().out)
     assert sum(name.endswith(".pdf") for name in tree(pool)) == len(kinds) + 2
     assert tree(out) == tree(pool)
+
+
+def test_no_sheet_is_laid_out_where_its_faces_may_not_be_opened(card):
+    """The system would put another face in their place without a word."""
+
+    def short() -> None:
+        used = len(list(Path("/proc/self/fd").iterdir()))
+        resource.setrlimit(resource.RLIMIT_NOFILE, (used + 20, used + 20))
+        with pytest.raises(OSError, match="Too many open files"):
+            printed("card.json", card)
+
+    assert forked(short) == 0
