@@ -242,6 +242,9 @@ def entered(value: object) -> Iterator[str]:
         case Head():
             yield from (value.registration, value.type, value.serial, *value.remarks)
             yield from entered([*value.papers, value.school, value.indicator_unit])
+            yield from entered([*value.signatures, *value.signed])
+        case record.Signature() | record.SignedState():
+            yield from (value.by, value.role, value.date, value.figures, value.card)
         case Document():
             yield from entered([value.head, *value.tables, *value.gaps, *value.basis.flaps])
         case Shared():
@@ -250,8 +253,8 @@ def entered(value: object) -> Iterator[str]:
             yield from entered(value.school)
             yield from (one.registration for one in value.left_out)
             for one in value.aircraft:
-                yield from (one.registration, one.type, one.marks.card)
-                yield from entered(one.manual)
+                yield from (one.registration, one.type, one.marks.card, one.valid_to)
+                yield from entered([one.manual, *one.signatures])
         case Reference():
             yield from entered([value.school, *(group for _, keys in value.keys for group in keys)])
         case record.DefinitionGroup():
