@@ -29,6 +29,7 @@ from cardgen.document.record import (
     Shared,
     Unit,
 )
+from cardgen.document.signature import valid_to
 from cardgen.publish.making import index_of, listed_of
 from cardgen.render import page
 from cardgen.render.templates import Templates
@@ -246,6 +247,7 @@ def entered(value: object) -> Iterator[str]:
         case record.Signature() | record.SignedState():
             yield from (value.by, value.role, value.date, value.figures, value.card)
         case Document():
+            yield valid_to(value.head, value.marks)
             yield from entered([value.head, *value.tables, *value.gaps, *value.basis.flaps])
         case Shared():
             yield from entered([value.school, *value.tables])
