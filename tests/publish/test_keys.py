@@ -158,7 +158,7 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     "the pages' frame": (added("templates/base.html"), HTML),
     "the aircraft's page": (added("templates/aircraft.html"), {"aircraft.html"}),
     "tables": (added("templates/table.html"), {"aircraft.html", "conversions.html"}),
-    "what is signed": (added("templates/signed.html"), {"aircraft.html"}),
+    "what is signed": (added("templates/signed.html"), {"aircraft.html", "fleet.html"}),
     "the fleet's page": (added("templates/fleet.html"), {"fleet.html"}),
     "the glossary": (added("templates/glossary.html"), {"glossary.html"}),
     "tokens": (added("templates/tokens.css"), {"tokens.css", *SHEETS}),

@@ -30,6 +30,7 @@ from cardgen.document.record import (
     Shared,
     Unit,
 )
+from cardgen.document.signature import valid_to
 from cardgen.document.transition import Transition
 from cardgen.lessons.transition.sheet import transition
 from cardgen.publish.making import index_of, listed_of
@@ -258,7 +259,11 @@ def entered(value: object) -> Iterator[str]:
             yield from (value.registration, value.type, value.serial, *value.remarks)
             yield from (name for pair in value.pairs for name in (pair.first, pair.second))
             yield from entered([*value.papers, value.school, value.indicator_unit])
+            yield from entered([*value.signatures, *value.signed])
+        case record.Signature() | record.SignedState():
+            yield from (value.by, value.role, value.date, value.figures, value.card)
         case Document():
+            yield valid_to(value.head, value.marks)
             yield from entered([value.head, *value.tables, *value.gaps, *value.basis.flaps])
         case Transition():
             yield from entered(value.school)
@@ -275,8 +280,8 @@ def entered(value: object) -> Iterator[str]:
             yield from (one.registration for one in value.left_out)
             yield from (name for pair in value.pairs for name in (pair.first, pair.second))
             for one in value.aircraft:
-                yield from (one.registration, one.type, one.marks.card)
-                yield from entered(one.manual)
+                yield from (one.registration, one.type, one.marks.card, one.valid_to)
+                yield from entered([one.manual, *one.signatures])
         case Reference():
             yield from entered([value.school, *(group for _, keys in value.keys for group in keys)])
         case record.DefinitionGroup():
