@@ -9,7 +9,7 @@ from cardgen.cli import main
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.identifiers import copied
 from cardgen.publish.rereading import pages_of, to_reread
-from tests.conftest import DEMO
+from tests.conftest import DEMO, drop_pairs
 
 SUPPLEMENT = """\
 Vortex generators SUP-12, page S12-3
@@ -72,6 +72,7 @@ def test_figures_of_other_documents_are_left_out_where_one_is_named(fleet):
 def test_of_what_a_supplement_hides_from_every_aircraft_the_manuals_figure_is_read_too(definitions):
     for name in ("zz-dua", "zz-dub"):
         (definitions / f"fleet/{name}.yaml").unlink()
+    drop_pairs(definitions, {"ZZ-DUB"})
     found = to_reread(read_fleet(definitions), pages_of("5-9"), "DN160-H")
     by_id = {one.figure.id: one.aircraft for one in found}
     assert by_id["given/speeds/VS0/ias"] == ()
