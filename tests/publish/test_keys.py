@@ -29,7 +29,7 @@ from tests.conftest import DEMO, ROOT, keep
 
 FACE = "fontpkg_ibm_plex_sans_condensed"
 PAGES = [f"{name}.html" for name in ("aircraft", "conversions", "fleet", "formulas", "glossary")]
-PAGES += ["keys.html", *page.ASSETS]
+PAGES += ["keys.html", *page.ASSETS, *page.SERVED]
 ASK = f"""
 import json, sys
 from pathlib import Path
@@ -155,6 +155,8 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     "tokens": (added("templates/tokens.css"), {"tokens.css", "sheets"}),
     "the pages' style": (added("templates/page.css"), {"page.css"}),
     "the script": (added("templates/page.js"), {"page.js"}),
+    "the panel": (added("templates/panel.html"), {"aircraft.html"}),
+    "what keeps pages": (added("templates/worker.js"), {"worker.js", "offline.js"}),
     "the sheets' style": (added("templates/card.css"), {"sheets"}),
     "ours that the school has its own of": (added("templates/measures.css"), set()),
     "a school's own": (added("aircraft/templates/measures.css"), {"sheets"}),
