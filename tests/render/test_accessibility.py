@@ -6,7 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from tests.conftest import DEMO
-from tests.render.conftest import sized
+from tests.render.conftest import sized, unfold
 from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("browser accessibility")
@@ -100,6 +100,7 @@ def test_axe_finds_nothing_in_any_theme_and_width(desk, pages, view):
     desk.set_viewport_size({"width": int(width), "height": 900})
     desk.goto((pages / name).as_uri())
     desk.evaluate("(theme) => (document.documentElement.dataset.theme = theme)", theme)
+    unfold(desk)
     desk.evaluate(f"document.querySelectorAll('{ALIKE}').forEach((row) => row.remove())")
     found = asked(desk, ALL)
     assert faults(found) == []
