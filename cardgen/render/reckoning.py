@@ -63,7 +63,8 @@ def usual_case(document: Document) -> dict[str, Any]:
     head, basis = document.head, document.basis
     feet = head.units.altitude == "ft"
     middle = sum(basis.levels) / 2 if basis.levels else 5000.0 if feet else 1500.0
-    has = {one.gear for one in (*basis.bounds, *basis.stall, *basis.calibration)}
+    has = {one.gear for one in (*basis.bounds, *basis.stall)}
+    has |= {one.gear for one in basis.calibration}
     return {
         "units": head.units,
         "temperature": symbol(head.units.temperature),
