@@ -253,6 +253,7 @@ const origins = () => {
 const scrolling = new Map(); // what a frame that scrolls is to a keyboard and to a screen reader
 
 const fit = (frame) => {
+  if (frame.hidden) return frame.removeAttribute("tabindex"); // in a fold
   const table = first("table", frame);
   const fits = table.offsetWidth <= frame.offsetWidth;
   frame.classList.toggle("fits", fits);
@@ -262,7 +263,7 @@ const fit = (frame) => {
     else frame.setAttribute(name, value);
   }
   table.style.setProperty("--head", `${table.tHead.offsetHeight - 1}px`);
-  tellRest(frame);
+  return tellRest(frame);
 };
 
 // How many rows stand below the edge of a frame.

@@ -30,7 +30,7 @@ from tests.sampling import some
 
 FACE = "fontpkg_ibm_plex_sans_condensed"
 PAGES = [f"{name}.html" for name in ("aircraft", "conversions", "fleet", "formulas", "glossary")]
-PAGES += ["keys.html", "next.html", "next-left-out.html", *page.ASSETS]
+PAGES += ["keys.html", "next.html", "next-left-out.html", *page.ASSETS, *page.SERVED]
 ASK = f"""
 import json, sys
 from pathlib import Path
@@ -164,6 +164,8 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     "tokens": (added("templates/tokens.css"), {"tokens.css", *SHEETS}),
     "the pages' style": (added("templates/page.css"), {"page.css"}),
     "the script": (added("templates/page.js"), {"page.js"}),
+    "the panel": (added("templates/panel.html"), {"aircraft.html"}),
+    "what keeps pages": (added("templates/worker.js"), {"worker.js", "offline.js"}),
     "the sheets' style": (added("templates/card.css"), {"sheets"}),
     "the handouts' style": (added("templates/handout.css"), {"next sheets"}),
     "the next aircraft's page": (added("templates/next.html"), {"next.html"}),

@@ -6,7 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from tests.conftest import DEMO
-from tests.render.conftest import sized
+from tests.render.conftest import sized, unfold
 from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("browser accessibility")
@@ -102,6 +102,7 @@ def test_axe_finds_nothing_in_any_theme_and_width(desk, pages, view):
     desk.set_viewport_size({"width": int(width), "height": 900})
     desk.goto((pages / name).as_uri())
     desk.evaluate("(theme) => (document.documentElement.dataset.theme = theme)", theme)
+    unfold(desk)
     desk.evaluate(f"document.querySelectorAll('{ALIKE}').forEach((row) => row.remove())")
     found = asked(desk, ALL)
     assert faults(found) == []
@@ -203,6 +204,8 @@ def test_a_keyboard_reaches_all_and_sees_where_it_is(browser, pages, name, width
     with browser.new_context(viewport={"width": width, "height": 800}) as context:
         page = context.new_page()
         page.goto((pages / name).as_uri())
+        if page.locator("section.folded").count():
+            unfold(page)
         stops = walked(page)
         assert "Skip to the figures" in stops[0]["what"]
         for stop in stops:
