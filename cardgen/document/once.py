@@ -16,7 +16,7 @@ class Once(Generic[Made]):
 
     Examples
     --------
-    >>> from cardgen.document.record import Message
+    >>> from cardgen.document.record import Message, Table
     >>> table = Table("weights", Message("title"), Message("how"), (), ())
     >>> numbers, counted = Once[int](), iter(range(9))
     >>> [numbers.of(table, counted.__next__, what) for what in ("page", "page", "sheet")]
