@@ -39,6 +39,7 @@ from cardgen.render.imposition import fleet_pdf
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
 from cardgen.review.records import released
+from cardgen.words.current import superseded
 from cardgen.words.english import ENGLISH
 
 _ALWAYS = datetime.date.max  # the day that manuals are held against: on no other hangs a page
@@ -389,6 +390,7 @@ def listed_of(document: Document) -> Listed:
         head.signatures,
         valid_to(head, document.marks),
         bool(last and last.was),
+        tuple(one.card for one in superseded(document)),
     )
 
 

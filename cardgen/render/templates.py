@@ -20,6 +20,7 @@ from cardgen.render.origins import blanks, formulas_of, paper_message
 from cardgen.render.own import picture_of
 from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
 from cardgen.render.tables import breadth, changed_in, figures_table, narrowed
+from cardgen.words.current import FEW, superseded, then_and_now
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
@@ -65,6 +66,7 @@ class Templates:
             blanks=lambda name, *values: quoted(blanks(language, name, *values)),
             breadth=lambda table: self._breadths.of(table, lambda: breadth(language, table)),
             factors=factors,
+            few=FEW,
             figure=language.figure,
             figures=self._figures,
             fonts=FILES.as_uri(),
@@ -82,6 +84,8 @@ class Templates:
             signers=signers,
             state_of=state_of,
             subjects=partial(subjects, language),
+            superseded=superseded,
+            then_and_now=partial(then_and_now, language),
             valid_to=valid_to,
             VALID=VALID,
             speed_units=SPEED_UNITS,

@@ -2,6 +2,7 @@
 
 from cardgen.words.english import (
     comparing,
+    current,
     findings,
     gliding,
     lessons,
@@ -13,7 +14,18 @@ from cardgen.words.english import (
 )
 from cardgen.words.language import Language
 
-SUBJECTS = (tables, gliding, pages, sheets, signing, reference, findings, lessons, comparing)
+SUBJECTS = (
+    tables,
+    gliding,
+    pages,
+    sheets,
+    signing,
+    current,
+    reference,
+    findings,
+    lessons,
+    comparing,
+)
 ENGLISH = Language(
     "en", {name: said for subject in SUBJECTS for name, said in subject.WORDINGS.items()}
 )
