@@ -8,7 +8,6 @@ from urllib.parse import quote
 
 from cardgen import __version__
 from cardgen.checks.rule import Finding, Rule, Severity
-from cardgen.checks.run import UNREADABLE
 from cardgen.words.language import Language
 
 _SCHEMA = (
@@ -37,13 +36,10 @@ def as_sarif(found: Iterable[Finding], folder: Path, language: Language) -> str:
 
 
 def _rule(one: Rule, language: Language) -> dict[str, Any]:
-    said = {"id": one.name, "defaultConfiguration": {"level": _LEVELS[one.severity]}}
-    if one is UNREADABLE:
-        return said
-    look = language.say(one.look)
-    source = language.text(one.source)
+    look, source = language.say(one.look), language.text(one.source)
     return {
-        **said,
+        "id": one.name,
+        "defaultConfiguration": {"level": _LEVELS[one.severity]},
         "shortDescription": {"text": one.name.replace("-", " ")},
         "help": {"text": language.say("report-look", look=look, source=source)},
     }
