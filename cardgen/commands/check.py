@@ -13,6 +13,7 @@ from cardgen.definition.places import DefinitionError
 from cardgen.publish import report
 from cardgen.publish.checking import check, forbids
 from cardgen.publish.place import mixed
+from cardgen.publish.sarif import as_sarif
 from cardgen.words.english import ENGLISH
 
 
@@ -25,9 +26,10 @@ def add_options(command: argparse.ArgumentParser) -> None:
     add_definitions(command)
     command.add_argument(
         "--format",
-        choices=("text", "json", "github"),
+        choices=("text", "json", "github", "sarif"),
         default="text",
-        help="text for people, json for programs, github for annotations (default: %(default)s)",
+        help="text for people, json for programs, github for annotations, sarif for hosts and "
+        "editors (default: %(default)s)",
     )
     command.add_argument(
         "--out",
@@ -47,7 +49,12 @@ def run(options: argparse.Namespace) -> int:
         found = list(check(fleet, datetime.date.today(), options.definitions))
     except DefinitionError as error:
         found = of_faults(error.faults)
-    write = {"text": report.as_text, "json": report.as_json, "github": report.as_annotations}
+    write = {
+        "text": report.as_text,
+        "json": report.as_json,
+        "github": report.as_annotations,
+        "sarif": as_sarif,
+    }
     said = write[options.format](found, options.definitions, ENGLISH)
     if said:
         print(said)

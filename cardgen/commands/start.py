@@ -2,6 +2,7 @@
 
 import argparse
 import re
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from cardgen.commands import MisuseError
@@ -9,6 +10,7 @@ from cardgen.commands.asked import add_definitions
 from cardgen.definition.files import inside
 from cardgen.definition.names import is_taken
 from cardgen.definition.places import near_match
+from cardgen.definition.recipes import BESIDE, PIPELINES, recipes, top_of
 from cardgen.definition.schema import FILES, schema
 from cardgen.definition.shown import hidden, told
 from cardgen.definition.speeds import KINDS
@@ -20,7 +22,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command.description = (
         "Write a new definition file with blanks to fill in; never over an old one."
     )
-    command.add_argument("what", nargs="?", choices=("school", "type", "airframe"))
+    command.add_argument("what", nargs="?", choices=("school", "type", "airframe", "recipes"))
     command.add_argument(
         "name", nargs="?", metavar="NAME", help="of the school or the type, or the registration"
     )
@@ -39,7 +41,7 @@ def run(options: argparse.Namespace) -> None:
     templates = folder / "templates"
     if options.what is None and not options.schema:
         raise MisuseError(
-            "say what to start: school, type NAME --kind KIND, airframe NAME, or --schema"
+            "say what to start: school, type NAME --kind KIND, airframe NAME, recipes, or --schema"
         )
     if name and (at := hidden(name)) is not None:
         raise MisuseError(f"the name has the character {told(name[at])}, expected ones that show")
@@ -48,6 +50,7 @@ def run(options: argparse.Namespace) -> None:
     if options.what == "school":
         school = new_school(templates, folder / "types", *([name] if name else []))
         _write(folder, "school.yaml", school)
+        _write_missing(top_of(folder), recipes(BESIDE, folder))
     elif options.what == "type":
         if options.kind is None:
             raise MisuseError(f"start type needs --kind, one of {', '.join(KINDS)}")
@@ -63,6 +66,11 @@ def run(options: argparse.Namespace) -> None:
             )
         path = f"fleet/{_file_name(name)}.yaml"
         _write(folder, path, new_airframe(templates, name, options.type))
+    elif options.what == "recipes":
+        written = recipes(PIPELINES, folder)
+        _refuse_old(top_of(folder), written)
+        _write_missing(top_of(folder), {**written, **recipes(BESIDE, folder)})
+        return
     for file in FILES:
         path = f"schemas/{file}"
         if options.schema or not (folder / path).exists():  # the first line of each file names one
@@ -72,6 +80,19 @@ def run(options: argparse.Namespace) -> None:
 def _file_name(name: str) -> str:
     said = "-".join(re.findall(r"[a-z0-9]+", name.lower()))[:60] or "new"
     return f"new-{said}" if is_taken(said) else said
+
+
+def _refuse_old(folder: Path, files: Iterable[str]) -> None:
+    for name in files:
+        if (folder / name).exists():
+            raise MisuseError(f"{folder / name} is there already; nothing was written")
+
+
+def _write_missing(folder: Path, files: Mapping[str, str]) -> None:
+    """Write those of some files that are not there."""
+    for name, text in files.items():
+        if not (folder / name).exists():
+            _write(folder, name, text)
 
 
 def _write(folder: Path, name: str, text: str, anew: bool = False) -> None:

@@ -738,7 +738,10 @@ class Shared:
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """One aircraft of a fleet, as the index lists it; `changed` is since it was signed."""
+    """One aircraft of a fleet, as the index lists it.
+
+    `changed` is since it was signed, and `before` the marks of the cards that it had when signed.
+    """
 
     registration: str
     type: str
@@ -750,6 +753,7 @@ class Listed:
     signatures: tuple[Signature, ...] = ()
     valid_to: str = ""
     changed: bool = False
+    before: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

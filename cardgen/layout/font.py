@@ -5,7 +5,7 @@ Kerning only draws letters nearer, so that words are never wider than here.
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
@@ -63,12 +63,35 @@ def lines(text: str, size: float, width: float, weight: int = 400) -> int:
     >>> lines("", 3.0, 20.0), lines("00 00 00", 10.0, 23.9), lines("00 00 00", 10.0, 23.7)
     (0, 2, 3)
     """
-    room = width / size - _SLACK
+    return lines_of(((text, weight),), size, width)
+
+
+def lines_of(
+    texts: Iterable[tuple[str, int]],
+    size: float,
+    width: float,
+    beside: int = 0,
+    taken: float = 0.0,
+) -> int:
+    """Return in how many lines words stand that follow each other.
+
+    Parameters
+    ----------
+    texts : iterable of (str, int)
+        Words, each with their weight.
+    size, width : float
+    beside : int, optional
+        How many lines stand beside something.
+    taken : float, optional
+        How much of their width it takes.
+    """
+    room = (width - (taken if beside else 0.0)) / size - _SLACK
     count, used = 0, 0.0
-    for wide, bare in _measured(text, weight):
+    for wide, bare in (part for text, weight in texts for part in _measured(text, weight)):
         if count == 0 or used + bare > room:
             count += max(1, math.ceil((bare - 2 * _SLACK) / room))
             used = 0.0
+            room = (width - (taken if count <= beside else 0.0)) / size - _SLACK
         used += wide
     return count
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from cardgen.document.record import Table
+from cardgen.layout.code import Code
 from cardgen.layout.measures import Measures
 
 
@@ -223,12 +224,16 @@ class Head:
 
 @dataclass(frozen=True, slots=True)
 class Foot:
-    """The cautions, and whose figures these are; notice and program's version follow softly."""
+    """The cautions, and whose figures these are; notice and program's version follow softly.
+
+    Beside a code all of it is one paragraph.
+    """
 
     cautions: str
     figures: str
     notice: str
     pictured: bool
+    code: Code | None
     height: float
 
 

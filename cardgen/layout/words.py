@@ -1,13 +1,15 @@
 """Sentences on a sheet: remarks, notes, its head and its foot."""
 
+import math
 from collections.abc import Iterator, Sequence
 
 from cardgen.document.record import Document, Paper, Table
 from cardgen.document.signature import VALID, state_of, valid_to
+from cardgen.layout.code import code_of
 from cardgen.layout.content import Content
-from cardgen.layout.font import advance, lines
+from cardgen.layout.font import advance, lines, lines_of
 from cardgen.layout.formats import Notes, Remarks
-from cardgen.layout.measures import NOTE, POINT, SOURCE, STRONG, Measures
+from cardgen.layout.measures import NOTE, POINT, SLACK, SOURCE, STRONG, Measures
 from cardgen.layout.placed import Foot, Head, PlacedWords
 from cardgen.words.language import Language
 from cardgen.words.signing import fewer, subjects
@@ -21,6 +23,7 @@ _INDENT = 3.5  # mm, of a remark
 _AROUND_STATE = 3.2  # mm: its frame
 _PICTURE, _PICTURE_HEIGHT = 24.0, 10.4  # mm: width with what is clear beside it
 _RULE = 0.5  # below a head
+_OVER_FOOT = 0.6  # mm, above its words
 _BAR = 2.0  # mm: the bar before what has changed, and the space behind it
 
 
@@ -206,11 +209,18 @@ def foot(content: Content, caption: float, width: float, pictured: bool) -> Foot
     version = content.document.cardgen
     made = [say("sheet-made-by", version=version)] if version else []
     notice = DOT.join([*([school.notice] if school.notice else []), *made])
-    room = width - (_PICTURE if pictured else 0.0)
     whole = DOT.join([figures, notice]) if notice else figures
-    count = lines(cautions, caption, room, 600) + lines(whole, caption, room)
-    height = max(count * SOURCE * caption + 0.6, _PICTURE_HEIGHT if pictured else 0.0) + STRONG
-    return Foot(cautions, figures, notice, pictured, height)
+    code = code_of(content.card)
+    room, line = width - (_PICTURE if pictured else 0.0), SOURCE * caption
+    if code:
+        words = ((f"{cautions} ", 600), (whole, 400))
+        beside = math.ceil((code.height - _OVER_FOOT + SLACK) / line)
+        count = lines_of(words, caption, room, beside, code.side + code.clear)
+    else:
+        count = lines(cautions, caption, room, 600) + lines(whole, caption, room)
+    least = max(_PICTURE_HEIGHT if pictured else 0.0, code.height if code else 0.0)
+    height = max(count * line + _OVER_FOOT, least) + STRONG
+    return Foot(cautions, figures, notice, pictured, code, height)
 
 
 def _figures(content: Content) -> list[str]:

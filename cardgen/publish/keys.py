@@ -42,7 +42,14 @@ PAGE_PACKAGES = (*_TYPED, *_TEMPLATED)
 SHEET_PACKAGES = (
     *("weasyprint", "pydyf", "tinycss2", "tinyhtml5", "cssselect2", "webencodings", "pyphen"),
     *("fonttools", "brotli", "zopfli", "pillow", "cffi", "pycparser", "pikepdf", "lxml"),
-    *("deprecated", "packaging", "wrapt", "fontpkg-ibm-plex-sans-condensed", *PAGE_PACKAGES),
+    *(
+        "deprecated",
+        "packaging",
+        "wrapt",
+        "fontpkg-ibm-plex-sans-condensed",
+        "segno",
+        *PAGE_PACKAGES,
+    ),
 )
 LIBRARIES = {  # by what WeasyPrint opens them: the function of each that tells its version
     "libgobject-2.0.so.0": "",

@@ -49,6 +49,7 @@ from cardgen.render.data import table_csv
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
 from cardgen.review.records import released
+from cardgen.words.current import superseded
 from cardgen.words.english import ENGLISH
 
 _ALWAYS = datetime.date.max  # the day that manuals are held against: on no other hangs a page
@@ -499,6 +500,7 @@ def listed_of(document: Document) -> Listed:
         head.signatures,
         valid_to(head, document.marks),
         bool(last and last.was),
+        tuple(one.card for one in superseded(document)),
     )
 
 

@@ -6,7 +6,8 @@ from pathlib import Path
 
 from markupsafe import Markup
 
-from cardgen.document.record import Document, Shared
+from cardgen.document.record import Document, Message, Shared
+from cardgen.layout.code import address_of, modules
 from cardgen.layout.content import Content, Remembering
 from cardgen.layout.formats import FORMATS, SHARED, Format, back_shift
 from cardgen.layout.measures import Sizes
@@ -14,7 +15,8 @@ from cardgen.layout.placed import Page
 from cardgen.layout.sheets import planned
 from cardgen.layout.speeds import SWATCHES
 from cardgen.render import PdfError
-from cardgen.render.drawings import drawings, swatch
+from cardgen.render.code import draw_code
+from cardgen.render.drawings import drawings, drawn, swatch
 from cardgen.render.imposition import two_up
 from cardgen.render.press import Press
 from cardgen.render.stamp import stamped
@@ -89,9 +91,20 @@ def _remembering(templates: Templates) -> Remembering:
 def _card(
     one: Format, press: Press, templates: Templates, document: Document, content: Content
 ) -> bytes:
-    drawn = drawings(templates, document, grey=one.night, alone=True)
+    pictures = drawings(templates, document, grey=one.night, alone=True)
     swatches = {name: swatch(templates, name, grey=one.night, alone=True) for name in SWATCHES}
-    return _pdf(one, press, templates, content, drawn, swatches)
+    return _pdf(
+        one, press, templates, content, {**pictures, **_code(templates, document)}, swatches
+    )
+
+
+def _code(templates: Templates, document: Document) -> dict[str, Markup]:
+    """Return the code of a card, if it has one; it is black, so that it can be read."""
+    address = address_of(document)
+    if not address:
+        return {}
+    title = Message("sheet-code", {"address": address})
+    return {"code": drawn(templates, draw_code(modules(address)), title, grey=True)}
 
 
 def _two_up(card: bytes, one: Format, templates: Templates, document: Document) -> bytes:

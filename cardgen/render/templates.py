@@ -22,6 +22,7 @@ from cardgen.render.own import fault_of, picture_of
 from cardgen.render.reckoning import wordings
 from cardgen.render.sentences import SPEED_UNITS, anchor, link, quoted, sentence
 from cardgen.render.tables import breadth, changed_in, figures_table, narrowed
+from cardgen.words.current import FEW, superseded, then_and_now
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
 from cardgen.words.numbers import number
@@ -75,6 +76,7 @@ class Templates:
             blanks=lambda name, *values: quoted(blanks(language, name, *values)),
             breadth=partial(breadth, language),
             factors=factors,
+            few=FEW,
             figure=language.figure,
             fewer=partial(fewer, language),
             figures=self._figures,
@@ -94,6 +96,8 @@ class Templates:
             signers=signers,
             state_of=state_of,
             subjects=partial(subjects, language),
+            superseded=superseded,
+            then_and_now=partial(then_and_now, language),
             valid_to=valid_to,
             VALID=VALID,
             wordings=lambda: Markup(wordings(language)),

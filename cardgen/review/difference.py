@@ -22,6 +22,7 @@ from cardgen.document.record import (
 )
 from cardgen.document.signature import VALID, state_of
 from cardgen.review.marks import printed, told
+from cardgen.words.headed import column_headed, row_headed
 
 
 class At(NamedTuple):
@@ -72,8 +73,8 @@ def _moved(name: str, old: At | None, new: At | None) -> Moved:
         at.table.title,
         at.row.id,
         at.column.id,
-        tuple(_headed(at)),
-        _column(at.column, name.endswith("/beside")),
+        tuple(row_headed(at.table, at.block, at.row)),
+        column_headed(at.column, name.endswith("/beside")),
         old and _bare(old.cell),
         new and _bare(new.cell),
         at.row.subject,
@@ -82,28 +83,6 @@ def _moved(name: str, old: At | None, new: At | None) -> Moved:
 
 def _bare(cell: Cell) -> Cell:
     return replace(cell, origin=None, beside=None)
-
-
-def _headed(at: At) -> Iterator[Words]:
-    """Yield what heads a row: its block where that is more than a part of a list, its stub."""
-    if at.block.heading and not at.row.subject:
-        yield at.block.heading
-    for column, cell in zip(at.table.columns, at.row.cells, strict=True):
-        stub = at.table.columns.index(column) < at.table.stub
-        if not stub and column.id != "when":
-            continue
-        if cell.quantity is not None:
-            values: dict[str, Value] = {"heading": column.heading, "number": cell.quantity}
-            yield Message("compare-at", values)
-        elif cell.said:
-            yield cell.said
-
-
-def _column(column: Column, small: bool) -> Message:
-    named = column.beside if small and column.beside else column.heading
-    if column.group is None:
-        return named
-    return Message("compare-column", {"group": column.group, "heading": named})
 
 
 def difference(before: Document, after: Document, cells: Iterable[Moved]) -> Compared:

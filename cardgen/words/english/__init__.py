@@ -2,6 +2,7 @@
 
 from cardgen.words.english import (
     comparing,
+    current,
     findings,
     gliding,
     lessons,
@@ -22,6 +23,7 @@ SUBJECTS = (
     pages,
     sheets,
     signing,
+    current,
     reference,
     findings,
     lessons,

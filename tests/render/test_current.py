@@ -1,0 +1,175 @@
+"""Whether a card that somebody holds is current: the code on its sheets, and the pages' answers.
+
+Codes are read from pictures of the PDFs by another program than the one that makes them. What was
+printed is read from the records of signed cards, what is now from the page's own JSON.
+"""
+
+import json
+import re
+import subprocess
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+import zxingcpp
+from PIL import Image
+
+from cardgen.layout.code import Code, address_of, code_of, modules
+from cardgen.words.english import ENGLISH
+from tests.conftest import DEMO
+from tests.render.conftest import PHONE
+
+SITE = "https://cards.reedmere.example"  # in the demo's school.yaml
+RECORD = DEMO / "signed" / "ZZ-WHA"
+OLD, NOW = "2025-04-03", "2026-03-02"
+
+
+def stated(date: str, what: str) -> str:
+    (found,) = re.findall(rf"(?m)^{what}: (.+)$", (RECORD / f"{date}.txt").read_text())
+    return found
+
+
+def mark_of(pages: Path, name: str) -> str:
+    return json.loads((pages / name / "card.json").read_text())["marks"]["card"]
+
+
+# -- the code
+
+
+@pytest.fixture
+def card(documents):
+    return documents["ZZ-DUA"]
+
+
+def at(card, address: str):
+    school = replace(card.head.school, web_address=address)
+    return replace(card, head=replace(card.head, school=school))
+
+
+@pytest.mark.xdist_group("print")
+@pytest.mark.parametrize("file", ["card.pdf", "pocket.pdf"])
+def test_each_sheet_has_a_code_that_leads_to_the_page(built, tmp_path, file):
+    path = built / "ZZ-DUA" / file
+    subprocess.run(["pdftoppm", "-r", "150", "-gray", path, tmp_path / "sheet"], check=True)
+    found = [
+        [code.text for code in zxingcpp.read_barcodes(Image.open(picture))]
+        for picture in sorted(tmp_path.glob("sheet*"))
+    ]
+    assert len(found) > 1
+    assert found == [[f"{SITE}/ZZ-DUA/#card={mark_of(built, 'ZZ-DUA')}"]] * len(found)
+
+
+def test_a_module_is_wide_enough_and_four_are_clear_around(card):
+    code = code_of(card)
+    assert code is not None
+    count = len(modules(address_of(card)))
+    assert code.side / count >= 0.33
+    assert code.clear / (code.side / count) == pytest.approx(4)
+
+
+def test_a_longer_address_has_more_room(card):
+    long = code_of(at(card, f"https://{'cards.' * 12}example"))
+    assert long is not None
+    assert long.side > (code_of(card) or Code(0.0)).side
+
+
+@pytest.mark.parametrize("address", ["", "ask at the desk", "https://", "cards.example/?all"])
+def test_without_an_address_there_is_no_code(card, address):
+    assert code_of(at(card, address)) is None
+
+
+def test_an_address_as_one_types_it_gets_what_a_telephone_needs(card):
+    assert address_of(at(card, "cards.example/fleet/")).startswith(
+        "https://cards.example/fleet/ZZ-DUA/#card="
+    )
+
+
+# -- the aircraft's page
+
+
+def answered(page, pages: Path, name: str, asked: str) -> str:
+    page.goto("about:blank")
+    page.goto(f"{(pages / name / 'index.html').as_uri()}{asked}")
+    return page.locator(".current").inner_text()
+
+
+@pytest.mark.xdist_group("browser")
+def test_a_page_says_whether_its_card_is_current(desk, pages):
+    assert answered(desk, pages, "ZZ-WHA", "") == ""
+    desk.clock.set_fixed_time("2027-01-01")
+    assert stated(NOW, "card") == mark_of(pages, "ZZ-WHA")
+    said = answered(desk, pages, "ZZ-WHA", f"#card={stated(NOW, 'card')}")
+    assert said.startswith(ENGLISH.say("current"))
+    said = answered(desk, pages, "ZZ-WHA", "#card=<b>1</b>")
+    assert said.startswith(ENGLISH.say("current-unknown"))
+    assert desk.locator(".current b").count() == 0
+    said = answered(desk, pages, "ZZ-DUA", f"#card={mark_of(pages, 'ZZ-DUA')}")
+    assert said.startswith(ENGLISH.say("current-not"))
+    desk.clock.set_fixed_time("2028-03-03")  # it was valid to the second
+    said = answered(desk, pages, "ZZ-WHA", f"#card={stated(NOW, 'card')}")
+    assert said.startswith(ENGLISH.say("current-lapsed"))
+    desk.evaluate(f"location.hash = 'card={stated(OLD, 'card').lower()}'")
+    desk.locator(".current table").wait_for()
+    assert desk.locator(".current").inner_text().startswith(ENGLISH.say("current-superseded"))
+
+
+@pytest.mark.xdist_group("browser")
+def test_a_superseded_card_is_told_what_is_printed_now(phone, pages):
+    asked = f"#card={stated(OLD, 'card')}"
+    assert answered(phone, pages, "ZZ-WHA", asked).startswith(ENGLISH.say("current-superseded"))
+    lines = phone.locator(".current table:visible tbody tr")
+    said = [
+        (row.locator("td").nth(0).inner_text(), row.locator("td").nth(1).inner_text())
+        for row in lines.all()
+    ]
+    old, new = (printed(RECORD / f"{date}.txt") for date in (OLD, NOW))
+    wanted = [(old.get(name, ""), text) for name, text in new.items() if old.get(name) != text]
+    few = len(said)
+    assert 0 < few <= len(wanted)
+    assert [plain(one) for one in said] == [plain(one) for one in wanted[:few]]
+    if few < len(wanted):
+        more = ENGLISH.say("current-more", count=f"{len(wanted) - few}")
+        assert more in phone.locator(".current").inner_text()
+    width = phone.evaluate("document.documentElement.scrollWidth")
+    assert width <= PHONE["width"]
+
+
+def printed(path: Path) -> dict[str, str]:
+    """The figures of cells by identifier, as a record has them."""
+    lines = [line.partition(": ")[::2] for line in path.read_text().splitlines()]
+    return {
+        name: text
+        for name, text in lines
+        if "/" in name and not name.startswith(("head/", "given/"))
+    }
+
+
+def plain(sides: tuple[str, str]) -> list[str]:
+    """What stands on both sides, nothing by no word, and without the units' signs."""
+    nothing = ENGLISH.say("compare-nothing")
+    return ["" if one == nothing else one.replace("°", "").replace(" ", "") for one in sides]
+
+
+# -- the fleet's page
+
+
+@pytest.mark.xdist_group("browser")
+def test_a_mark_that_is_typed_is_answered_for_the_whole_fleet(desk, pages):
+    desk.goto((pages / "index.html").as_uri())
+    desk.clock.set_fixed_time("2027-01-01")
+    box, said = desk.locator(".asked input"), desk.locator(".asked [role=status]")
+    now, old = stated(NOW, "card"), stated(OLD, "card")
+    for typed in (now, now.lower(), now.replace("-", ""), f" {now.replace('-', ' ')} "):
+        box.fill(typed)
+        assert said.inner_text() == f"{ENGLISH.say('asked-current')} ZZ-WHA"
+    box.fill(old)
+    assert said.inner_text() == f"{ENGLISH.say('asked-superseded')} ZZ-WHA"
+    assert said.locator("a:visible").get_attribute("href") == f"ZZ-WHA/index.html#card={old}"
+    box.fill(mark_of(pages, "ZZ-DUA"))
+    assert said.inner_text() == f"{ENGLISH.say('asked-not')} ZZ-DUA"
+    box.fill("0000-000Z")
+    assert said.inner_text() == ENGLISH.say("asked-unknown")
+    box.fill(now[:6])
+    assert said.inner_text() == ENGLISH.say("asked-short")
+    box.fill("")
+    assert said.inner_text() == ""
