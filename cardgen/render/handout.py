@@ -31,5 +31,5 @@ def handout(
         What the template is given.
     """
     school, name, version = head
-    html = templates.render(template, paper=PAPERS[school.paper], **values)
+    html = templates.render(template, paper=PAPERS[school.paper], notice=school.notice, **values)
     return stamped(press.flowing(html, lambda pdf: finish(pdf, name)), version)

@@ -1,8 +1,8 @@
 """What a PDF tells a screen reader, made whole.
 
 WeasyPrint tags what stands on a page, but names no scope of headings, forgets
-headings that span columns or stand over a block of rows, and gives the places
-of figures in pixels from the top.
+headings that span columns or stand over a block of rows and what stands in the
+margins, and gives the places of figures in pixels from the top.
 """
 
 from collections.abc import Iterator
@@ -42,6 +42,7 @@ def finish(pdf: pydyf.PDF, name: str, duplex: str = "/Simplex") -> None:
         How the sheets are meant to be printed, for the print dialogue.
     """
     root = _at(pdf, pdf.catalog["StructTreeRoot"])
+    _hang_margins(pdf)
     headings = _Headings(pdf, name)
     for element in _walked(pdf, root):
         if element["S"] == "/Table":
@@ -51,6 +52,15 @@ def finish(pdf: pydyf.PDF, name: str, duplex: str = "/Simplex") -> None:
     root["IDTree"] = headings.tree()
     pdf.catalog.pop("Names", None)  # places of tables, which nothing links to
     pdf.catalog["ViewerPreferences"]["Duplex"] = duplex
+
+
+def _hang_margins(pdf: pydyf.PDF) -> None:
+    """Let what stands in the margins be read, which WeasyPrint tags and leaves out of the tree."""
+    for one in pdf.objects:
+        if isinstance(one, pydyf.Dictionary) and one.get("S") == "/NonStruct":
+            around = _at(pdf, one["P"])
+            if one.reference not in around["K"]:
+                around["K"].append(one.reference)
 
 
 def _at(pdf: pydyf.PDF, reference: bytes) -> Any:

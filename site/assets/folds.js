@@ -32,7 +32,7 @@ const folds = () => {
     }
     first("button.fold", section).ariaExpanded = String(!closed);
     const frame = first(".frame", section);
-    if (!closed && frame) fit(frame);
+    if (frame) fit(frame);
   };
   const open = (section) => {
     if (!section.classList.contains("folded")) return;

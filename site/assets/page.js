@@ -253,6 +253,7 @@ const origins = () => {
 const scrolling = new Map(); // what a frame that scrolls is to a keyboard and to a screen reader
 
 const fit = (frame) => {
+  if (frame.hidden) return frame.removeAttribute("tabindex"); // in a fold
   const table = first("table", frame);
   const fits = table.offsetWidth <= frame.offsetWidth;
   frame.classList.toggle("fits", fits);
@@ -262,7 +263,7 @@ const fit = (frame) => {
     else frame.setAttribute(name, value);
   }
   table.style.setProperty("--head", `${table.tHead.offsetHeight - 1}px`);
-  tellRest(frame);
+  return tellRest(frame);
 };
 
 // How many rows stand below the edge of a frame.
@@ -434,9 +435,60 @@ const finder = () => {
 // -- signatures that have lapsed, by this device's day
 
 const lapsed = () => {
+  for (const one of all("[data-to]")) one.textContent = today() > one.dataset.to ? one.dataset.said : "";
+};
+
+// -- whether a card that somebody holds is current, by its mark: from its code's address, or typed
+
+const today = () => {
   const now = new Date();
-  const today = new Date(now - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
-  for (const one of all("[data-to]")) one.textContent = today > one.dataset.to ? one.dataset.said : "";
+  return new Date(now - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+};
+
+// In any case, with or without its hyphen; O and I are no digits of a mark.
+const markIn = (text) => {
+  const digits = text.toUpperCase().replaceAll("O", "0").replace(/[IL]/g, "1").replace(/[^0-9A-Z]/g, "");
+  return `${digits.slice(0, 4)}-${digits.slice(4, 12)}`;
+};
+
+const answer = () => {
+  const asked = new URLSearchParams(location.hash.slice(1)).get("card");
+  if (asked === null) return; // another place of the page; what was said stays
+  const box = first(".current");
+  const mark = markIn(asked);
+  const known = all("[data-card]", box).find((one) => one.dataset.card === mark);
+  const lapsed = first("[data-lapsed]", box);
+  const over = known && known.matches(".fine") && lapsed && today() > lapsed.dataset.lapsed;
+  const said = over ? lapsed : known || first("[data-card='']", box);
+  for (const one of all("[data-card], [data-lapsed]", box)) one.hidden = one !== said;
+  for (const one of all("[data-said]", said)) one.textContent = fill(json(one, "said"), mark);
+  box.hidden = false;
+  box.scrollIntoView({ block: "nearest" });
+};
+
+const stateOf = (row, mark) => {
+  if (row.dataset.card !== mark) return "superseded";
+  if (!row.dataset.valid) return "not";
+  return row.dataset.valid !== "always" && today() > row.dataset.valid ? "lapsed" : "current";
+};
+
+const askable = () => {
+  const form = first(".asked");
+  const rows = all(".fleet tbody tr[data-card]");
+  const ask = () => {
+    const mark = markIn(form.mark.value);
+    const row = rows.find((one) => [one.dataset.card, ...one.dataset.before.split(" ")].includes(mark));
+    const name = row ? stateOf(row, mark) : mark.length < 9 ? "short" : "unknown";
+    for (const one of all("[data-answer]", form)) one.hidden = !form.mark.value.trim() || one.dataset.answer !== name;
+    if (!row) return;
+    const [there, link] = [first("a", row), first(`[data-answer=${name}] a`, form)];
+    link.textContent = there.textContent;
+    link.href = `${there.getAttribute("href")}#card=${mark}`;
+  };
+  form.hidden = false;
+  form.addEventListener("input", ask);
+  form.addEventListener("submit", (event) => event.preventDefault());
+  ask();
 };
 
 document.addEventListener("DOMContentLoaded", () => {
@@ -446,4 +498,9 @@ document.addEventListener("DOMContentLoaded", () => {
   if (document.getElementById("origin")) origins();
   if (box()) units();
   if (first(".finder")) finder();
+  if (first(".asked")) askable();
+  if (first(".current")) {
+    answer();
+    addEventListener("hashchange", answer);
+  }
 });

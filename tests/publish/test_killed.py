@@ -118,7 +118,7 @@ def built(tmp_path_factory) -> Iterator[Plain]:
     with pytest.MonkeyPatch.context() as patch, printing("strip.pdf"):
         if not is_long():
             patch.setattr(work, "printed", blank)
-            patch.setattr("cardgen.publish.making.fleet_pdf", lambda cards, _: b"".join(cards))
+            patch.setattr("cardgen.render.imposition.fleet_pdf", lambda cards, _: b"".join(cards))
         for state in STATES:
             site.to(state)
             assert site.command("--quiet", "--jobs", "1") == 0

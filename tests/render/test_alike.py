@@ -18,6 +18,7 @@ OWN = {
 @pytest.fixture
 def sisters(fleet):
     document = fresh(fleet, "ZZ-WTR")
+    document = replace(document, head=replace(document.head, pairs=()))  # which name both
     return document, replace(document, head=replace(document.head, registration="ZZ-QQQ"))
 
 

@@ -29,7 +29,9 @@ def test_there_is_a_set_for_every_aircraft(built, aircraft, record_property):
         "fleet.pdf",
         "conversions/conversions.pdf",
         *(f"{name}/{kind}" for name in found for kind in printed_of(name)),
+        *(path.relative_to(built).as_posix() for path in built.glob("next/*/*/next.pdf")),
     }
+    assert "next/ZZ-WTR/ZZ-PHN/next.pdf" in names
     files = sum(len(printed_of(name)) for name in found)
     record_property("sampled", ("PDFs", files, len(aircraft) * len(KINDS)))
 
