@@ -67,7 +67,7 @@ def cells(site: Path) -> Cells:
     """What stands in each cell of a page's tables, and whether a bar stands beside it."""
     page = html.parse(site / "T-EST/index.html")
     said: Cells = {}
-    for table in page.iter("table"):
+    for table in page.xpath("//table[@id]"):
         for y, row in enumerate(table.iter("tr")):
             for x, cell in enumerate(row.iter("td")):
                 marked = "changed" in cell.get("class", "").split()

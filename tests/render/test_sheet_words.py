@@ -10,7 +10,7 @@ from markupsafe import Markup
 from cardgen.definition.fleet import read_fleet
 from cardgen.document import record
 from cardgen.document.data import to_json
-from cardgen.layout import measures, placed
+from cardgen.layout import code, measures, placed
 from cardgen.render.data import table_csv
 from cardgen.render.page import aircraft_page
 from cardgen.render.pdf import write_aircraft_pdfs, write_tables_pdf
@@ -100,7 +100,7 @@ def test_templates_of_sheets_are_given_documents_and_plans(built, shared, tmp_pa
     plain = {str, Markup, int, float, bool, NoneType, dict, list, tuple, frozenset}
     others = {one for one in kinds if one not in plain}
     assert {placed.Page, placed.PlacedGrid, record.Table, measures.Measures} <= others
-    rooms = {record.__name__, placed.__name__, measures.__name__}
+    rooms = {record.__name__, placed.__name__, measures.__name__, code.__name__}
     assert {one.__module__ for one in others} == rooms
     count = sum(
         len(texts(built / name / kind))
