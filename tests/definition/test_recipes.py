@@ -102,7 +102,8 @@ STAND_INS = {
     "pip": 'echo "pip $*" >> "$SAID"',
     "sudo": 'echo "$*" >> "$SAID"',
     "apt-get": 'echo "apt-get $*" >> "$SAID"',
-    "gh": 'echo "gh $*" >> "$SAID"\ncase "$*" in *headRefOid*) echo "$COMMIT" ;; *--edit-last*) exit 1 ;; esac',
+    "gh": 'echo "gh $*" >> "$SAID"\n'
+    'case "$*" in *headRefOid*) echo "$COMMIT" ;; *--edit-last*) exit 1 ;; esac',
     "curl": 'echo "curl $*" >> "$SAID"',
 }  # fmt: skip
 
