@@ -391,7 +391,7 @@ def test_the_script_and_the_sheets_of_style_hold_no_words(elsewhere, pages):
 def test_a_school_may_put_its_own_template_in_place(documents, tmp_path):
     (tmp_path / "signed.html").write_text(
         "{% macro on_page(document) %}<p>{{ document.marks.card }}!</p>{% endmacro %}"
-        "{% macro how(document) %}{% endmacro %}{% macro states(document) %}{% endmacro %}"
+        "{% macro how(document) %}{% endmacro %}"
     )
     card = documents["ZZ-DUA"]
     assert f"<p>{card.marks.card}!</p>" in page.aircraft_page(Templates(tmp_path), card)
