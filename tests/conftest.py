@@ -84,16 +84,17 @@ def keep(definitions: Path, *airframes: str) -> Path:
     kept |= {definitions / "types" / f"{name}.yaml" for name in types}
     for path in {*definitions.glob("fleet/*.yaml"), *definitions.glob("types/*.yaml")} - kept:
         path.unlink()
-    drop_pairs(definitions, {path.stem.upper() for path in (DEMO / "fleet").iterdir()})
+    drop_pairs(definitions)
     return definitions
 
 
-def drop_pairs(definitions: Path, names: Collection[str]) -> None:
-    """Name no pair any longer of an aircraft, of those named, that has no file now."""
+def drop_pairs(definitions: Path) -> None:
+    """Name no pair any longer of an aircraft of the demo that has no file now."""
+    names = {path.stem.upper() for path in (DEMO / "fleet").iterdir()}
     path = definitions / "school.yaml"
     there = {one.stem.upper() for one in (definitions / "fleet").iterdir()}
     lines = path.read_text().splitlines(keepends=True)
-    gone = [one for one in lines if any(f": {name}" in one for name in set(names) - there)]
+    gone = [one for one in lines if any(f": {name}" in one for name in names - there)]
     kept = [one for one in lines if one not in gone]
     if gone and not any(one.startswith("  - {from: ") for one in kept):
         kept.remove("pairs:\n")

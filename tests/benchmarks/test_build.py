@@ -17,7 +17,7 @@ import pytest
 from cardgen.document.record import Document
 from cardgen.publish import making
 from tests.benchmarks.beside import least
-from tests.conftest import DEMO, ROOT
+from tests.conftest import DEMO, ROOT, drop_pairs
 from tests.publish.built import Site, put_together
 from tests.sampling import is_long
 
@@ -35,6 +35,7 @@ def processor_time(command: list[str]) -> float:
 def large_fleet(folder: Path, count: int) -> None:
     """The demo's types, and as many airframes as wanted, copies of the demo's."""
     shutil.copytree(DEMO, folder, ignore=shutil.ignore_patterns("zz-*.yaml"))
+    drop_pairs(folder)
     files = sorted((DEMO / "fleet").glob("*.yaml"))
     for n in range(count):
         text = files[n % len(files)].read_text()

@@ -16,7 +16,7 @@ import pytest
 from cardgen.checks.rule import Severity
 from cardgen.checks.run import check
 from cardgen.definition.fleet import read_fleet
-from tests.conftest import DEMO
+from tests.conftest import DEMO, drop_pairs
 from tests.sampling import is_long
 
 TYPES, AIRFRAMES = (20, 200) if is_long() else (5, 50)
@@ -31,6 +31,7 @@ def large_fleet(tmp_path_factory: pytest.TempPathFactory) -> Path:
     shutil.copy(DEMO / "school.yaml", folder)
     (folder / "types").mkdir()
     (folder / "fleet").mkdir()
+    drop_pairs(folder)
     types, airframes = (sorted((DEMO / name).glob("*.yaml")) for name in ("types", "fleet"))
     for n in range(TYPES):
         source = types[n % len(types)]

@@ -21,7 +21,7 @@ from cardgen.publish.comparing import compare
 from cardgen.publish.states import working
 from tests.benchmarks.beside import least
 from tests.benchmarks.test_check import uncollected
-from tests.conftest import DEMO, ROOT
+from tests.conftest import DEMO, ROOT, drop_pairs
 
 __all__ = ["uncollected"]
 
@@ -37,6 +37,7 @@ def fleets(tmp_path: Path) -> tuple[Path, Path]:
     (before / "fleet").mkdir(parents=True)
     (before / "types").mkdir()
     shutil.copy(DEMO / "school.yaml", before)
+    drop_pairs(before)
     types = sorted((DEMO / "types").glob("*.yaml"))
     for n in range(TYPES):
         source = types[n % len(types)]

@@ -15,7 +15,7 @@ import pytest
 
 from cardgen.publish.build import build
 from tests.benchmarks.beside import least, seconds
-from tests.conftest import DEMO, ROOT
+from tests.conftest import DEMO, ROOT, drop_pairs
 
 EARLIER = "52e70dc"
 FEW, MANY, EACH = 200, 2000, 5  # airframes, and types
@@ -38,6 +38,7 @@ def fleet_of(folder: Path, demo: Path, types: int, each: int) -> Path:
     (folder / "fleet").mkdir(parents=True)
     (folder / "types").mkdir()
     shutil.copy(demo / "school.yaml", folder)
+    drop_pairs(folder)
     paths = sorted((demo / "types").glob("*.yaml"))
     assert len(paths) == EACH
     for path in paths[:types]:
