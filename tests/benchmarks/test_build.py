@@ -112,7 +112,7 @@ def peaks(folder: Path, airframes: int) -> dict[int, float]:
 @pytest.mark.sampled
 def test_memory_does_not_grow_with_the_fleet(tmp_path, record_property):
     """Of 2,000 airframes; in a short run by what more add to some, when what is kept is full."""
-    few, many = (200, 2000) if is_long() else (24, 48)
+    few, many = (200, 2000) if is_long() else (72, 108)
     found = peaks(tmp_path, many)
     most = max(found.values())
     whole = most + (found[many] - found[few]) / (many - few) * (2000 - many)
