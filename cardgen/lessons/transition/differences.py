@@ -329,9 +329,9 @@ def _faster_cruise(pair: Pair) -> Iterator[Found]:
 @differs("other-arcs", 0.5)
 def _other_arcs(pair: Pair) -> Iterator[Found]:
     first, second = (one.arcs() for one in pair)
-    for name in second.keys() - first.keys() if first else ():
+    for name in sorted(second.keys() - first.keys()) if first else ():
         yield 0.1, _said("arc-now", arc=Message(f"marking-{name}"))
-    for name in first.keys() - second.keys() if second else ():
+    for name in sorted(first.keys() - second.keys()) if second else ():
         yield 0.1, _said("arc-gone", arc=Message(f"marking-{name}"))
 
 
