@@ -61,16 +61,12 @@ def whole(least: int, most: int) -> Callable[[str], int]:
 
 def found_in(fleet: "Fleet", registration: str) -> "AircraftDefinition":
     """Return an aircraft of a fleet by its registration, in whatever capitals."""
-    from cardgen.definition.places import near_match
+    from cardgen.definition.fleet import UnknownAircraftError
 
-    known = {one.registration.casefold(): one for one in fleet.aircraft}
-    found = known.get(registration.casefold())
-    if found is None:
-        names = [one.registration for one in fleet.aircraft]
-        raise MisuseError(
-            f"no aircraft {registration}, expected one of {', '.join(names)}"
-            + near_match(registration, names)
-        )
+    try:
+        (found,) = fleet.named([registration])
+    except UnknownAircraftError as error:
+        raise MisuseError(error) from None
     return found
 
 

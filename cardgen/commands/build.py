@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cardgen.commands.asked import add_definitions, add_strict
+from cardgen.commands.asked import add_definitions, add_strict, whole
 from cardgen.publish.build import build
 from cardgen.publish.progress import shown
 from cardgen.publish.store import default_folder
@@ -60,7 +60,10 @@ def add_options(command: argparse.ArgumentParser) -> None:
     )
     where = command.add_mutually_exclusive_group()
     where.add_argument(
-        "--jobs", type=_jobs, metavar="N", help="processes that make PDFs (default: one a core)"
+        "--jobs",
+        type=whole(1, 1000),
+        metavar="N",
+        help="processes that make PDFs (default: one a core)",
     )
     where.add_argument(
         "--cluster", metavar="ADDRESS", help="Dask scheduler on whose workers PDFs are made"
@@ -70,12 +73,6 @@ def add_options(command: argparse.ArgumentParser) -> None:
     told.add_argument("--verbose", action="store_true", help="print also each file that was made")
     add_strict(command)
     command.set_defaults(run=run)
-
-
-def _jobs(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= 1000:
-        raise argparse.ArgumentTypeError(f"{text}: expected a number from 1 to 1000")
-    return int(text)
 
 
 def run(options: argparse.Namespace) -> int:

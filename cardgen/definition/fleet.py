@@ -1,7 +1,7 @@
 """A folder of definitions, read whole, each airframe laid over its type."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
@@ -75,6 +75,25 @@ class Fleet:
     school: School
     types: dict[str, TypeDefinition]
     aircraft: tuple[AircraftDefinition, ...]
+
+    def named(self, registrations: Collection[str]) -> list[AircraftDefinition]:
+        """Return aircraft by their registrations, in whatever capitals; each once, as asked for.
+
+        Raises
+        ------
+        UnknownAircraftError
+            If there is none of a registration.
+        """
+        known = {one.registration.casefold(): one for one in self.aircraft}
+        for name in registrations:
+            if name.casefold() not in known:
+                names = [one.registration for one in self.aircraft]
+                raise UnknownAircraftError(_no_aircraft(name, names))
+        return [known[name] for name in dict.fromkeys(map(str.casefold, registrations))]
+
+
+class UnknownAircraftError(LookupError):
+    """An aircraft is asked for that a fleet does not have."""
 
 
 def read_fleet(folder: Path) -> Fleet:
@@ -409,14 +428,17 @@ def _pairs(school: School, registrations: list[str]) -> Iterable[Fault]:
     for pair in school.pairs:
         for key, name in (("from", pair.from_), ("to", pair.to)):
             if name not in registrations:
-                said = f"no aircraft {name}, expected one of {', '.join(sorted(registrations))}"
-                yield Fault(pair.place_of(key), said + near_match(name, registrations))
+                yield Fault(pair.place_of(key), _no_aircraft(name, sorted(registrations)))
         names = pair.from_, pair.to
         if pair.from_ == pair.to:
             yield Fault(pair.place_of("to"), f"found {pair.to} again, expected another aircraft")
         elif names in seen:
             yield Fault(pair.place, f"from {pair.from_} to {pair.to} is named already")
         seen.add(names)
+
+
+def _no_aircraft(name: str, known: Sequence[str]) -> str:
+    return f"no aircraft {name}, expected one of {', '.join(known)}{near_match(name, known)}"
 
 
 def _by_registration(aircraft: AircraftDefinition) -> str:

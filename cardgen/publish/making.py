@@ -18,9 +18,9 @@ from cardgen.cards.sisters import Sisters
 from cardgen.checks.rule import Finding, Severity
 from cardgen.checks.run import check, errors, findings_of, of_aircraft
 from cardgen.definition.files import content_of, inside
-from cardgen.definition.fleet import AircraftDefinition, Fleet, read_sound
+from cardgen.definition.fleet import AircraftDefinition, Fleet, UnknownAircraftError, read_sound
 from cardgen.definition.model import School
-from cardgen.definition.places import DefinitionError, Fault, near_match
+from cardgen.definition.places import DefinitionError, Fault
 from cardgen.definition.shown import escaped
 from cardgen.definition.signed import records_of
 from cardgen.document.data import (
@@ -124,16 +124,17 @@ def _asked_for(fleet: Fleet, only: Collection[str], faults: Sequence[Fault]) -> 
     """Return a fleet of the aircraft that are asked for."""
     if not only:
         return fleet
-    known = {one.registration.casefold(): one for one in fleet.aircraft}
-    for name in only:
-        if name.casefold() not in known and faults:
-            raise DefinitionError(faults)
-        if name.casefold() not in known:
-            names = [one.registration for one in fleet.aircraft]
-            said = f"no aircraft {name}, expected one of {', '.join(names)}"
-            raise OnlyError(said + near_match(name, names))
-    wanted = sorted({name.casefold() for name in only})
-    return replace(fleet, aircraft=tuple(known[name] for name in wanted))
+    try:
+        wanted = fleet.named(only)
+    except UnknownAircraftError as error:
+        if faults:
+            raise DefinitionError(faults) from None
+        raise OnlyError(error) from None
+    return replace(fleet, aircraft=tuple(sorted(wanted, key=_folded)))
+
+
+def _folded(one: AircraftDefinition) -> str:
+    return one.registration.casefold()
 
 
 def _reused(site: Filling, definition: AircraftDefinition, inputs: Inputs, order: Order) -> bool:
@@ -161,12 +162,14 @@ def _key(definition: AircraftDefinition, inputs: Inputs) -> str:
 def _paths(fleet: Fleet, pdfs: bool) -> list[str]:
     """Return the paths that are known before the documents are."""
     sheets = [one.file for one in FORMATS] if pdfs else []
-    paths = ["index.html", *(file for _, file, _ in _PAGES), *MARKS]
+    paths = ["index.html", *(file for _, file, _ in _PAGES), *page.SERVED, *MARKS]
     paths += [f"assets/{name}" for name in page.ASSETS]
     paths += [f"schemas/{name.replace('.json', '.schema.json')}" for name in SCHEMAS]
     paths += [f"conversions/{name}" for name in ("index.html", "conversions.json")]
     for one in fleet.aircraft:
-        paths += [f"{one.registration}/{name}" for name in ("index.html", "card.json", *sheets)]
+        paths += [
+            f"{one.registration}/{name}" for name in ("index.html", "case.js", "card.json", *sheets)
+        ]
     sheets = ["next.pdf"] if pdfs else []
     for pair in pairs_of(fleet.school):
         paths += [f"{pair.folder}/{name}" for name in ("index.html", "next.json", *sheets)]
@@ -247,7 +250,6 @@ class _Making:
         self._workers = workers
         self._progress = order.progress
         self._pdfs = order.pdfs
-        self._definitions = order.definitions
         self._publisher = _plain(publisher(school))
         self._templates = templates_in(scratch / "own", inputs.own)
         self._done = self._total = 0
@@ -359,7 +361,7 @@ class _Making:
         for name, hash_ in self._inputs.static.items():
             key_ = key("static", name, hash_)
             if self._site.reuse(f"{name}/static", "", key_) is None:
-                data = static_file(self._definitions, name)
+                data = static_file(self._folder, name)
                 hash_ = hashed(data)
                 self._site.add(f"{name}/static", "", key("static", name, hash_), {name: data})
             copied[name] = hash_

@@ -8,7 +8,7 @@ Neither has a time in it. Only the standard library is imported.
 import json
 import re
 from collections.abc import Collection, Iterable, Mapping
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Any
 
 MARK, PDF_MARK = "cardgen.json", "cardgen-pdf.json"
@@ -24,6 +24,11 @@ _BEFORE = re.compile(
     r"|(?P<aircraft>[^/]+)/(index\.html|card\.json|[^/]+\.csv|(card(-2up|-night)?|strip|pocket)\.pdf)"
 )
 _ANY: frozenset[str] = frozenset()
+
+
+def folders_above(path: str) -> list[PurePosixPath]:
+    """Return the folders of a site that one of its files stands in, from the innermost out."""
+    return [*PurePosixPath(path).parents][:-1]
 
 
 class ManifestError(ValueError):

@@ -12,7 +12,7 @@ from pathlib import Path, PurePosixPath
 
 from cardgen.publish.exchange import exchange
 from cardgen.publish.keys import hashed
-from cardgen.publish.manifest import MARKS, Owned, journal, together
+from cardgen.publish.manifest import MARKS, Owned, folders_above, journal, together
 from cardgen.publish.workshop import HinderedError, alone
 
 INNER, JOURNAL = ".cardgen", "journal"  # the workshop in a site; what is ours while it is a mix
@@ -122,7 +122,7 @@ class Moving:
 
     def _rename(self, path: str) -> None:
         made, target = self._new / path, self._out / path
-        for folder in (self._out / one for one in [*PurePosixPath(path).parents][-2::-1]):
+        for folder in (self._out / one for one in reversed(folders_above(path))):
             if folder.is_symlink() or folder.is_file():
                 folder.unlink()
             folder.mkdir(exist_ok=True)
@@ -134,7 +134,7 @@ class Moving:
     def _remove(self, path: str) -> None:
         """Remove a file that is no more made, and the folders that it leaves empty."""
         target = self._out / path
-        folders = [self._out / one for one in PurePosixPath(path).parents][:-1]
+        folders = [self._out / one for one in folders_above(path)]
         is_gone = not os.path.lexists(target) or (target.is_dir() and not target.is_symlink())
         if is_gone or any(one.is_symlink() for one in folders):
             return

@@ -8,10 +8,17 @@ import os
 from collections.abc import Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from cardgen.publish.exchange import can_exchange
-from cardgen.publish.manifest import ManifestError, Owned, in_journal, owned_in, together
+from cardgen.publish.manifest import (
+    ManifestError,
+    Owned,
+    folders_above,
+    in_journal,
+    owned_in,
+    together,
+)
 from cardgen.publish.mounts import is_mounted
 from cardgen.publish.moving import INNER, JOURNAL, Moving
 from cardgen.publish.record import stands
@@ -81,7 +88,7 @@ class Place:
                 )
 
     def _in_the_way(self, path: str, hash_: str) -> str:
-        for folder in [*PurePosixPath(path).parents][-2::-1]:
+        for folder in reversed(folders_above(path)):
             at = self.out / folder
             if at.is_symlink() or not at.is_dir():
                 is_free = not os.path.lexists(at) or str(folder) in self.owned

@@ -12,7 +12,7 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.checks.run import check, errors
 from cardgen.definition.files import content_of, inside
-from cardgen.definition.fleet import AircraftDefinition, Fleet, read_fleet
+from cardgen.definition.fleet import AircraftDefinition, Fleet, UnknownAircraftError, read_fleet
 from cardgen.definition.places import DefinitionError, near_match
 from cardgen.definition.renewing import replace_files
 from cardgen.definition.signed import new_record, records_of
@@ -86,13 +86,10 @@ def ready(
 
 
 def _asked_for(fleet: Fleet, registrations: Sequence[str]) -> Fleet:
-    known = {one.registration.casefold(): one for one in fleet.aircraft}
-    for name in registrations:
-        if name.casefold() not in known:
-            names = [one.registration for one in fleet.aircraft]
-            said = f"no aircraft {name}, expected one of {', '.join(names)}"
-            raise SigningError(said + near_match(name, names))
-    wanted = tuple(known[name] for name in dict.fromkeys(map(str.casefold, registrations)))
+    try:
+        wanted = tuple(fleet.named(registrations))
+    except UnknownAircraftError as error:
+        raise SigningError(error) from None
     used = {one.airframe.type for one in wanted}
     types = {name: one for name, one in fleet.types.items() if name in used}
     return replace(fleet, types=types, aircraft=wanted)

@@ -5,10 +5,11 @@ Only the standard library is imported.
 
 import os
 from collections.abc import Collection
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from cardgen.definition.files import content_of, inside
 from cardgen.definition.places import DefinitionError, Fault, Place
+from cardgen.publish.manifest import folders_above
 
 FOLDER = "static"
 LARGEST = 64 * 1024 * 1024  # bytes
@@ -80,7 +81,7 @@ def refuse_taken(names: Collection[str], made: Collection[str]) -> None:
 
 
 def _above(path: str) -> list[str]:
-    return [str(one) for one in PurePosixPath(path).parents][:-1]
+    return [str(one) for one in folders_above(path)]
 
 
 def _fault(name: str, said: str) -> Fault:

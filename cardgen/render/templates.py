@@ -128,9 +128,8 @@ class Templates:
     @jinja2.pass_context
     def _figures(self, page: Context, table: Table, document: Document | None = None) -> Markup:
         """Return a table of a page."""
-        changed = changed_in(document, table) if document else frozenset()
 
-        def drawn() -> Markup:
+        def drawn(changed: frozenset[str]) -> Markup:
             return figures_table(
                 self.language,
                 narrowed(self.language, table),
@@ -151,13 +150,15 @@ class Templates:
         def made() -> Markup:
             return Markup(macro(table, *document))
 
-        return self._kept(page, macro.name, made, table, *document) if self.alike else made()
+        if not self.alike:
+            return made()
+        return self._kept(page, macro.name, lambda changed: made(), table, *document)
 
     def _kept(
         self,
         page: Context,
         name: str,
-        make: Callable[[], Markup],
+        make: Callable[[frozenset[str]], Markup],
         table: Table,
         document: Document | None = None,
     ) -> Markup:
@@ -168,7 +169,7 @@ class Templates:
         changed = changed_in(document, table) if document else frozenset()
         made, linked = self._made.of(
             table,
-            lambda: (make(), seen - before),
+            lambda: (make(changed), seen - before),
             name,
             copied,
             changed,

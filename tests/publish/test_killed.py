@@ -14,6 +14,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
+from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
@@ -23,7 +24,7 @@ from cardgen.publish import work
 from cardgen.publish.work import Printed
 from tests.conftest import ROOT, printing
 from tests.plain import maker
-from tests.publish.built import Site, tree
+from tests.publish.built import Site, put_together, tree
 from tests.publish.placed import left
 from tests.sampling import SEED, is_long, some
 
@@ -115,10 +116,12 @@ def built(tmp_path_factory) -> Iterator[Plain]:
     site = Plain(folder)
     site.definitions.mkdir(parents=True)
     maker(site.definitions)()
-    with pytest.MonkeyPatch.context() as patch, printing("strip.pdf"):
+    with ExitStack() as stack:
+        patch = stack.enter_context(pytest.MonkeyPatch.context())
+        stack.enter_context(printing("strip.pdf"))
         if not is_long():
             patch.setattr(work, "printed", blank)
-            patch.setattr("cardgen.render.imposition.fleet_pdf", lambda cards, _: b"".join(cards))
+            stack.enter_context(put_together())
         for state in STATES:
             site.to(state)
             assert site.command("--quiet", "--jobs", "1") == 0
