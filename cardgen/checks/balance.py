@@ -51,7 +51,7 @@ class _Flight:
 
     def share(self) -> float:
         """Return what part of the fuel's heat moves the aircraft."""
-        return float(np.median(self.shares()))
+        return statistics.median(map(float, self.shares()))
 
     def shares(self) -> Array:
         """Return the same of each row."""

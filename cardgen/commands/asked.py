@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cardgen.commands import MisuseError
+from cardgen.publish.store import default_folder
 
 if TYPE_CHECKING:
     from cardgen.definition.fleet import AircraftDefinition, Fleet
@@ -88,6 +89,17 @@ def add_definitions(command: argparse.ArgumentParser, option: bool = False) -> N
         default=Path("aircraft"),
         metavar="AIRCRAFT_DIR",
         help="folder with school.yaml, types/ and fleet/ (default: %(default)s)",
+    )
+
+
+def add_cache(command: argparse.ArgumentParser) -> None:
+    """Add the folder that keeps what was made."""
+    command.add_argument(
+        "--cache",
+        type=Path,
+        default=default_folder(),
+        metavar="DIR",
+        help="folder that keeps what was made (default: %(default)s)",
     )
 
 

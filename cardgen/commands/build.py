@@ -8,10 +8,9 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cardgen.commands.asked import add_definitions, add_strict, whole
+from cardgen.commands.asked import add_cache, add_definitions, add_strict, whole
 from cardgen.publish.build import build
 from cardgen.publish.progress import shown
-from cardgen.publish.store import default_folder
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -51,13 +50,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
         help="leave the folder's templates and picture alone, which are code, and static/",
     )
     add("--fresh", action="store_true", help="make all anew, also what has not changed")
-    add(
-        "--cache",
-        type=Path,
-        default=default_folder(),
-        metavar="DIR",
-        help="folder that keeps what was made (default: %(default)s)",
-    )
+    add_cache(command)
     where = command.add_mutually_exclusive_group()
     where.add_argument(
         "--jobs",

@@ -7,13 +7,14 @@ from pathlib import Path
 
 from cardgen.checks.run import of_faults
 from cardgen.commands import DONE, FAILED, FAULTY
-from cardgen.commands.asked import add_definitions, add_strict
+from cardgen.commands.asked import add_cache, add_definitions, add_strict
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
 from cardgen.publish import report
 from cardgen.publish.checking import check, forbids
 from cardgen.publish.place import mixed
 from cardgen.publish.sarif import as_sarif
+from cardgen.publish.store import Store
 from cardgen.words.english import ENGLISH
 
 
@@ -38,6 +39,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
         help="a site, which may have files of two builds after one that was killed "
         "(default: %(default)s)",
     )
+    add_cache(command)
     add_strict(command)
     command.set_defaults(run=run)
 
@@ -46,7 +48,7 @@ def run(options: argparse.Namespace) -> int:
     """Do what is asked."""
     try:
         fleet = read_fleet(options.definitions)
-        found = list(check(fleet, datetime.date.today(), options.definitions))
+        found = list(check(fleet, datetime.date.today(), options.definitions, Store(options.cache)))
     except DefinitionError as error:
         found = of_faults(error.faults)
     write = {

@@ -1,11 +1,12 @@
 """All that `check` finds: what the rules say, and how it stands with the signatures."""
 
 import datetime
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from functools import cache
 from pathlib import Path
 
 from cardgen.airframe.aircraft import Aircraft
-from cardgen.cards.card import make_document
 from cardgen.cards.head import given_of, head_of
 from cardgen.checks import run
 from cardgen.checks.rule import Finding, Rule, Severity, tell
@@ -15,6 +16,8 @@ from cardgen.definition.places import Place
 from cardgen.definition.signed import records_of
 from cardgen.document.record import Marks, Message
 from cardgen.document.signature import state_of, valid_to
+from cardgen.publish.keys import Inputs, Maker, definitions_of, documents_key, key
+from cardgen.publish.store import Nowhere, Store
 from cardgen.review.marks import card_mark, mark_of_figures
 from cardgen.review.records import Record, believed, held
 
@@ -29,9 +32,15 @@ _LAPSED = _rule("signature-lapsed", Severity.WARNING, "look-unsigned")
 _RECORD = _rule("signature-record", Severity.WARNING, "look-signature-record")
 _RECOMPUTED = _rule("signature-recomputed", Severity.NOTE, "look-signature")
 OF_SIGNATURES = (_UNSIGNED, _SIGNATURE, _LAPSED, _RECORD, _RECOMPUTED)
+_MarkOf = Callable[[AircraftDefinition], str]
 
 
-def check(fleet: Fleet, today: datetime.date, folder: Path | None = None) -> tuple[Finding, ...]:
+def check(
+    fleet: Fleet,
+    today: datetime.date,
+    folder: Path | None = None,
+    store: Store | None = None,
+) -> tuple[Finding, ...]:
     """Run every rule on a fleet, and look at its signatures; see `run.check`.
 
     Parameters
@@ -41,10 +50,13 @@ def check(fleet: Fleet, today: datetime.date, folder: Path | None = None) -> tup
         The day that manuals, bench cards and signatures are held against.
     folder : Path, optional
         Of the definitions, where the records of signed cards stand.
+    store : Store, optional
+        Where the marks of cards that are signed are kept, so that they are made once.
     """
     found = run.check(fleet, today)
     forbidden = {one.about for one in found if one.severity is Severity.ERROR}
-    return (*found, *_of_signatures(fleet, today, folder, forbidden))
+    mark_of = _mark_of(fleet.school, folder, store or Nowhere())
+    return (*found, *_of_signatures(fleet, today, folder, forbidden, mark_of))
 
 
 def forbids(one: Finding, strict: bool) -> bool:
@@ -52,8 +64,37 @@ def forbids(one: Finding, strict: bool) -> bool:
     return run.forbids(one, strict) or (strict and one.rule in OF_SIGNATURES)
 
 
+def _mark_of(school: School, folder: Path | None, store: Store) -> _MarkOf:
+    """Return what tells the mark of a card, by what was kept of it or by making it."""
+
+    def made(definition: AircraftDefinition) -> str:
+        from cardgen.cards.card import make_document  # dear, and seldom needed
+
+        return card_mark(make_document(Aircraft(definition), school))
+
+    if folder is None:
+        return made
+    inputs = cache(lambda: Inputs(definitions_of(folder), (), Maker(documents_key(), "", "", {})))
+
+    def kept(definition: AircraftDefinition) -> str:
+        files = definition.airframe.place.file, definition.type.place.file
+        name = key("mark", inputs().document(*files, definition.registration))
+        if entry := store.entry(name):
+            return str(entry.about)
+        mark = made(definition)
+        with suppress(OSError):  # it is made again another time
+            store.keep(name, {}, mark)
+        return mark
+
+    return kept
+
+
 def _of_signatures(
-    fleet: Fleet, today: datetime.date, folder: Path | None, forbidden: set[str]
+    fleet: Fleet,
+    today: datetime.date,
+    folder: Path | None,
+    forbidden: set[str],
+    mark_of: _MarkOf,
 ) -> Iterator[Finding]:
     for one in fleet.aircraft:
         files = records_of(folder, one.registration) if folder else []
@@ -64,7 +105,7 @@ def _of_signatures(
         if not one.airframe.sign_off:
             yield Finding(_UNSIGNED, one.airframe.place, Message("finding-unsigned"))
         elif forbidden.isdisjoint({one.airframe.place.file, one.type.place.file}):
-            yield from _of_signature(one, fleet.school, today, records)
+            yield from _of_signature(one, fleet.school, today, records, mark_of)
 
 
 def _of_signature(
@@ -72,12 +113,13 @@ def _of_signature(
     school: School,
     today: datetime.date,
     records: Sequence[Record | Message],
+    mark_of: _MarkOf,
 ) -> Iterator[Finding]:
     aircraft, signed = Aircraft(definition), definition.airframe.sign_off
     head = held(head_of(aircraft, school), records)
     figures = mark_of_figures(head.papers, tuple(given_of(aircraft)))
     is_card_asked = any(one.card and one.figures == figures for one in head.signatures)
-    card = card_mark(make_document(aircraft, school)) if is_card_asked else ""
+    card = mark_of(definition) if is_card_asked else ""
     marks = Marks(card, figures)
     for one, signature in zip(signed, head.signatures, strict=True):
         if not signature.held:

@@ -255,12 +255,17 @@ def maker(pdfs: bool = True) -> Maker:
     files = (path for path in sorted(templates.iterdir()) if path.is_file())
     texts = {path.name: path.read_text("utf-8") for path in files}
     return Maker(
-        key(sources(package, DOCUMENT_ROOMS), versions(DOCUMENT_PACKAGES)),
+        documents_key(),
         key(sources(package, SHOWN_ROOMS), versions(PAGE_PACKAGES)),
         press() if pdfs else "",
         texts,
         key(sources(package, NEXT_ROOMS), versions(DOCUMENT_PACKAGES)),
     )
+
+
+def documents_key() -> str:
+    """Return the key of what makes documents here: sources and versions."""
+    return key(sources(Path(__file__).parents[1], DOCUMENT_ROOMS), versions(DOCUMENT_PACKAGES))
 
 
 @cache

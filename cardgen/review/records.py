@@ -9,6 +9,7 @@ import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from cardgen.document.record import (
     BLANK,
@@ -29,6 +30,7 @@ from cardgen.words.numbers import DASH, MINUS
 FIRST = "A signed card, record 1. Written by cardgen signoff; its marks tell of an edit by hand."
 FACT, GIVEN = "head/", "given/"  # what the names of facts, and of copied figures, begin with
 _OF_NUMBERS = "0123456789.+-−–"
+_LINES = 20_000  # to remember, since one card's records are much alike
 _STATED = ("aircraft", "signed by", "role", "date", "manual", "revision", "figures", "card")
 
 
@@ -133,11 +135,7 @@ def parsed(text: str) -> Record:
     for number, line in enumerate(lines[body:], start=body + 2):
         name, colon, value = line.partition(":")
         found.append((name, value.removeprefix(" ")))
-        try:
-            sound = bool(colon) and _line(_part(*found[-1]))[1] == found[-1][1]
-        except (ValueError, TypeError):
-            sound = False
-        if not sound:
+        if not colon or not _is_sound(*found[-1]):
             raise RecordError(number)
     aircraft, by, role, date, manual, revision, figures, card = stated
     lines_ = tuple(found)
@@ -169,6 +167,16 @@ def _line(part: Part) -> tuple[str, str]:
     return name, words if plain else json.dumps(words, ensure_ascii=False)
 
 
+@lru_cache(_LINES)
+def _is_sound(name: str, text: str) -> bool:
+    """Whether a line is as it would be written of the part that it stands for."""
+    try:
+        return _line(_part(name, text))[1] == text
+    except (ValueError, TypeError):
+        return False
+
+
+@lru_cache(_LINES)
 def _part(name: str, text: str) -> Part:
     """Return the part that a line stands for; a fact's by the name that it has in a mark."""
     if _is_listed(name):

@@ -9,10 +9,13 @@ import pytest
 import yaml
 from lxml import html
 
+from cardgen.cards import card
 from cardgen.cli import main
 from cardgen.definition.fleet import read_fleet
+from cardgen.publish import checking
 from cardgen.publish.build import build
 from cardgen.publish.checking import check
+from cardgen.publish.store import Store
 from tests.publish.built import tree
 
 DAY, NEXT = "2026-03-02", "2026-03-05"
@@ -44,9 +47,9 @@ def built(folder: Path) -> Path:
     return folder / "site"
 
 
-def found(folder: Path, today: str = NEXT) -> list[str]:
-    fleet = read_fleet(folder)
-    rules = (one.rule.name for one in check(fleet, datetime.date.fromisoformat(today), folder))
+def found(folder: Path, today: str = NEXT, store: Store | None = None) -> list[str]:
+    day = datetime.date.fromisoformat(today)
+    rules = (one.rule.name for one in check(read_fleet(folder), day, folder, store))
     return [one for one in rules if one.startswith(("unsigned", "signature"))]
 
 
@@ -128,6 +131,31 @@ def test_what_is_computed_otherwise_is_found(folder):
     edited(folder / "school.yaml", "- 60", "- 70")
     assert found(folder) == ["signature-recomputed"]
     assert status(built(folder)).endswith("Computed or laid out differently since signing.")
+
+
+def test_a_card_is_made_once_to_find_what_is_computed_otherwise(folder, tmp_path, monkeypatch):
+    made = []
+    make_document = card.make_document
+    monkeypatch.setattr(
+        card, "make_document", lambda *asked: made.append(asked) or make_document(*asked)
+    )
+    sign(folder)
+    store = Store(tmp_path / "kept")
+    made.clear()
+    assert [found(folder, store=store), found(folder, store=store), len(made)] == [[], [], 1]
+    edited(folder / "school.yaml", "- 60", "- 70")
+    assert found(folder, store=store) == found(folder, store=store) == ["signature-recomputed"]
+    assert len(made) == 2
+    monkeypatch.setattr(checking, "documents_key", lambda: "another release")
+    assert found(folder, store=store) == ["signature-recomputed"]
+    assert len(made) == 3
+
+
+def test_what_cannot_be_kept_is_found_all_the_same(folder, tmp_path):
+    sign(folder)
+    edited(folder / "school.yaml", "- 60", "- 70")
+    (tmp_path / "file").touch()
+    assert found(folder, store=Store(tmp_path / "file")) == ["signature-recomputed"]
 
 
 # -- edited by hand
