@@ -10,6 +10,7 @@ import json
 from collections.abc import Iterable, Iterator
 from dataclasses import asdict, replace
 from functools import partial
+from json.encoder import encode_basestring
 
 from cardgen.document.once import Once, Same
 from cardgen.document.record import Cell, Document, Given, Marks, Message, Paper, Quantity, Table
@@ -67,11 +68,10 @@ def mark(parts: Iterable[Part]) -> str:
 Written = tuple[Part, str]  # a part of what is marked, and that as JSON
 _figures = Once[list[Written]]()
 _copied = Once[str]()
-_dumps = json.JSONEncoder(ensure_ascii=False).encode
 
 
 def _written(parts: Iterable[Part]) -> list[Written]:
-    return [(part, _dumps(part)) for part in parts]
+    return [(part, f"[{', '.join(map(encode_basestring, part))}]") for part in parts]
 
 
 def _mark(parts: Iterable[Written]) -> str:
