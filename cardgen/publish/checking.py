@@ -1,10 +1,12 @@
 """All that `check` finds: what the rules say, and how it stands with the signatures."""
 
 import datetime
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from contextlib import suppress
-from functools import cache
+from dataclasses import asdict, replace
+from functools import cached_property
 from pathlib import Path
+from typing import Any
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.head import given_of, head_of
@@ -14,7 +16,7 @@ from cardgen.definition.fleet import AircraftDefinition, Fleet
 from cardgen.definition.model import School
 from cardgen.definition.places import Place
 from cardgen.definition.signed import records_of
-from cardgen.document.record import Marks, Message
+from cardgen.document.record import Head, Marks, Message
 from cardgen.document.signature import state_of, valid_to
 from cardgen.publish.keys import Inputs, Maker, definitions_of, documents_key, key
 from cardgen.publish.store import Nowhere, Store
@@ -32,7 +34,6 @@ _LAPSED = _rule("signature-lapsed", Severity.WARNING, "look-unsigned")
 _RECORD = _rule("signature-record", Severity.WARNING, "look-signature-record")
 _RECOMPUTED = _rule("signature-recomputed", Severity.NOTE, "look-signature")
 OF_SIGNATURES = (_UNSIGNED, _SIGNATURE, _LAPSED, _RECORD, _RECOMPUTED)
-_MarkOf = Callable[[AircraftDefinition], str]
 
 
 def check(
@@ -51,12 +52,12 @@ def check(
     folder : Path, optional
         Of the definitions, where the records of signed cards stand.
     store : Store, optional
-        Where the marks of cards that are signed are kept, so that they are made once.
+        Where it is kept what was found of cards that are signed, so that none is made twice.
     """
     found = run.check(fleet, today)
     forbidden = {one.about for one in found if one.severity is Severity.ERROR}
-    mark_of = _mark_of(fleet.school, folder, store or Nowhere())
-    return (*found, *_of_signatures(fleet, today, folder, forbidden, mark_of))
+    cards = _Signed(fleet.school, folder, store or Nowhere())
+    return (*found, *_of_signatures(fleet, today, forbidden, cards))
 
 
 def forbids(one: Finding, strict: bool) -> bool:
@@ -64,62 +65,73 @@ def forbids(one: Finding, strict: bool) -> bool:
     return run.forbids(one, strict) or (strict and one.rule in OF_SIGNATURES)
 
 
-def _mark_of(school: School, folder: Path | None, store: Store) -> _MarkOf:
-    """Return what tells the mark of a card, by what was kept of it or by making it."""
+class _Signed:
+    """What is asked of cards that are signed: kept where it was found once."""
 
-    def made(definition: AircraftDefinition) -> str:
-        from cardgen.cards.card import make_document  # dear, and seldom needed
+    def __init__(self, school: School, folder: Path | None, store: Store) -> None:
+        self._school, self._folder, self._store = school, folder, store
 
-        return card_mark(make_document(Aircraft(definition), school))
+    @cached_property
+    def _inputs(self) -> Inputs:
+        files = definitions_of(self._folder) if self._folder else {}
+        return Inputs(files, (), Maker(documents_key(), "", "", {}))
 
-    if folder is None:
-        return made
-    inputs = cache(lambda: Inputs(definitions_of(folder), (), Maker(documents_key(), "", "", {})))
+    def mark(self, definition: AircraftDefinition) -> str:
+        """Return the mark of an aircraft's card, as it would be made now."""
 
-    def kept(definition: AircraftDefinition) -> str:
+        def made() -> str:
+            from cardgen.cards.card import make_document  # dear, and seldom needed
+
+            return card_mark(make_document(Aircraft(definition), self._school))
+
+        if self._folder is None:
+            return made()
         files = definition.airframe.place.file, definition.type.place.file
-        name = key("mark", inputs().document(*files, definition.registration))
-        if entry := store.entry(name):
-            return str(entry.about)
-        mark = made(definition)
-        with suppress(OSError):  # it is made again another time
-            store.keep(name, {}, mark)
-        return mark
+        return str(self._kept(made, self._inputs.document(*files, definition.registration)))
 
-    return kept
+    def records(self, registration: str) -> Iterator[tuple[str, Record | Message]]:
+        """Yield the file of each record of an aircraft, and what is believed of it: no lines."""
+        for date, text, file in records_of(self._folder, registration) if self._folder else ():
+
+            def made(date: str = date, text: str | None = text) -> dict[str, Any]:
+                told = believed(date, text, registration)
+                return asdict(replace(told, lines=()) if isinstance(told, Record) else told)
+
+            found = self._kept(made, self._inputs.maker.documents, date, text, registration)
+            yield file, Message(**found) if "id" in found else Record(**{**found, "lines": ()})
+
+    def _kept(self, made: Callable[[], Any], *parts: object) -> Any:
+        name = key("signed", *parts)
+        if entry := self._store.entry(name):
+            return entry.about
+        found = made()
+        with suppress(OSError):  # it is made again another time
+            self._store.keep(name, {}, found)
+        return found
 
 
 def _of_signatures(
-    fleet: Fleet,
-    today: datetime.date,
-    folder: Path | None,
-    forbidden: set[str],
-    mark_of: _MarkOf,
+    fleet: Fleet, today: datetime.date, forbidden: set[str], cards: _Signed
 ) -> Iterator[Finding]:
     for one in fleet.aircraft:
-        files = records_of(folder, one.registration) if folder else []
-        records = [believed(date, text, one.registration) for date, text, _ in files]
-        for (_, _, file), told in zip(files, records, strict=True):
+        records = [*cards.records(one.registration)]
+        for file, told in records:
             if isinstance(told, Message):
                 yield Finding(_RECORD, Place(file, 1, 1), told)
         if not one.airframe.sign_off:
             yield Finding(_UNSIGNED, one.airframe.place, Message("finding-unsigned"))
         elif forbidden.isdisjoint({one.airframe.place.file, one.type.place.file}):
-            yield from _of_signature(one, fleet.school, today, records, mark_of)
+            head = held(head_of(Aircraft(one), fleet.school), [told for _, told in records])
+            yield from _of_signature(one, head, today, cards)
 
 
 def _of_signature(
-    definition: AircraftDefinition,
-    school: School,
-    today: datetime.date,
-    records: Sequence[Record | Message],
-    mark_of: _MarkOf,
+    definition: AircraftDefinition, head: Head, today: datetime.date, cards: _Signed
 ) -> Iterator[Finding]:
-    aircraft, signed = Aircraft(definition), definition.airframe.sign_off
-    head = held(head_of(aircraft, school), records)
-    figures = mark_of_figures(head.papers, tuple(given_of(aircraft)))
+    signed = definition.airframe.sign_off
+    figures = mark_of_figures(head.papers, tuple(given_of(Aircraft(definition))))
     is_card_asked = any(one.card and one.figures == figures for one in head.signatures)
-    card = mark_of(definition) if is_card_asked else ""
+    card = cards.mark(definition) if is_card_asked else ""
     marks = Marks(card, figures)
     for one, signature in zip(signed, head.signatures, strict=True):
         if not signature.held:

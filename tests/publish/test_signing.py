@@ -151,6 +151,17 @@ def test_a_card_is_made_once_to_find_what_is_computed_otherwise(folder, tmp_path
     assert len(made) == 3
 
 
+def test_a_record_that_does_not_hold_is_found_again_from_what_is_kept(folder, tmp_path):
+    sign(folder)
+    store = Store(tmp_path / "kept")
+    assert found(folder, store=store) == []
+    (record,) = folder.glob("signed/T-EST/*.txt")
+    edited(record, "180", "181")
+    first, again = (found(folder, store=store) for _ in range(2))
+    assert first == again == found(folder)
+    assert "signature-record" in first
+
+
 def test_what_cannot_be_kept_is_found_all_the_same(folder, tmp_path):
     sign(folder)
     edited(folder / "school.yaml", "- 60", "- 70")
