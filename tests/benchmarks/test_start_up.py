@@ -25,7 +25,7 @@ def test_a_command_imports_only_what_it_uses(tmp_path, record_property, command,
     bare, taken = least(
         lambda: seconds(baseline, ROOT, tmp_path, ROOT),
         lambda: seconds(("-m", "cardgen", *command), ROOT, tmp_path, ROOT),
-        rounds=5,
+        rounds=9,
     )
     measured = taken / bare
     record_property("measured", f"{command[0]} takes {measured:.1f} times {baseline[1]}")
