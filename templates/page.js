@@ -252,39 +252,50 @@ const origins = () => {
 
 const scrolling = new Map(); // what a frame that scrolls is to a keyboard and to a screen reader
 
-const fit = (frame) => {
-  if (frame.hidden) return frame.removeAttribute("tabindex"); // in a fold
-  const table = first("table", frame);
-  const fits = table.offsetWidth <= frame.offsetWidth;
+// How many rows stand below the edge of a frame, and whether it is higher than it shows.
+const restOf = (frame) => {
+  const edge = frame.getBoundingClientRect().top + frame.clientHeight + 1;
+  const rows = all("tbody tr:not(.block)", frame).filter((row) => row.getBoundingClientRect().bottom > edge);
+  return { frame, count: rows.length, whole: frame.scrollHeight <= frame.clientHeight };
+};
+
+const tellRest = ({ frame, count, whole }) => {
+  const note = frame.nextElementSibling;
+  frame.classList.toggle("cut", count > 0);
+  note.classList.toggle("done", !count);
+  note.hidden = whole;
+  note.textContent = fill(json(first("main"), "rest"), count);
+};
+
+const dressFrame = ({ frame, fits }) => {
   frame.classList.toggle("fits", fits);
   frame.classList.toggle("scrolls", !fits);
   for (const [name, value] of scrolling.get(frame)) {
     if (fits) frame.removeAttribute(name);
     else frame.setAttribute(name, value);
   }
-  table.style.setProperty("--head", `${table.tHead.offsetHeight - 1}px`);
-  return tellRest(frame);
 };
 
-// How many rows stand below the edge of a frame.
-const tellRest = (frame) => {
-  const edge = frame.getBoundingClientRect().top + frame.clientHeight + 1;
-  const rows = all("tbody tr:not(.block)", frame).filter((row) => row.getBoundingClientRect().bottom > edge);
-  const note = frame.nextElementSibling;
-  frame.classList.toggle("cut", rows.length > 0);
-  note.classList.toggle("done", !rows.length);
-  note.hidden = frame.scrollHeight <= frame.clientHeight;
-  note.textContent = fill(json(first("main"), "rest"), rows.length);
+// All are measured before any is changed, or the page would be laid out for each.
+const fit = (seen) => {
+  for (const frame of seen) if (frame.hidden) frame.removeAttribute("tabindex"); // in a fold
+  const open = seen.filter((frame) => !frame.hidden).map((frame) => ({ frame, table: first("table", frame) }));
+  const fits = open.map(({ frame, table }) => ({ frame, fits: table.offsetWidth <= frame.offsetWidth }));
+  fits.forEach(dressFrame);
+  const heads = open.map(({ table }) => table.tHead.offsetHeight - 1);
+  const rests = open.map(({ frame }) => restOf(frame));
+  open.forEach(({ table }, at) => table.style.setProperty("--head", `${heads[at]}px`));
+  rests.forEach(tellRest);
 };
 
 const frames = () => {
-  const watch = new ResizeObserver((seen) => seen.forEach((one) => fit(one.target)));
+  const watch = new ResizeObserver((seen) => fit(seen.map((one) => one.target)));
   for (const frame of all(".frame")) {
     scrolling.set(frame, ["role", "aria-labelledby", "tabindex"].map((name) => [name, frame.getAttribute(name)]));
     const note = add("p", "", "rest");
     note.ariaHidden = "true";
     frame.after(note);
-    frame.addEventListener("scroll", () => tellRest(frame));
+    frame.addEventListener("scroll", () => tellRest(restOf(frame)));
     watch.observe(frame);
   }
 };
@@ -372,7 +383,6 @@ const restore = () => {
   printed.clear();
   for (const cell of all("[data-printed]")) delete cell.dataset.printed;
   for (const added of all(".converted, .added")) added.remove();
-  all(".frame").forEach(fit);
 };
 
 const markConverted = (section, to) => {
@@ -390,15 +400,18 @@ const markConverted = (section, to) => {
   first(".frame", section).before(mark);
 };
 
-const switchTo = (unit) => {
-  restore();
-  if (!unit) return;
+const convert = (unit) => {
   for (const speed of all("[data-speed]")) convertSpeed(speed, unit);
   for (const table of all("table[data-figures]")) {
     convertTable(table, unit);
     markConverted(table.closest("section"), unit);
-    fit(table.parentElement);
   }
+};
+
+const switchTo = (unit) => {
+  restore();
+  if (unit) convert(unit);
+  fit(all(".frame"));
 };
 
 const units = () => {
