@@ -267,7 +267,7 @@ const tellRest = ({ frame, count, whole }) => {
   note.textContent = fill(json(first("main"), "rest"), count);
 };
 
-const dressFrame = ({ frame, fits }) => {
+const dressFrame = (frame, fits) => {
   frame.classList.toggle("fits", fits);
   frame.classList.toggle("scrolls", !fits);
   for (const [name, value] of scrolling.get(frame)) {
@@ -279,12 +279,13 @@ const dressFrame = ({ frame, fits }) => {
 // All are measured before any is changed, or the page would be laid out for each.
 const fit = (seen) => {
   for (const frame of seen) if (frame.hidden) frame.removeAttribute("tabindex"); // in a fold
-  const open = seen.filter((frame) => !frame.hidden).map((frame) => ({ frame, table: first("table", frame) }));
-  const fits = open.map(({ frame, table }) => ({ frame, fits: table.offsetWidth <= frame.offsetWidth }));
-  fits.forEach(dressFrame);
-  const heads = open.map(({ table }) => table.tHead.offsetHeight - 1);
-  const rests = open.map(({ frame }) => restOf(frame));
-  open.forEach(({ table }, at) => table.style.setProperty("--head", `${heads[at]}px`));
+  const open = seen.filter((frame) => !frame.hidden);
+  const tables = open.map((frame) => first("table", frame));
+  const fits = open.map((frame, at) => tables[at].offsetWidth <= frame.offsetWidth);
+  open.forEach((frame, at) => dressFrame(frame, fits[at]));
+  const heads = tables.map((table) => table.tHead.offsetHeight - 1);
+  const rests = open.map(restOf);
+  tables.forEach((table, at) => table.style.setProperty("--head", `${heads[at]}px`));
   rests.forEach(tellRest);
 };
 
