@@ -252,7 +252,7 @@ const origins = () => {
 
 const scrolling = new Map(); // what a frame that scrolls is to a keyboard and to a screen reader
 
-// How many rows stand below a frame's edge, and whether it shows all of itself.
+// How many rows stand below a frame's edge, and whether it shows all.
 const restOf = (frame) => {
   const edge = frame.getBoundingClientRect().top + frame.clientHeight + 1;
   const rows = all("tbody tr:not(.block)", frame).filter((row) => row.getBoundingClientRect().bottom > edge);
