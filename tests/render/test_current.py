@@ -95,7 +95,7 @@ def answered(page, pages: Path, name: str, asked: str) -> str:
     return page.locator(".current").inner_text()
 
 
-@pytest.mark.xdist_group("browser")
+@pytest.mark.xdist_group("browser current")
 def test_a_page_says_whether_its_card_is_current(desk, pages):
     answered(desk, pages, SIGNED, "")
     assert desk.locator(".current").is_hidden()
@@ -116,7 +116,7 @@ def test_a_page_says_whether_its_card_is_current(desk, pages):
     assert desk.locator(".current").inner_text().startswith(ENGLISH.say("current-superseded"))
 
 
-@pytest.mark.xdist_group("browser")
+@pytest.mark.xdist_group("browser current")
 def test_a_superseded_card_is_told_what_is_printed_now(phone, pages):
     asked = f"#card={stated(OLD, 'card')}"
     assert answered(phone, pages, SIGNED, asked).startswith(ENGLISH.say("current-superseded"))
@@ -156,7 +156,7 @@ def plain(sides: tuple[str, str]) -> list[str]:
 # -- the fleet's page
 
 
-@pytest.mark.xdist_group("browser")
+@pytest.mark.xdist_group("browser current")
 def test_a_mark_that_is_typed_is_answered_for_the_whole_fleet(desk, pages):
     desk.goto((pages / "index.html").as_uri())
     desk.clock.set_fixed_time("2027-01-01")

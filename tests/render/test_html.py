@@ -11,7 +11,7 @@ import pytest
 # One core's worth of rubbish collected, and no more compiled than a run of seconds gains by.
 SHORT_RUN = ("-Xss1m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1")
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser html")
 
 
 def test_every_page_is_valid_html(pages):

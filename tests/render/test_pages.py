@@ -40,7 +40,7 @@ from cardgen.words.english import ENGLISH
 from tests.render.conftest import FEW, REGISTRATIONS, fresh, sized, unfold
 from tests.sampling import some
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser pages")
 
 AIRCRAFT = [f"{registration}/index.html" for registration in REGISTRATIONS]
 COMMON = ["index.html", "conversions/index.html", "formulas.html", "glossary.html", "keys.html"]

@@ -17,7 +17,7 @@ from cardgen.units import to_si
 from cardgen.words.english import ENGLISH
 from tests.conftest import ROOT
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser panel")
 
 CASE = (
     "known=tas&speed=140&flaps=0&gear=up&source=normal&height=altimeter&altitude=5500&setting=30.10"

@@ -2,7 +2,7 @@
 
 import pytest
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser phone")
 
 WIDTH, HEIGHT = 360, 680
 AIRCRAFT = ["ZZ-TUA", "ZZ-WHB", "ZZ-WTR"]  # the most limits, a bench card, a glider

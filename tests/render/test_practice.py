@@ -22,7 +22,7 @@ from tests.render.conftest import PHONE
 from tests.render.test_accessibility import ALL, asked, faults
 from tests.render.test_words import MADE_UP, Said, entered, unmarked
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser practice")
 
 LETTER, A4 = (612.0, 792.0), (595.3, 841.9)  # pt
 CAUTIONS = [ENGLISH.say(f"caution-{n}") for n in (1, 2, 3)]

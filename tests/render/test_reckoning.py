@@ -13,7 +13,7 @@ from tests.lessons.cases import answer, drawn
 from tests.render.conftest import REGISTRATIONS
 from tests.sampling import SEED, is_long
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser reckoning")
 
 REL, ABS = 1e-9, 1e-9  # of a value, and of one that is nothing but the noise of arithmetic
 ASK = """([all, asked]) => {

@@ -43,7 +43,7 @@ from cardgen.words.language import Language
 from cardgen.words.numbers import symbol
 from tests.render.conftest import REGISTRATIONS, sized
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser words")
 
 SOME = ["ZZ-DUA", "ZZ-PHN", "ZZ-WTR"]
 NEXT = "next/ZZ-WTR/ZZ-PHN/index.html"
