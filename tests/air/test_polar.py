@@ -21,6 +21,11 @@ def test_a_tangent_at_the_first_or_last_point_says_so():
     assert not least_sink(SPEED, SINK).is_end
 
 
+def test_the_glide_at_least_sink_is_as_far_as_it_is_fast_for_each_metre_of_height():
+    found = least_sink(SPEED, SINK)
+    assert found.ratio == pytest.approx(25.0 / 0.6)
+
+
 def test_of_points_as_good_the_fastest_is_flown():
     speed, sink = np.array([20.0, 22.0, 25.0, 30.0]), np.array([0.7, 0.6, 0.6, 0.72])
     assert least_sink(speed, sink).speed == 25.0
