@@ -23,7 +23,7 @@ TYPES = [
     *sorted((DEMO / "types").glob("*.yaml")),
     *sorted((ROOT / "tests/definitions/manuals").glob("*/type.yaml")),
 ]
-FEW = 6  # of a class, of each type
+FEW = 4  # of a class, of each type
 # The shares that are held: of all slips, and of those beyond one in a figure's last place.
 HELD = {
     "wrong digits": (0.90, 0.95),
