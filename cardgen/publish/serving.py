@@ -21,7 +21,8 @@ from cardgen.render.templates import Templates
 HOST = "127.0.0.1"
 OWN = ".preview/"  # before the names of what no site has
 _ASSETS = ("preview.js", "preview.css")
-_WORKER = "worker.js"  # keeps pages for want of a network; here it would keep what was mended
+# A site's own keeps pages for want of a network; this one keeps none, and takes its place.
+_WORKER = "worker.js", b'addEventListener("install", () => skipWaiting());\n'
 _WAIT = 20.0  # seconds until a script that asks is answered even so
 _HEADERS = {
     "Cache-Control": "no-store",
@@ -90,8 +91,10 @@ class _Handler(BaseHTTPRequestHandler):
         shown = self.server.preview.shown
         if f"{path}/index.html" in shown.site:
             return self._redirect(f"/{quote(path)}/")
+        if path == _WORKER[0]:
+            return self._send_file(*_WORKER)
         try:
-            data = None if path == _WORKER else self.server.preview.content(path)
+            data = self.server.preview.content(path)
         except Exception as error:
             said = "\n".join(self.server.say(error))
             return self._send(HTTPStatus.SERVICE_UNAVAILABLE, "text/plain", said.encode())
