@@ -58,9 +58,9 @@ def plain(folder: Path) -> Path:
 class Desk:
     """Definitions, and a preview of them that looks when it is told to."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, cache: Path) -> None:
         self.definitions = plain(folder / "aircraft")
-        self.store = Store(folder / "cache")
+        self.store = Store(cache)
         (folder / "work").mkdir()
 
         def say(error: Exception) -> list[str]:
@@ -75,15 +75,21 @@ class Desk:
         return {path: self.preview.content(path) for path in self.preview.shown.site}
 
 
+@pytest.fixture(scope="module")
+def cache(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """What was made of the definitions, which all of these tests begin with."""
+    return tmp_path_factory.mktemp("cache")
+
+
 @pytest.fixture
-def desk(tmp_path: Path) -> Desk:
-    return Desk(tmp_path)
+def desk(tmp_path: Path, cache: Path) -> Desk:
+    return Desk(tmp_path, cache)
 
 
-def test_what_is_shown_is_the_site_that_a_build_makes(desk, tmp_path):
+def test_what_is_shown_is_the_site_that_a_build_makes(desk, cache, tmp_path):
     """Each file of it, to the byte, with the same found in the cache by whichever comes second."""
     assert desk.preview.renew()
-    built = build(desk.definitions, tmp_path / "site", pdfs=False, cache=tmp_path / "cache")
+    built = build(desk.definitions, tmp_path / "site", pdfs=False, cache=cache)
     assert built.made == ()
     assert desk.files() == tree(tmp_path / "site")
     assert not any(b"/.preview" in data for data in tree(tmp_path / "site").values())
@@ -185,7 +191,9 @@ def test_a_fault_of_our_own_is_not_hidden(desk, monkeypatch):
         desk.preview.renew()
 
 
-def test_a_pdf_is_made_when_it_is_asked_for_and_kept_for_a_build(desk, monkeypatch, tmp_path):
+def test_a_pdf_is_made_when_it_is_asked_for_and_kept_for_a_build(
+    desk, cache, monkeypatch, tmp_path
+):
     press = Blank()
 
     def blank(name: str, document: bytes, own: object) -> Printed:
@@ -205,7 +213,7 @@ def test_a_pdf_is_made_when_it_is_asked_for_and_kept_for_a_build(desk, monkeypat
         whole = desk.preview.content("fleet.pdf")
         assert press.printed[-1] == "T-WO"
         later = Blank()
-        built = build(desk.definitions, tmp_path / "site", cache=tmp_path / "cache", executor=later)
+        built = build(desk.definitions, tmp_path / "site", cache=cache, executor=later)
     assert (tmp_path / "site/fleet.pdf").read_bytes() == whole
     assert built.counts["sheets"] == 1
     assert later.printed == ["conversions.json"]
@@ -232,11 +240,11 @@ def test_files_of_what_was_shown_do_not_heap_up(desk, tmp_path):
 class Running:
     """A preview that runs."""
 
-    def __init__(self, definitions: Path, folder: Path) -> None:
+    def __init__(self, definitions: Path, folder: Path, cache: Path) -> None:
         self.definitions, self.folder = definitions, folder
         folder.mkdir()
         self.errors = folder / "errors"
-        environment = {**os.environ, "TMPDIR": str(folder), "XDG_CACHE_HOME": str(folder / "cache")}
+        environment = {**os.environ, "TMPDIR": str(folder), "XDG_CACHE_HOME": str(cache)}
         command = [sys.executable, "-m", "cardgen", "preview", str(definitions), "--port", "0"]
         with self.errors.open("w") as errors:
             self.process = subprocess.Popen(
@@ -271,10 +279,10 @@ class Running:
 
 
 @pytest.fixture(scope="module")
-def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Running]:
+def running(tmp_path_factory: pytest.TempPathFactory, cache: Path) -> Iterator[Running]:
     """A preview whose definitions each test leaves as they were; it is asked to end at last."""
     folder = tmp_path_factory.mktemp("preview")
-    one = Running(plain(folder / "aircraft"), folder / "tmp")
+    one = Running(plain(folder / "aircraft"), folder / "tmp", cache)
     try:
         yield one
     finally:
@@ -418,9 +426,12 @@ def test_a_page_that_an_error_bars_says_so_and_comes_when_it_is_mended(running, 
 # -- how it ends, and what it needs ---------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("number", "code"), [(signal.SIGTERM, 143), (signal.SIGINT, 130)])
-def test_stopped_it_ends_in_a_second_and_leaves_nothing(running, tmp_path, number, code):
-    one = Running(running.definitions, tmp_path / "tmp")
+@pytest.mark.parametrize(
+    ("number", "code"),
+    [(signal.SIGTERM, 143), pytest.param(signal.SIGINT, 130, marks=pytest.mark.long)],
+)
+def test_stopped_it_ends_in_a_second_and_leaves_nothing(running, cache, tmp_path, number, code):
+    one = Running(running.definitions, tmp_path / "tmp", cache)
     there = {path.name.split("-")[0] for path in one.folder.iterdir()}
     assert "cardgen" in there
     with closing(http.client.HTTPConnection("127.0.0.1", one.port)) as waiting:
