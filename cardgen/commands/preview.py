@@ -27,7 +27,7 @@ from cardgen.render import PdfError
 from cardgen.words.english import ENGLISH
 
 _AGAIN = 5.0  # seconds after which definitions are looked at whatever the system told
-_STEP = 20  # ms without a change, after which a file is taken for written
+STEP = 20  # ms without a change, after which a file is taken for written
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -96,7 +96,7 @@ def _watched(folder: Path) -> "SimpleQueue[Exception | None]":
 
     def tell() -> None:
         try:
-            for _ in watch(folder, watch_filter=None, step=_STEP):
+            for _ in watch(folder, watch_filter=None, step=STEP):
                 told.put(None)
         except Exception as error:
             told.put(error)

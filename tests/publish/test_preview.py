@@ -88,7 +88,7 @@ def desk(tmp_path: Path, cache: Path) -> Desk:
 
 def test_what_is_shown_is_the_site_that_a_build_makes(desk, cache, tmp_path):
     """Each file of it, to the byte, with the same found in the cache by whichever comes second."""
-    assert desk.preview.renew()
+    assert desk.preview.renew() is not None
     built = build(desk.definitions, tmp_path / "site", pdfs=False, cache=cache)
     assert built.made == ()
     assert desk.files() == tree(tmp_path / "site")
@@ -178,8 +178,9 @@ def test_a_full_disk_is_told_and_tried_again(desk, monkeypatch):
         patch.setattr(previews, "made", full)
         desk.preview.renew()
         assert desk.preview.shown.errors == ("No space left on device; make room on the disk",)
-    assert desk.preview.renew()
+    assert desk.preview.renew() is not None
     assert desk.preview.shown.errors == ()
+    assert desk.preview.content("T-EST/index.html")
 
 
 def test_a_fault_of_our_own_is_not_hidden(desk, monkeypatch):
