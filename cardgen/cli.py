@@ -122,6 +122,7 @@ class _Completion(argparse.Action):
 
 COMMANDS = {
     "build": "build a fleet's web site and kneeboard cards",
+    "preview": "show pages that change as definitions are saved",
     "check": "hold the definitions against the rules",
     "compare": "list what a change prints differently",
     "signoff": "sign cards that were compared with their manuals",

@@ -30,7 +30,6 @@ class Order:
     """What is to be built, and how; see `build`."""
 
     definitions: Path
-    out: Path
     progress: Progress
     pdfs: bool
     only: Collection[str]
@@ -154,10 +153,12 @@ def build(
         if only and before is None:
             raise OnlyError(f"nothing is known of a site in {out}; build all of it first")
 
+        from cardgen.publish.filling import Filling
         from cardgen.publish.making import made
 
-        order = Order(definitions, out, progress, pdfs, only, keep_going, strict, executor, workers)
-        inputs, site, faults = made(order, inputs, store, before, place)
+        order = Order(definitions, progress, pdfs, only, keep_going, strict, executor, workers)
+        site = Filling(place.new, place.out, before, store)
+        inputs, faults = made(order, inputs, site, place.workshop / "scratch", place.refuse)
         edited = place.put(site.hashes)
         if cache is not None:
             key = "" if only or faults else inputs.key

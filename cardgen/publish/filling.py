@@ -25,6 +25,7 @@ class Filling:
 
     Attributes
     ----------
+    before : Record or None
     parts : dict of str to Part
         The parts that are in it, by name.
     made : list of str
@@ -43,7 +44,7 @@ class Filling:
         self.reused = 0
         self.counts: Counter[str] = Counter()
         self._old = old
-        self._before = before
+        self.before = before
         self._known = before.paths if before else {}
 
     @property
@@ -60,7 +61,7 @@ class Filling:
 
     def keep(self, name: str) -> Part | None:
         """Fill in a part as it stands in the site that is there, whatever it would be made of."""
-        part = self._before.parts.get(name) if self._before else None
+        part = self.before.parts.get(name) if self.before else None
         return part and self._fill(name, part)
 
     def add(
@@ -73,6 +74,10 @@ class Filling:
         self.parts[name] = part
         self.made += part.paths
         return part
+
+    def content(self, part: Part, file: str) -> bytes:
+        """Return what a file of a part holds that is in it."""
+        return (self.new / part.folder / file).read_bytes()
 
     def _fill(self, name: str, part: Part) -> Part | None:
         if not all(self._put(path, hash_) for path, hash_ in part.paths.items()):
@@ -96,8 +101,8 @@ class Filling:
 
     def _stands(self, path: str, hash_: str) -> bool:
         """Whether the site that is there has a file; one that is linked keeps its time."""
-        as_built = self._before is not None and self._known.get(path) == hash_
-        seen = self._before.seen.get(path) if self._before and as_built else None
+        as_built = self.before is not None and self._known.get(path) == hash_
+        seen = self.before.seen.get(path) if self.before and as_built else None
         return stands(self._old / path, hash_, seen)
 
 

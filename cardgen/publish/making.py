@@ -39,10 +39,9 @@ from cardgen.publish.build import Order
 from cardgen.publish.filling import Filling
 from cardgen.publish.keys import NEXT_SHEET, SHEETS, Inputs, definitions_of, hashed, key
 from cardgen.publish.manifest import MARK, MARKS, PDF_MARK, manifest
-from cardgen.publish.place import OnlyError, Place
+from cardgen.publish.place import OnlyError
 from cardgen.publish.record import Part, Record, warnings_of
 from cardgen.publish.static import refuse_taken, static_file
-from cardgen.publish.store import Store
 from cardgen.publish.work import Printed, Workers, templates_in
 from cardgen.render import page
 from cardgen.render.data import table_csv
@@ -63,17 +62,29 @@ _PAGES: tuple[tuple[str, str, Callable[[Templates, Reference], str]], ...] = (
 )
 
 
+Refuse = Callable[[Mapping[str, str]], None]
+
+
 def made(
-    order: Order, inputs: Inputs, store: Store, before: Record | None, place: Place
-) -> tuple[Inputs, Filling, tuple[Fault, ...]]:
+    order: Order, inputs: Inputs, site: Filling, scratch: Path, refuse: Refuse
+) -> tuple[Inputs, tuple[Fault, ...]]:
     """Make a site of what can be had and what must be made; see `build`.
+
+    Parameters
+    ----------
+    order : Order
+    inputs : Inputs
+    site : Filling
+        What is to be filled.
+    scratch : Path
+        A folder for what is gone with the build.
+    refuse : callable
+        Holds the files that are to be written against what stands there; see `Place.refuse`.
 
     Returns
     -------
     Inputs
         What it was made of, which may have been edited since it was asked for.
-    Filling
-        The site's parts.
     tuple of Fault
         For which aircraft were left out.
     """
@@ -82,10 +93,8 @@ def made(
         raise DefinitionError(faults)
     wanted = _asked_for(fleet, order.only, faults)
     refuse_taken(inputs.static, _paths(fleet, pdfs=True))
-    place.refuse({**dict.fromkeys(_paths(fleet, order.pdfs), ""), **inputs.static})
-    scratch = place.workshop / "scratch"
+    refuse({**dict.fromkeys(_paths(fleet, order.pdfs), ""), **inputs.static})
     with Workers(order.executor, order.workers, scratch) as workers:
-        site = Filling(place.new, place.out, before, store)
         had = {one.registration for one in wanted.aircraft if _reused(site, one, inputs, order)}
         found = check(_to_check(wanted, had, order.only), _ALWAYS)
         faults += errors(found, ENGLISH, order.strict)
@@ -101,13 +110,13 @@ def made(
         making.shared()
         for definition in sound.aircraft:
             making.aircraft(definition)
-        for name in _others(before, order.only):
+        for name in _others(site.before, order.only):
             making.keep(name)
         making.pairs()
         workers.finish()
         refuse_taken(inputs.static, _made_itself(site))
         making.lists([] if order.only else _left_out(inputs, order.definitions, sound))
-    return inputs, site, tuple(faults)
+    return inputs, tuple(faults)
 
 
 def _read(folder: Path, inputs: Inputs) -> tuple[Inputs, Fleet | None, list[Fault]]:
@@ -406,7 +415,7 @@ class _Making:
         from cardgen.render.imposition import fleet_pdf
 
         paths = [self._site.new / name / "card.pdf" for name in names]
-        title = ENGLISH.say("title-fleet-pdf", school=self._school.name)
+        title = fleet_title(self._school.name)
         hashes = [self._site.parts[f"{name}/sheets"].files["card.pdf"] for name in names]
         key_ = key("fleet.pdf", self._inputs.maker.sheets, title, hashes)
 
@@ -463,7 +472,7 @@ class _Making:
         return part
 
     def _text(self, part: Part, file: str) -> bytes:
-        return (self._site.new / part.folder / file).read_bytes()
+        return self._site.content(part, file)
 
     def _under_work(self, what: str) -> None:
         self._progress(self._done, self._total, what)
@@ -471,6 +480,11 @@ class _Making:
     def _advance(self, what: str) -> None:
         self._done += 1
         self._progress(self._done, self._total, what)
+
+
+def fleet_title(school: str) -> str:
+    """Return the title of the file of all aircraft's sheets."""
+    return ENGLISH.say("title-fleet-pdf", school=school)
 
 
 def index_of(

@@ -8,6 +8,7 @@ from cardgen.words.english import (
     lessons,
     pages,
     practice,
+    preview,
     reckoning,
     reference,
     sheets,
@@ -30,6 +31,7 @@ SUBJECTS = (
     reckoning,
     comparing,
     practice,
+    preview,
     transition,
 )
 ENGLISH = Language(

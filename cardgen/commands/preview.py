@@ -1,0 +1,126 @@
+"""The command ``preview``: pages that change as their definitions are saved."""
+
+import argparse
+import errno
+import sys
+import threading
+import time
+from contextlib import suppress
+from functools import partial
+from pathlib import Path
+from queue import Empty, SimpleQueue
+from tempfile import TemporaryDirectory
+
+from cardgen.checks.run import of_faults
+from cardgen.commands import MisuseError
+from cardgen.commands.asked import add_definitions, whole
+from cardgen.commands.outside import outside
+from cardgen.definition.places import DefinitionError
+from cardgen.definition.shown import escaped
+from cardgen.folders import OwnFileError
+from cardgen.publish.preview import Preview, Say
+from cardgen.publish.report import as_text
+from cardgen.publish.serving import HOST, Server
+from cardgen.publish.store import Store, default_folder
+from cardgen.publish.workshop import HinderedError
+from cardgen.render import PdfError
+from cardgen.words.english import ENGLISH
+
+_AGAIN = 5.0  # seconds after which definitions are looked at whatever the system told
+STEP = 20  # ms without a change, after which a file is taken for written
+
+
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add what the command may be asked."""
+    command.description = (
+        "Show a fleet's pages in the browsers of this machine, and show them anew as definitions, "
+        "templates and files to copy are saved. Errors stand on the page until they are mended; "
+        "a PDF is made when it is opened. Nothing is written but the cache. Ends by Ctrl-C."
+    )
+    add_definitions(command)
+    command.add_argument(
+        "--port",
+        type=whole(0, 65535),
+        default=8459,
+        help="of http://127.0.0.1; 0 for any that is free (default: %(default)s)",
+    )
+    command.add_argument(
+        "--untrusted",
+        action="store_true",
+        help="leave the folder's templates and picture alone, which are code, and static/",
+    )
+    command.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> None:
+    """Do what is asked, until it is stopped."""
+    definitions: Path = options.definitions
+    if not definitions.is_dir():
+        raise MisuseError(f"{definitions} is no folder of definitions")
+    changes = _watched(definitions)
+    say = partial(_said, definitions)
+    with TemporaryDirectory(prefix="cardgen-preview-", ignore_cleanup_errors=True) as folder:
+        store = Store(default_folder())
+        preview = Preview(definitions, Path(folder), store, say, options.untrusted)
+        with _server(preview, options.port, say) as server:
+            address = f"http://{HOST}:{server.port}/"
+            threading.Thread(target=server.serve_forever, daemon=True).start()
+            print(f"{definitions} is shown at {address} until Ctrl-C", flush=True)
+            _renew(preview)
+            while True:
+                with suppress(Empty):
+                    if error := changes.get(timeout=_AGAIN):
+                        raise error
+                _renew(preview)
+
+
+def _renew(preview: Preview) -> None:
+    """Show what has changed, and tell it."""
+    began = time.monotonic()
+    files = preview.renew()
+    if files is None:
+        return
+    print(f"{len(files)} files made, {time.monotonic() - began:.1f} s", flush=True)
+    for error in preview.shown.errors:
+        print(error, file=sys.stderr, flush=True)
+
+
+def _watched(folder: Path) -> "SimpleQueue[Exception | None]":
+    """Return where each change in a folder is told, or what ends the telling."""
+    try:
+        from watchfiles import watch
+    except ImportError:
+        said = "preview needs watchfiles: pip install 'cardgen[preview]'"
+        raise HinderedError(said) from None
+    told: SimpleQueue[Exception | None] = SimpleQueue()
+
+    def tell() -> None:
+        try:
+            for _ in watch(folder, watch_filter=None, step=STEP):
+                told.put(None)
+        except Exception as error:
+            told.put(error)
+
+    threading.Thread(target=tell, daemon=True).start()
+    return told
+
+
+def _server(preview: Preview, port: int, say: Say) -> Server:
+    try:
+        return Server(preview, port, say)
+    except OSError as error:
+        if error.errno != errno.EADDRINUSE:
+            raise
+        said = f"port {port} is taken; name another by --port, or 0 for any that is free"
+        raise HinderedError(said) from None
+
+
+def _said(definitions: Path, error: Exception) -> list[str]:
+    """Put an error into sentences for a page; what is our own fault is raised again."""
+    if isinstance(error, DefinitionError):
+        return [as_text([one], definitions, ENGLISH) for one in of_faults(error.faults)]
+    if isinstance(error, OwnFileError):
+        return [escaped(f"{definitions / 'templates'}/{error}")]
+    if said := str(error) if isinstance(error, PdfError) else outside(error):
+        return [escaped(said)]
+    raise error
