@@ -13,6 +13,7 @@ from cardgen.words.english import (
     sheets,
     signing,
     tables,
+    teaching,
     transition,
 )
 from cardgen.words.language import Language
@@ -31,6 +32,7 @@ SUBJECTS = (
     comparing,
     practice,
     transition,
+    teaching,
 )
 ENGLISH = Language(
     "en", {name: said for subject in SUBJECTS for name, said in subject.WORDINGS.items()}
