@@ -16,6 +16,10 @@ const taught = (aircraft) => {
   const message = (id, values = {}) => ({ id, values });
   const kept = (value) => +value.toFixed(6) + 0;
   const quantity = (value, of = "", decimals = 0) => ({ value: kept(value), unit: of, decimals });
+  const direction = (degrees) => {
+    const whole = rounded(kept(degrees), "target", 0) % 360 || 360;
+    return { value: whole, unit: "deg", entered: String(whole).padStart(3, "0") };
+  };
   const hectopascals = (pascals) => quantity(air.fromSi(pascals, "hPa"), "hPa", 1);
   const pressureAt = (altitude) => air.pressure(air.toSi(altitude, units.altitude));
   const at = (known, speed, pressureAltitude, isa) => ({ known, speed, pressureAltitude, isa });
@@ -111,15 +115,15 @@ const taught = (aircraft) => {
     };
     const said = [message(more >= 0 ? "told-true" : "told-true-less", values), message("told-thumb", values), ...limits(done)];
     const drawn = { curve: tasLine(given, isa), at: [kept(tas), kept(altitude)], cas: [kept(cas)] };
-    return { said, drawn, labels: { tas: quantity(tas, unit) } };
+    return { said, drawn, labels: { tas: message("told-label-tas", { tas: quantity(tas, unit) }) } };
   };
 
   const wind = (given, { from, wind: blowing }) => {
     const { values } = reckon({ ...at("ias", given.ias, given.altitude, given.isa), wind: [from, blowing], course: COURSE });
     const { headwind, crosswind, true_airspeed: tas, ground_speed: ground, heading } = values;
     const said = {
-      ground: quantity(ground, unit), heading: quantity(heading >= 0.5 ? heading : 360, "deg"), tas: quantity(tas, unit),
-      wind: quantity(blowing, "kt"), course: quantity(COURSE, "deg"), from: quantity(from, "deg"),
+      ground: quantity(ground, unit), heading: direction(heading), tas: quantity(tas, unit),
+      wind: quantity(blowing, "kt"), course: direction(COURSE), from: direction(from),
       along: quantity(Math.abs(headwind), unit), across: quantity(Math.abs(crosswind), unit),
     };
     const parts = `told-wind-${headwind >= 0 ? "head" : "tail"}-${crosswind >= 0 ? "right" : "left"}`;
@@ -134,12 +138,12 @@ const taught = (aircraft) => {
 // -- how it is drawn
 
 const redrawn = (() => {
-  const [FACE, CAPSULE, WIDTH] = [[288, 92], [203, 112], 36];
-  const NEEDLE = [[-3, 8], [3, 8], [0, -38]];
+  const [FACE, CAPSULE, WIDTH] = [[284, 92], [203, 112], 36];
+  const NEEDLE = [[-3, 8], [3, 8], [0, -35]];
   const DIAL_NEEDLE = [[-3.2, -46], [-2.4, -80], [0, -97], [2.4, -80], [3.2, -46]];
   const START = [130, 236];
   const HEAD = [[0, 0], [-4.5, 10], [4.5, 10]];
-  const BESIDE = 36;
+  const BESIDE = 52;
 
   const short = (value) => String(Math.round(value * 10) / 10 + 0);
   const point = ([x, y]) => `${short(x)} ${short(y)}`;
@@ -180,7 +184,7 @@ const redrawn = (() => {
     const size = place(ends[0], 1);
     return [[START[0] + across * size, START[1] - along * size], [START[0], START[1] - ground[0] * size]];
   };
-  const arrow = (from, to, heads) => {
+  const arrow = (from, to, heads, middle) => {
     const [x, y] = [to[0] - from[0], to[1] - from[1]];
     const long = Math.hypot(x, y);
     if (long < 1) return "";
@@ -188,14 +192,14 @@ const redrawn = (() => {
     const apart = Math.min(8, long / (heads + 1));
     const drawn = [line([from, to])];
     for (let n = 0; n < heads; n += 1) {
-      const part = 0.5 + ((apart * (heads - 1)) / 2 - apart * n + 5) / long;
+      const part = middle + ((apart * (heads - 1)) / 2 - apart * n + 5) / long;
       drawn.push(`${line(turned(HEAD, degrees, [from[0] + part * x, from[1] + part * y]))}Z`);
     }
     return drawn.join("");
   };
   const wind = (ends, drawn) => {
     const [tip, end] = tips(ends, drawn);
-    return { along: arrow(START, end, 2), air: arrow(START, tip, 1), wind: arrow(tip, end, 3) };
+    return { along: arrow(START, end, 2, 0.3), air: arrow(START, tip, 1, 0.62), wind: arrow(tip, end, 3, 0.5) };
   };
 
   const placed = {
@@ -206,7 +210,7 @@ const redrawn = (() => {
       return {
         air: [(tip[0] + START[0]) / 2 + way * BESIDE, (tip[1] + START[1]) / 2 + 12],
         along: [START[0] - way * BESIDE, (end[1] + START[1]) / 2],
-        wind: [(tip[0] + end[0]) / 2 + way * 8, (tip[1] + end[1]) / 2 - 14],
+        wind: [(tip[0] + end[0]) / 2 + way * 28, (tip[1] + end[1]) / 2 - 8],
       };
     },
   };
@@ -257,7 +261,8 @@ const teach = () => {
   const stands = (input) => {
     const names = json(input, "names");
     if (names.length) return names[input.value];
-    return said.withUnit({ value: +input.value, unit: input.dataset.unit });
+    const { unit } = input.dataset;
+    return said.withUnit({ value: +input.value, unit, entered: unit === "deg" && input.value.padStart(3, "0") });
   };
   const show = (section) => {
     const inputs = all("input", section);
@@ -269,7 +274,7 @@ const teach = () => {
     const found = outcome(section, Object.fromEntries(inputs.map((one) => [one.name, +one.value])));
     const words = found ? found.said.map(text) : [said.say("reckon-out-of-bounds")];
     first(".told", section).replaceChildren(...words.map((one) => add("p", one, "")));
-    const desc = first("svg.lesson desc", section);
+    const desc = first("svg.taught desc", section);
     if (desc) desc.textContent = words.join(" ");
     if (found) draw(section, found);
     return words.join(" ");

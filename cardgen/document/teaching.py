@@ -36,7 +36,10 @@ class Slider:
     @property
     def stands(self) -> Message | Quantity:
         """Where it stands first, as one says it."""
-        return self.names[round(self.at)] if self.names else Quantity(self.at, self.unit)
+        if self.names:
+            return self.names[round(self.at)]
+        is_direction = self.unit == "deg"
+        return Quantity(self.at, self.unit, entered=f"{self.at:03.0f}" if is_direction else "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +78,7 @@ class Figures:
     rows: tuple[tuple[Message | Quantity, Cells], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, weakref_slot=True)
 class Lesson:
     """A drawing that moves, and what is said beside it of this aircraft.
 
@@ -118,7 +121,7 @@ class Link:
     way: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, weakref_slot=True)
 class Teaching:
     """All that one page teaches of an aircraft.
 

@@ -18,7 +18,7 @@ from cardgen.layout.formats import FORMATS
 from cardgen.render.drawings import drawings, drawn
 from cardgen.render.reckoning import case_data as case_data
 from cardgen.render.reckoning import usual_case
-from cardgen.render.teaching import draw_lesson, ends_of
+from cardgen.render.teaching import draw_lessons, ends_of
 from cardgen.render.templates import Templates
 
 ASSETS = (
@@ -58,12 +58,12 @@ def teaching_page(templates: Templates, document: Document, teaching: Teaching) 
         document=document,
         teaching=teaching,
         drawings={
-            one.id: drawn(
+            name: drawn(
                 templates,
-                draw_lesson(language, document, one),
-                Message(f"drawing-title-{one.id}", {"registration": registration}),
+                drawing,
+                Message(f"drawing-title-{name}", {"registration": registration}),
             )
-            for one in teaching.lessons
+            for name, drawing in draw_lessons(language, document, teaching).items()
         },
         ends={one.id: ends_of(language, document, one) for one in teaching.lessons},
     )

@@ -7,8 +7,9 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from cardgen.document.once import Once, Same
 from cardgen.document.record import Document, Message, Quantity, Unit
-from cardgen.document.teaching import Lesson
+from cardgen.document.teaching import Lesson, Teaching
 from cardgen.render.axes import TYPE, Axis, axis, drawn_axes
 from cardgen.render.calibration import axes_of, draw_calibration
 from cardgen.render.dial import FIRST, SWEEP, draw_dial
@@ -24,20 +25,27 @@ BOX = (360.0, 200.0)
 TRIANGLE = (260.0, 250.0)
 
 # The instrument: middles of its face and its capsule, and what they reach.
-_FACE, _RADIUS, _FROM, _SPAN = (288.0, 92.0), 44.0, -130.0, 260.0
+_FACE, _RADIUS, _FROM, _SPAN = (284.0, 92.0), 40.0, -130.0, 260.0
 _CAPSULE, _WIDTH, _FLAT, _SWELL = (203.0, 112.0), 36.0, 5.0, 30.0
-_NEEDLE = ((-3.0, 8.0), (3.0, 8.0), (0.0, -38.0))
+_NEEDLE = ((-3.0, 8.0), (3.0, 8.0), (0.0, -35.0))
 _DIAL_NEEDLE = ((-3.2, -46.0), (-2.4, -80.0), (0.0, -97.0), (2.4, -80.0), (3.2, -46.0))
 _LEFT, _RIGHT, _TOP, _BOTTOM, _FOOT = 46.0, 346.0, 22.0, 170.0, 197.0  # of the chart of TAS
 _START, _ROOM = (130.0, 236.0), 216.0  # where the wind triangle begins, and its height
 _HEAD = ((0.0, 0.0), (-4.5, -10.0), (4.5, -10.0))  # of an arrow that points away from its start
-_HEADS = {"air": 1, "along": 2, "wind": 3}
-_BESIDE = 36.0  # a label from the middle of its arrow
+_HEADS = {"air": (1, 0.62), "along": (2, 0.3), "wind": (3, 0.5)}  # how many, and where along it
+_BESIDE = 52.0  # a label from the middle of its arrow
 
 
-def draw_lesson(language: Language, document: Document, lesson: Lesson) -> Drawing:
-    """Return the drawing of a lesson."""
-    return _DRAWINGS[lesson.id](language, document, lesson)
+def draw_lessons(language: Language, document: Document, teaching: Teaching) -> dict[str, Drawing]:
+    """Return the drawings of all lessons, by their identifiers; made once for sisters."""
+    return _drawn.of(
+        teaching,
+        lambda: {one.id: _DRAWINGS[one.id](language, document, one) for one in teaching.lessons},
+        Same(language),
+    )
+
+
+_drawn = Once[dict[str, Drawing]]()
 
 
 def ends_of(language: Language, document: Document, lesson: Lesson) -> Ends:
@@ -62,7 +70,7 @@ def _ends(one: Axis) -> tuple[float, ...]:
 
 
 def moved(lesson: str, ends: Ends, drawn: Drawn, given: Mapping[str, float]) -> dict[str, str]:
-    """Return the paths of a drawing's parts that move, by name; nothing for one that is not seen."""
+    """Return the paths of the parts that move, by name; nothing for one that is not seen."""
     return _MOVED[lesson](ends, drawn, given)
 
 
@@ -79,7 +87,7 @@ def placed(lesson: str, ends: Ends, drawn: Drawn) -> dict[str, Point]:
     return {
         "air": (middle + way * _BESIDE, (tip[1] + _START[1]) / 2 + 12.0),
         "along": (_START[0] - way * _BESIDE, (end[1] + _START[1]) / 2),
-        "wind": ((tip[0] + end[0]) / 2 + way * 8.0, (tip[1] + end[1]) / 2 - 14.0),
+        "wind": ((tip[0] + end[0]) / 2 + way * 28.0, (tip[1] + end[1]) / 2 - 8.0),
     }
 
 
@@ -147,9 +155,9 @@ def _curve(ends: Ends, tas: Sequence[float], given: Mapping[str, float]) -> str:
 def _moved_wind(ends: Ends, drawn: Drawn, given: Mapping[str, float]) -> dict[str, str]:
     tip, end = _tips(ends, drawn)
     return {
-        "air": _arrow(_START, tip, _HEADS["air"]),
-        "along": _arrow(_START, end, _HEADS["along"]),
-        "wind": _arrow(tip, end, _HEADS["wind"]),
+        "air": _arrow(_START, tip, *_HEADS["air"]),
+        "along": _arrow(_START, end, *_HEADS["along"]),
+        "wind": _arrow(tip, end, *_HEADS["wind"]),
     }
 
 
@@ -161,8 +169,8 @@ def _tips(ends: Ends, drawn: Drawn) -> tuple[Point, Point]:
     return (x + across * size, y - along * size), (x, y - drawn["ground"][0] * size)
 
 
-def _arrow(start: Point, end: Point, heads: int) -> str:
-    """Return an arrow, with so many heads at its middle; nothing for one without length."""
+def _arrow(start: Point, end: Point, heads: int, middle: float) -> str:
+    """Return an arrow, with so many heads at a part of it; nothing for one without length."""
     long = math.hypot(end[0] - start[0], end[1] - start[1])
     if long < 1.0:
         return ""
@@ -170,7 +178,7 @@ def _arrow(start: Point, end: Point, heads: int) -> str:
     path = line([start, end])
     apart = min(8.0, long / (heads + 1))
     for n in range(heads):
-        part = 0.5 + (apart * (heads - 1) / 2 - apart * n + 5.0) / long
+        part = middle + (apart * (heads - 1) / 2 - apart * n + 5.0) / long
         at = (start[0] + part * (end[0] - start[0]), start[1] + part * (end[1] - start[1]))
         path += polygon(*_turned([(x, -y) for x, y in _HEAD], degrees, at))
     return path
@@ -240,13 +248,13 @@ def _instrument(language: Language, document: Document, lesson: Lesson) -> Drawi
         (0.0, 192.0, said["total"], "move total"),
         (157.0, 28.0, language.say("teach-case"), "name"),
         (157.0, 43.0, said["case"], "move case"),
-        (167.0, 165.0, language.say("teach-capsule"), "name"),
-        (167.0, 180.0, said["total"], "move total"),
+        (157.0, 165.0, language.say("teach-capsule"), "name"),
+        (157.0, 180.0, said["total"], "move total"),
     ]
     parts += [Words(kind, text, x, y, TYPE, 600, "start") for x, y, text, kind in words]
-    parts.append(Words("move shown", said["shown"], _FACE[0], 172.0, 18.0, 700))
+    parts.append(Words("move shown", said["shown"], _FACE[0] + 8.0, 174.0, 17.0, 700))
     description = " ".join(language.say(one) for one in lesson.told.said)
-    return Drawing(f"lesson {lesson.id}", (0.0, 0.0, *BOX), tuple(parts), description)
+    return Drawing(f"taught {lesson.id}", (0.0, 0.0, *BOX), tuple(parts), description)
 
 
 def _face(lesson: Lesson) -> Iterator[Part]:
@@ -321,7 +329,7 @@ def _tas(language: Language, document: Document, lesson: Lesson) -> Drawing:
     ]
     parts += _placed_labels(language, document, lesson, "end", 15.0)
     description = " ".join(language.say(one) for one in lesson.told.said)
-    return Drawing("lesson true", (0.0, 0.0, *BOX), tuple(parts), description)
+    return Drawing("chart taught true", (0.0, 0.0, *BOX), tuple(parts), description)
 
 
 def _triangle(language: Language, document: Document, lesson: Lesson) -> Drawing:
@@ -339,7 +347,7 @@ def _triangle(language: Language, document: Document, lesson: Lesson) -> Drawing
         *_placed_labels(language, document, lesson, "middle", 13.0),
     ]
     description = " ".join(language.say(one) for one in lesson.told.said)
-    return Drawing("lesson wind", (0.0, 0.0, *TRIANGLE), tuple(parts), description)
+    return Drawing("taught wind", (0.0, 0.0, *TRIANGLE), tuple(parts), description)
 
 
 def _placed_labels(

@@ -9,7 +9,8 @@ from dataclasses import replace
 
 from cardgen.air import airspeed
 from cardgen.air.bounds import OutOfBoundsError
-from cardgen.document.record import Document, Gap, Message, Quantity, Value
+from cardgen.document.once import Once, Same
+from cardgen.document.record import Document, ErrorCurve, Gap, Message, Quantity, Unit, Value
 from cardgen.document.rounding import kept, rounded
 from cardgen.document.teaching import Cells, Figures, Lesson, Link, Slider, Teaching
 from cardgen.lessons.curves import ALTERNATE, NORMAL
@@ -19,7 +20,9 @@ from cardgen.lessons.teaching.told import (
     NOTHING,
     at,
     by_a_hectopascal,
+    direction,
     setting,
+    shown_blocked,
     tas_line,
     told,
 )
@@ -39,7 +42,20 @@ _SLOWER = 0.6  # what a blocked source leaves of CAS, where its slider stands fi
 
 
 def teaching(document: Document) -> Teaching:
-    """Return what is taught of an aircraft, lesson by lesson; a gap where a figure is missing."""
+    """Return what is taught of an aircraft, lesson by lesson; a gap where a figure is missing.
+
+    Sisters, who have the very same figures, have it from one another.
+    """
+    head = document.head
+    tables = (Same(document.table(name)) for name in ("speeds", "markings", "altitude-limits"))
+    of_what = *tables, head.indicator_unit, head.units
+    return _known.of(document.basis, lambda: _teaching(document), *of_what)
+
+
+_known = Once[Teaching]()
+
+
+def _teaching(document: Document) -> Teaching:
     lessons, gaps = [], []
     start = _start(document)
     for name, make in _LESSONS.items():
@@ -68,7 +84,7 @@ def _start(document: Document) -> Case | None:
         case = at(document, "ias", ias, middle, _WARMER[document.head.units.temperature])
         tas = reckon(document, case).values["true_airspeed"]
         if tas is not None:
-            wind = 5.0 * math.ceil(_strongest(document, tas) / 10)
+            wind = 5.0 * math.ceil(_strongest(document, tas) / 7.5)
             return replace(case, wind=(_FROM, wind), course=COURSE)
     return None
 
@@ -100,9 +116,9 @@ def _own(document: Document, start: Case) -> Message:
             "ias": Quantity(kept(start.speed), document.head.indicator_unit),
             "altitude": Quantity(start.pressure_altitude or 0.0, units.altitude),
             "isa": _isa_by(start.isa or 0.0, units.temperature),
-            "from": Quantity((start.wind or (0.0, 0.0))[0], "deg"),
+            "from": direction((start.wind or (0.0, 0.0))[0]),
             "wind": Quantity((start.wind or (0.0, 0.0))[1], "kt"),
-            "course": Quantity(COURSE, "deg"),
+            "course": direction(COURSE),
         },
     )
 
@@ -165,15 +181,12 @@ def _blocked(document: Document, start: Case | None) -> Lesson | None:
     unit, altitude = document.head.indicator_unit, document.head.units.altitude
     given = {"cas": _near(cas), "altitude": start.pressure_altitude or 0.0}
     step, last = (20.0, 400.0) if altitude == "ft" else (5.0, 100.0)
-    shown = {
-        gained: told(document, "blocked", given, {"gained": gained}).drawn["shown"][0]
-        for gained in _range(-last, last, step)
-    }
+    shown = {gained: shown_blocked(document, given, gained) for gained in _range(-last, last, step)}
     first = max(gained for gained, speed in shown.items() if speed >= _SLOWER * given["cas"])
     sliders = (Slider("gained", -last, last, step, first, altitude),)
     places = (-last, -last / 2, 0.0, last / 2, last)
     figures = Figures(
-        Message("teach-blocked-figures"),
+        Message("teach-blocked-figures", {"unit": Unit(unit)}),
         Message("teach-gained"),
         tuple(_signed(one, altitude) for one in places),
         ((Message("teach-shown"), tuple(Quantity(shown[one], unit) for one in places)),),
@@ -195,8 +208,9 @@ def _arcs(document: Document, start: Case | None) -> Lesson | None:
     first = start.speed if start else (low + high) / 2
     sliders = (Slider("shown", low, high, 1.0, _near(first), document.head.indicator_unit),)
     by_altitude = document.table("altitude-limits") is not None
-    said = (Message("teach-arcs-altitude"),) if by_altitude else ()
-    return _lesson(document, "arcs", sliders, {}, said=said)
+    said = [Message("teach-arcs-altitude")] if by_altitude else []
+    said += [Message("teach-arcs-tightened")] if markings.tightened else []
+    return _lesson(document, "arcs", sliders, {}, said=tuple(said))
 
 
 def _position(document: Document, start: Case | None) -> Lesson | None:
@@ -216,7 +230,7 @@ def _position(document: Document, start: Case | None) -> Lesson | None:
         sliders.append(Slider("setting", 0.0, len(names) - 1.0, 1.0, 0.0, names=names))
     rows = [
         (
-            setting(document, one),
+            _named(document, one),
             tuple(
                 Quantity(kept(speed), unit, decimals=1)
                 for end in (0, -1)
@@ -227,7 +241,10 @@ def _position(document: Document, start: Case | None) -> Lesson | None:
     ]
     columns = tuple(Message(f"teach-{one}") for one in ("ias-slow", "cas", "ias-fast", "cas"))
     figures = Figures(
-        Message("teach-position-figures"), Message("teach-setting"), columns, tuple(rows)
+        Message("teach-position-figures", {"unit": Unit(unit)}),
+        Message("teach-setting"),
+        columns,
+        tuple(rows),
     )
     return _lesson(
         document,
@@ -237,6 +254,18 @@ def _position(document: Document, start: Case | None) -> Lesson | None:
         said=tuple(_of_position(document, clean[0].shown, clean[0].error)),
         figures=figures,
     )
+
+
+def _named(document: Document, one: ErrorCurve) -> Message:
+    """Return what a table holds for, as the drawing's lines are named."""
+    name = Message("drawing-no-flaps")
+    if len(document.basis.flaps) > 1:
+        name = Message("drawing-flaps", {"flaps": one.flaps})
+    if one.gear:
+        name = Message(f"drawing-gear-{one.gear}", {"name": name})
+    if one.static_source == ALTERNATE:
+        return Message("drawing-alternate-flaps", {"flaps": name})
+    return name
 
 
 def _of_position(
@@ -327,9 +356,9 @@ def _wind(document: Document, start: Case | None) -> Lesson | None:
     winds = (360.0, 45.0, 90.0, 135.0, 180.0)
     found = [told(document, "wind", given, {"from": one, "wind": speed}).labels for one in winds]
     figures = Figures(
-        Message("teach-wind-figures", {"wind": Quantity(speed, "kt")}),
+        Message("teach-wind-figures", {"wind": Quantity(speed, "kt"), "unit": Unit(unit)}),
         Message("teach-wind-from"),
-        tuple(Quantity(one, "deg") for one in winds),
+        tuple(map(direction, winds)),
         (
             (Message("teach-heading"), _cells(found, "heading")),
             (Message("teach-ground"), _cells(found, "ground")),

@@ -6,13 +6,15 @@
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
+import numpy as np
+
 from cardgen.air import airspeed, atmosphere
 from cardgen.document.record import Curve, Document, ErrorCurve, Message, Quantity, Value
-from cardgen.document.rounding import kept
+from cardgen.document.rounding import kept, rounded
 from cardgen.document.teaching import Told
 from cardgen.lessons.lines import limit_message
 from cardgen.lessons.reckoning import Case, Known, Reckoning, reckon
-from cardgen.units import convert, from_si, to_si
+from cardgen.units import convert, convert_difference, from_si, to_si
 from cardgen.words.english.lessons import WORDINGS
 
 State = Mapping[str, float]
@@ -45,14 +47,25 @@ def told(document: Document, lesson: str, given: State, state: State) -> Told:
 
 def tas_line(document: Document, given: State, isa: float) -> tuple[float, ...]:
     """Return TAS at altitudes evenly from `low` to `high`, at a difference from standard."""
-    low, high = given["low"], given["high"]
-    heights = (low + n * (high - low) / (_POINTS - 1) for n in range(_POINTS))
-    return tuple(kept(_tas(document, given["ias"], height, isa)) for height in heights)
+    head = document.head
+    start = reckon(document, at(document, "ias", given["ias"], given["low"], isa))
+    cas = to_si(start.values["calibrated_airspeed"] or 0.0, head.indicator_unit)
+    heights = to_si(np.linspace(given["low"], given["high"], _POINTS), head.units.altitude)
+    warmer = float(convert_difference(isa, head.units.temperature, "K"))
+    air = atmosphere.pressure(heights), atmosphere.temperature(heights) + warmer
+    tas = np.asarray(from_si(airspeed.tas_from_cas(cas, *air), head.indicator_unit))
+    return tuple(kept(float(one)) for one in tas)
 
 
-def _tas(document: Document, ias: float, height: float, isa: float) -> float:
-    done = reckon(document, at(document, "ias", ias, height, isa))
-    return done.values["true_airspeed"] or 0.0
+def shown_blocked(document: Document, given: State, gained: float) -> float:
+    """Return what the pointer shows so far above where the static source was blocked."""
+    unit, altitude = document.head.indicator_unit, document.head.units.altitude
+    static, shut_in = (
+        _pressure_at(given["altitude"] + gained, altitude),
+        _pressure_at(given["altitude"], altitude),
+    )
+    cas = to_si(given["cas"], unit)
+    return kept(float(from_si(airspeed.cas_with_blocked_static(cas, static, shut_in), unit)))
 
 
 def at(document: Document, known: Known, speed: float, height: float, isa: float) -> Case:
@@ -70,6 +83,12 @@ def setting(document: Document, table: Curve | ErrorCurve) -> Message:
         return Message(f"step-setting-{table.static_source}", values)
     values["gear"] = Message(f"gear-{table.gear}")
     return Message(f"step-setting-{table.static_source}-gear", values)
+
+
+def direction(degrees: float) -> Quantity:
+    """Return a direction as pilots say it, in three digits; north is 360."""
+    whole = rounded(kept(degrees)) % 360.0 or 360.0
+    return Quantity(whole, "deg", entered=f"{whole:03.0f}")
 
 
 def by_a_hectopascal(cas: float, unit: str) -> Quantity:
@@ -122,15 +141,14 @@ def _told_blocked(document: Document, given: State, state: State) -> Told:
     gained = state["gained"]
     shut_in = _pressure_at(given["altitude"], altitude)
     static = _pressure_at(given["altitude"] + gained, altitude)
-    cas = to_si(given["cas"], unit)
-    total = static + float(airspeed.impact_pressure_from_cas(cas))
-    shown = float(from_si(airspeed.cas_with_blocked_static(cas, static, shut_in), unit))
+    total = static + float(airspeed.impact_pressure_from_cas(to_si(given["cas"], unit)))
+    shown = shown_blocked(document, given, gained)
     gap = shown - given["cas"]
     values: dict[str, Value] = {
         "altitude": Quantity(given["altitude"], altitude),
         "gained": Quantity(abs(gained), altitude),
         "cas": Quantity(given["cas"], unit),
-        "shown": Quantity(kept(shown), unit),
+        "shown": Quantity(shown, unit),
         "gap": Quantity(kept(abs(gap)), unit),
     }
     way = "higher" if gained > 0 else "lower" if gained < 0 else "level"
@@ -139,9 +157,9 @@ def _told_blocked(document: Document, given: State, state: State) -> Told:
         "total": _hectopascals(total),
         "static": _hectopascals(static),
         "case": _hectopascals(shut_in),
-        "shown": Quantity(kept(shown), unit),
+        "shown": Quantity(shown, unit),
     }
-    drawn = {"shown": (kept(shown),), "impact": (max(total - shut_in, 0.0),)}
+    drawn = {"shown": (shown,), "impact": (max(total - shut_in, 0.0),)}
     return Told((said,), drawn, labels)
 
 
@@ -217,7 +235,8 @@ def _told_true(document: Document, given: State, state: State) -> Told:
         "at": (kept(tas), kept(height)),
         "cas": (kept(cas),),
     }
-    return Told(said, drawn, {"tas": Quantity(kept(tas), head.indicator_unit)})
+    label = Message("told-label-tas", {"tas": Quantity(kept(tas), head.indicator_unit)})
+    return Told(said, drawn, {"tas": label})
 
 
 def _told_wind(document: Document, given: State, state: State) -> Told:
@@ -228,17 +247,16 @@ def _told_wind(document: Document, given: State, state: State) -> Told:
     values = reckon(document, case).values
     tas, ground = values["true_airspeed"] or 0.0, values["ground_speed"] or 0.0
     head, cross = values["headwind"] or 0.0, values["crosswind"] or 0.0
-    heading = values["heading"] or 0.0
     labels = {
         "ground": Quantity(kept(ground), unit),
-        "heading": Quantity(kept(heading if heading >= 0.5 else 360.0), "deg"),
+        "heading": direction(values["heading"] or 0.0),
     }
     said: dict[str, Value] = {
         **labels,
         "tas": Quantity(kept(tas), unit),
         "wind": Quantity(kept(state["wind"]), "kt"),
-        "course": Quantity(COURSE, "deg"),
-        "from": Quantity(kept(state["from"]), "deg"),
+        "course": direction(COURSE),
+        "from": direction(state["from"]),
         "along": Quantity(kept(abs(head)), unit),
         "across": Quantity(kept(abs(cross)), unit),
     }

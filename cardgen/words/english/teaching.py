@@ -13,8 +13,8 @@ WORDINGS: dict[str, str] = {
         "your instructor says."
     ),
     "teach-own": (
-        "The figures begin with {speed}: {ias:shown} IAS, without flaps, at a pressure altitude of "
-        "{altitude} and {isa}, course {course}, wind from {from} at {wind}."
+        "The figures begin with {speed}: {ias:shown} IAS, without flaps, at a pressure altitude "
+        "of {altitude} and {isa}, course {course}, wind from {from} at {wind}."
     ),
     "teach-own-none": "The card has no speed that a true airspeed can be reckoned from.",
     "teach-middle": "the middle of the green arc",
@@ -23,7 +23,7 @@ WORDINGS: dict[str, str] = {
     "teach-work": "Work a case of your own",
     "teach-print": "Print as a handout",
     "teach-source": "Source: {source}.",
-    "teach-common": "Common practice",
+    "teach-common": "Common practice:",
     "teach-where": "Where the symbols stand for:",
     "teach-no-script": "Without scripts the drawings stand still, each as is said below it.",
     "teach-move": "Move",
@@ -41,7 +41,9 @@ WORDINGS: dict[str, str] = {
     "symbol-temperature": "air temperature in kelvin",
     "symbol-gas": "1.4, and the gas constant of air",
     "symbol-density": "density of the air",
-    "symbol-sea-level-density": "standard density at sea level; this form leaves out compressibility",
+    "symbol-sea-level-density": (
+        "standard density at sea level; this form leaves out compressibility"
+    ),
     "symbol-wind-angle": "angle between course and where the wind is from",
     "symbol-wind-speed": "wind speed",
     "symbol-drift": "angle of the nose into the wind",
@@ -109,17 +111,17 @@ WORDINGS: dict[str, str] = {
         "indicator without errors, at one true CAS: take it as a size, not as a correction."
     ),
     "teach-blocked-4": (
-        "A blocked pitot tube is another fault: with its drain open the pointer falls to zero. With "
-        "the drain blocked too, the pressure is shut in the capsule, and the pointer rises as the "
-        "aircraft climbs and falls as it descends, as an altimeter's would."
+        "A blocked pitot tube is another fault: with its drain open the pointer falls to zero. "
+        "With the drain blocked too, the pressure is shut in the capsule, and the pointer rises "
+        "as the aircraft climbs and falls as it descends, as an altimeter's would."
     ),
     "teach-blocked-5": "What to do, the flight manual says.",
     "teach-alternate": (
-        "This aircraft has a table for its alternate static source: another opening, other errors, "
-        "and so another IAS for the same CAS."
+        "This aircraft has a table for its alternate static source: another opening, other "
+        "errors, and so another IAS for the same CAS."
     ),
     "teach-no-alternate": "This card has no table for an alternate static source.",
-    "teach-blocked-figures": "What the pointer shows with the static source blocked",
+    "teach-blocked-figures": "What the pointer shows with the static source blocked, {unit}",
     "teach-gained": "height gained",
     "teach-shown": "shown",
     "teach-source-blocked": (
@@ -136,8 +138,8 @@ WORDINGS: dict[str, str] = {
         "{shown}, {gap} too much."
     ),
     "told-blocked-level": (
-        "Blocked at {altitude}, still there, at a true CAS of {cas}: the pointer shows {shown}, and "
-        "is right."
+        "Blocked at {altitude}, still there, at a true CAS of {cas}: the pointer shows {shown}, "
+        "and is right."
     ),
     "told-blocked-stop": (
         "Blocked at {altitude}, now {gained} higher, at a true CAS of {cas}: the pressure in the "
@@ -151,9 +153,12 @@ WORDINGS: dict[str, str] = {
         "any height, while the TAS behind it grows."
     ),
     "teach-arcs-altitude": (
-        "Some limits of this aircraft are not so: they are true airspeeds or Mach numbers, or fall "
-        "with height, and come below the red line high up. The card's table of limits by altitude "
-        "has them."
+        "Some limits of this aircraft are not so: they are true airspeeds or Mach numbers, or "
+        "fall with height, and come below the red line high up. The card's table of limits by "
+        "altitude has them."
+    ),
+    "teach-arcs-tightened": (
+        "Black ticks are limits that this indicator's bench card puts nearer than the paint."
     ),
     "teach-source-arcs": (
         "FAA-H-8083-25B, chapter 8, airspeed indicator markings; 14 CFR 23.1545, before 23-64 "
@@ -172,8 +177,8 @@ WORDINGS: dict[str, str] = {
     "teach-position-1": (
         "No opening on an aircraft feels quite the pressure of the free air: the flow around the "
         "aircraft has another. What that puts on the pointer is the [position error]. It goes "
-        "with the angle at which the wing meets the air, and flaps change the flow again. Slow, at "
-        "a large angle, the pitot tube may be askew to the flow too."
+        "with the angle at which the wing meets the air, and flaps change the flow again. Slow, "
+        "at a large angle, the pitot tube may be askew to the flow too."
     ),
     "teach-position-2": (
         "So [IAS] and [CAS] mostly part when slow, where the angle is large and the pointer is "
@@ -188,8 +193,8 @@ WORDINGS: dict[str, str] = {
         "{speed:shown} IAS: {gap}."
     ),
     "teach-position-largest-fast": (
-        "In this aircraft, without flaps, the gap is largest not slow, but at the fast end of the table, "
-        "at {speed:shown} IAS: {gap}."
+        "In this aircraft, without flaps, the gap is largest not slow, but at the fast end of the "
+        "table, at {speed:shown} IAS: {gap}."
     ),
     "teach-position-hectopascal": (
         "One hectopascal more in the capsule moves the pointer by {by_slow} at {slow} CAS, but by "
@@ -199,7 +204,7 @@ WORDINGS: dict[str, str] = {
         "This one indicator has an error of its own too: its bench card's [instrument correction] "
         "is added first, and is in these figures."
     ),
-    "teach-position-figures": "IAS and CAS at both ends of the manual's tables",
+    "teach-position-figures": "IAS and CAS at both ends of the manual's tables, {unit}",
     "teach-setting": "setting",
     "teach-ias-slow": "slow IAS",
     "teach-ias-fast": "fast IAS",
@@ -224,21 +229,21 @@ WORDINGS: dict[str, str] = {
     # -- true airspeed
     "teach-title-true": "From CAS to TAS",
     "teach-true-1": (
-        "Higher up there is less air in the same room, and in warm air less than in cold. To bring "
-        "the same impact pressure to the pitot tube the aircraft has to meet it faster. So at one "
-        "[CAS] the [TAS] grows with height and with warmth."
+        "Higher up there is less air in the same space, and in warm air less than in cold. To "
+        "bring the same impact pressure to the pitot tube the aircraft has to meet it faster. So "
+        "at one [CAS] the [TAS] grows with height and with warmth."
     ),
     "teach-true-2": (
-        "The wing feels the impact pressure too, and so the stall comes at much the same IAS at any "
-        "height. The way over the ground, and the room for a turn, go with TAS."
+        "The wing feels the impact pressure too, and so the stall comes at much the same IAS at "
+        "any height. The way over the ground, and the room for a turn, go with TAS."
     ),
     "teach-true-3": (
-        "Between the two stands [EAS]: stopped air is squeezed, which the scale allows for as it is "
-        "at sea level. High up and fast, EAS is a little less than CAS; the exact figure for TAS "
-        "has it in it."
+        "Between the two stands [EAS]: stopped air is squeezed, which the scale allows for as it "
+        "is at sea level. High up and fast, EAS is a little less than CAS; the exact figure for "
+        "TAS has it in it."
     ),
     "teach-common-true": "2 % for each 1,000 ft is a rule of thumb, shown beside the exact figure.",
-    "teach-true-figures": "TAS at {ias:shown} IAS",
+    "teach-true-figures": "TAS at {ias:shown} IAS, in that unit",
     "teach-source-true": (
         "14 CFR 1.1, true airspeed; ICAO Doc 7488; NASA RP-1046; rule of thumb: FAA-H-8083-25B, "
         "chapter 8, true airspeed"
@@ -247,19 +252,20 @@ WORDINGS: dict[str, str] = {
     "teach-tas-axis": "Speed, {unit}",
     "teach-altitude-axis": "Pressure altitude, {unit}",
     "told-true": (
-        "IAS {ias:shown} is CAS {cas}. At {altitude} and {oat} that is a TAS of {tas}, {more:number} "
-        "% more; the density altitude is {density}."
+        "IAS {ias:shown} is CAS {cas}. At {altitude} and {oat} that is a TAS of {tas}, "
+        "{more:number} % more; the density altitude is {density}."
     ),
     "told-true-less": (
-        "IAS {ias:shown} is CAS {cas}. At {altitude} and {oat} that is a TAS of {tas}, {more:number} "
-        "% less; the density altitude is {density}."
+        "IAS {ias:shown} is CAS {cas}. At {altitude} and {oat} that is a TAS of {tas}, "
+        "{more:number} % less; the density altitude is {density}."
     ),
     "told-thumb": "By the rule of thumb it is {thumb}.",
     # -- wind
     "teach-title-wind": "From TAS to ground speed",
     "teach-wind-1": (
-        "The air moves over the ground and takes the aircraft along. [GS](GS) is TAS with the wind "
-        "added to it as arrows are: to fly along the course, the nose is turned into the wind."
+        "The air moves over the ground and takes the aircraft along. [GS](GS) is TAS with the "
+        "wind added to it as arrows are: to fly along the course, the nose is turned into the "
+        "wind."
     ),
     "teach-wind-2": (
         "The pointer does not feel a steady wind: it knows only the air around it. Upwind and "
@@ -269,7 +275,7 @@ WORDINGS: dict[str, str] = {
     "teach-common-wind": (
         "One arrowhead: heading and TAS. Two: course and ground speed. Three: wind."
     ),
-    "teach-wind-figures": "With a wind of {wind}, course 360°",
+    "teach-wind-figures": "With a wind of {wind}, course 360°; ground speed in {unit}",
     "teach-wind-from": "wind from",
     "teach-heading": "heading",
     "teach-ground": "ground speed",
@@ -279,6 +285,7 @@ WORDINGS: dict[str, str] = {
         "Course {course}, TAS {tas}, wind from {from} at {wind}: heading {heading}, ground speed "
         "{ground}."
     ),
+    "told-label-tas": "TAS {tas}",
     "told-label-air": "TAS {tas}",
     "told-label-along": "GS {ground}",
     "told-label-wind": "{wind}",
