@@ -63,6 +63,7 @@ LOOKED_AT = {
     ("color-contrast", "elmPartiallyObscuring"): "headings that stay while a table scrolls",
     ("color-contrast", "shortTextContent"): "numbers of one digit, dashes and arrows: as the "
     "numbers beside them",
+    ("color-contrast", "nonBmp"): "letters and signs of formulas: as the words beside them",
     ("th-has-data-cells", ""): "headings of blocks: the rows of the block stand below each",
 }
 

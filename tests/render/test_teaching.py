@@ -120,7 +120,7 @@ def test_what_the_script_shows_first_is_what_the_page_has(browser, visit, pages)
 @pytest.mark.parametrize(
     ("name", "slider", "keys"),
     [
-        ("pressure", "altitude", "End"),
+        ("pressure", "cas", "End"),
         ("blocked", "gained", "Home"),
         ("arcs", "shown", "End"),
         ("position", "setting", "End"),
@@ -143,6 +143,16 @@ def test_a_slider_moves_a_figure_by_keyboard(desk, pages, name, slider, keys):
     assert after != drawn
     spoken = section.locator(f"input[name={slider}]").get_attribute("aria-valuetext")
     assert spoken == output.inner_text()
+
+
+def test_height_moves_the_pressures_and_not_the_pointer(desk, pages):
+    desk.goto((pages / "ZZ-TUA" / TEACHING).as_uri())
+    needle, total = (desk.locator(f"#pressure .move.{one}").first for one in ("needle", "total"))
+    stood, felt = needle.get_attribute("d"), total.inner_html()
+    desk.locator("#pressure input[name=altitude]").focus()
+    desk.keyboard.press("End")
+    assert needle.get_attribute("d") == stood
+    assert total.inner_html() != felt
 
 
 def test_what_moved_is_told_to_a_screen_reader_once_it_rests(desk, pages):

@@ -24,7 +24,6 @@ WORDINGS: dict[str, str] = {
     "teach-print": "Print as a handout",
     "teach-source": "Source: {source}.",
     "teach-common": "Common practice:",
-    "teach-where": "Where the symbols stand for:",
     "teach-no-script": "Without scripts the drawings stand still, each as is said below it.",
     "teach-move": "Move",
     "told-value": "{value}",
