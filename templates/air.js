@@ -103,6 +103,9 @@ const air = (() => {
     });
   const easFromMach = (mach, pascals) =>
     SEA_LEVEL_SPEED_OF_SOUND * subsonic(mach) * Math.sqrt(pascals / SEA_LEVEL_PRESSURE);
+  const impactOfCas = (cas) => impactOfMach(cas / SEA_LEVEL_SPEED_OF_SOUND, SEA_LEVEL_PRESSURE);
+  const casOfImpact = (impact) => SEA_LEVEL_SPEED_OF_SOUND * subsonic(ratioOfImpact(impact, SEA_LEVEL_PRESSURE));
+  const casWithBlockedStatic = (cas, pascals, shutIn) => casOfImpact(Math.max(impactOfCas(cas) + pascals - shutIn, 0));
   const tasFromMach = (mach, kelvin) => subsonic(mach) * speedOfSound(kelvin);
   const machFromTas = (tas, kelvin) => subsonic(within(tas, { least: 0 }) / speedOfSound(kelvin));
   const casFromTas = (tas, pascals, kelvin) => casFromMach(machFromTas(tas, kelvin), pascals);
@@ -132,6 +135,6 @@ const air = (() => {
   return {
     OutOfBounds, toSi, fromSi, convert, degreesOf, temperature, pressure,
     pressureAltitudeFromSetting, densityAltitude, isaDeviation, machFromCas, casFromMach,
-    easFromMach, tasFromMach, casFromTas, loadFactor, speedRatio, windComponents, windTriangle,
+    easFromMach, tasFromMach, casFromTas, impactOfCas, casOfImpact, casWithBlockedStatic, loadFactor, speedRatio, windComponents, windTriangle,
   };
 })();

@@ -387,6 +387,97 @@ def cas_from_eas(eas: Values, static_pressure: Values) -> Values:
     return cas_from_mach(mach_from_eas(eas, static_pressure), static_pressure)
 
 
+def impact_pressure_from_cas(cas: Values) -> Values:
+    """Impact pressure that a calibrated airspeed stands for, whatever the air.
+
+    Parameters
+    ----------
+    cas : float or array
+        Calibrated airspeed, m/s, not negative and subsonic at sea level.
+
+    Returns
+    -------
+    float or array
+        Impact pressure, Pa.
+
+    Raises
+    ------
+    OutOfBoundsError
+        If the speed is out of bounds.
+
+    Examples
+    --------
+    >>> round(float(impact_pressure_from_cas(50.0)), 1)
+    1539.5
+    """
+    require("calibrated airspeed", cas, "m/s", least=0.0, below=SEA_LEVEL_SPEED_OF_SOUND)
+    return impact_pressure_from_mach(cas / SEA_LEVEL_SPEED_OF_SOUND, SEA_LEVEL_PRESSURE)
+
+
+def cas_from_impact_pressure(impact_pressure: Values) -> Values:
+    """Calibrated airspeed that an impact pressure stands for; inverse of the function above.
+
+    Parameters
+    ----------
+    impact_pressure : float or array
+        Pa, not negative.
+
+    Returns
+    -------
+    float or array
+        Calibrated airspeed, m/s.
+
+    Raises
+    ------
+    OutOfBoundsError
+        If the pressure is out of bounds.
+
+    Examples
+    --------
+    >>> round(float(cas_from_impact_pressure(1539.5)), 2)
+    50.0
+    """
+    return SEA_LEVEL_SPEED_OF_SOUND * mach_from_impact_pressure(impact_pressure, SEA_LEVEL_PRESSURE)
+
+
+def cas_with_blocked_static(cas: Values, static_pressure: Values, shut_in: Values) -> Values:
+    """Airspeed that a faultless indicator shows whose static opening is blocked.
+
+    Parameters
+    ----------
+    cas : float or array
+        Calibrated airspeed, m/s.
+    static_pressure : float or array
+        Of the air outside, Pa, above zero.
+    shut_in : float or array
+        The static pressure that was shut in, Pa, above zero.
+
+    Returns
+    -------
+    float or array
+        m/s; zero where the pressure shut in is above the total pressure, as the pointer rests then.
+
+    Raises
+    ------
+    OutOfBoundsError
+        If an input is out of bounds.
+
+    Notes
+    -----
+    The capsule feels the total pressure, static and impact pressure together, the case around it
+    what was shut in; the pointer shows the difference (FAA-H-8083-25B, chapter 8).
+
+    Examples
+    --------
+    >>> round(float(cas_with_blocked_static(50.0, 84000.0, 84500.0)), 1)
+    41.2
+    """
+    require("static pressure", static_pressure, "Pa", above=0.0)
+    require("static pressure shut in", shut_in, "Pa", above=0.0)
+    difference = impact_pressure_from_cas(cas) + static_pressure - shut_in
+    return cas_from_impact_pressure(np.maximum(difference, 0.0))
+
+
 def crossover_altitude(cas: Values, mach: Values) -> Values:
     """Pressure altitude at which a calibrated airspeed and a Mach number are the same speed.
 

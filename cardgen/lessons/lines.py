@@ -1,5 +1,6 @@
 """A working in words, line by line."""
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 from cardgen.document.record import Message, Value
@@ -34,11 +35,15 @@ def line(language: Language, step: Step) -> Line:
 
 def limit_passed(language: Language, one: Passed) -> str:
     """Return a sentence that names a limit and what passing it means."""
+    return language.say(limit_message(one, language.has))
+
+
+def limit_message(one: Passed, has: Callable[[str], bool]) -> Message:
+    """Return what names a limit, of the wordings that there are."""
     limit = Message("given-cas", {"speed": one.limit}) if one.as_cas else one.limit
     values: dict[str, Value] = {"limit": limit, "flaps": one.bound.flaps}
     moving = f"-{one.bound.gear}" if one.speed == "VLO" and one.bound.gear else ""
     name = f"passed-{one.speed}{moving}"
-    if not language.has(name):
-        name = "passed-other"
-        values["speed"] = one.speed
-    return language.say(Message(name, values))
+    if has(name):
+        return Message(name, values)
+    return Message("passed-other", {**values, "speed": one.speed})

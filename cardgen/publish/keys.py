@@ -29,6 +29,11 @@ NEXT_ROOMS = (
     *("__init__.py", "units.py", "document/", "air/", "words/", "lessons/__init__.py"),
     *("lessons/curves.py", "lessons/transition/"),
 )
+TAUGHT_ROOMS = (
+    *("__init__.py", "units.py", "document/", "air/", "words/", "lessons/__init__.py"),
+    *("lessons/altimeter.py", "lessons/curves.py", "lessons/limits.py", "lessons/lines.py"),
+    *("lessons/reckoning.py", "lessons/stalling.py", "lessons/teaching/"),
+)
 SHOWN_ROOMS = (
     *("__init__.py", "units.py", "folders.py", "document/", "words/", "layout/", "render/"),
     *_MAKING,
@@ -91,7 +96,7 @@ class Maker:
 
     Attributes
     ----------
-    documents, pages, sheets, next : str
+    documents, pages, sheets, next, taught : str
         Keys of what makes each: sources, versions, fonts.
     templates : mapping
         Our templates' texts by name.
@@ -102,6 +107,7 @@ class Maker:
     sheets: str
     templates: Mapping[str, str]
     next: str = ""
+    taught: str = ""
 
 
 @dataclass(frozen=True)
@@ -129,7 +135,14 @@ class Inputs:
         """The key of all of it."""
         own = {name: hashed(data) for name, data in self.own}
         maker = self.maker
-        parts = (maker.documents, maker.pages, maker.sheets, maker.next, {**maker.templates})
+        parts = (
+            maker.documents,
+            maker.pages,
+            maker.sheets,
+            maker.next,
+            maker.taught,
+            {**maker.templates},
+        )
         return key({**self.definitions}, own, *parts, {**self.static})
 
     @property
@@ -161,6 +174,10 @@ class Inputs:
         """Return the key of a page: of what is shown, and the template that it is shown by."""
         used = self._templates((template, "drawing.svg"))
         return key("page", self.maker.pages, template, used, self.picture, shown)
+
+    def taught(self, document: str) -> str:
+        """Return the key of the page that teaches with a document."""
+        return self.page("teaching.html", self.maker.taught, document)
 
     def sheets(self, *shown: object, first: Iterable[str] = SHEETS) -> str:
         """Return the key of PDFs: of what is shown, its templates and the school's picture."""
@@ -260,6 +277,7 @@ def maker(pdfs: bool = True) -> Maker:
         press() if pdfs else "",
         texts,
         key(sources(package, NEXT_ROOMS), versions(DOCUMENT_PACKAGES)),
+        key(sources(package, TAUGHT_ROOMS), versions(DOCUMENT_PACKAGES)),
     )
 
 

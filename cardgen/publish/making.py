@@ -34,6 +34,7 @@ from cardgen.document.data import (
 from cardgen.document.record import Document, Index, LeftOut, Listed, Pair, Reference, Table
 from cardgen.document.signature import state_of, valid_to
 from cardgen.layout.formats import FORMATS
+from cardgen.lessons.teaching.page import teaching
 from cardgen.lessons.transition.sheet import transition
 from cardgen.publish.build import Order
 from cardgen.publish.filling import Filling
@@ -177,7 +178,8 @@ def _paths(fleet: Fleet, pdfs: bool) -> list[str]:
     paths += [f"conversions/{name}" for name in ("index.html", "conversions.json")]
     for one in fleet.aircraft:
         paths += [
-            f"{one.registration}/{name}" for name in ("index.html", "case.js", "card.json", *sheets)
+            f"{one.registration}/{name}"
+            for name in ("index.html", page.TEACHING, "case.js", "card.json", *sheets)
         ]
     sheets = ["next.pdf"] if pdfs else []
     for pair in pairs_of(fleet.school):
@@ -292,6 +294,12 @@ class _Making:
             csvs = _csvs(document.tables, self._templates)
             return {"index.html": text, "case.js": case, **csvs}, None
 
+        def teach() -> Made:
+            document = fresh[0] if fresh else from_json(self._text(part, "card.json"), Document)
+            taught = teaching(document)
+            return {page.TEACHING: page.teaching_page(self._templates, document, taught)}, None
+
+        self._part("pages", name, "teaching", self._inputs.taught(part.files["card.json"]), teach)
         self._shown(name, "card.json", part, "aircraft.html", show)
 
     def shared(self) -> None:
@@ -378,7 +386,7 @@ class _Making:
 
     def keep(self, name: str) -> None:
         """Keep an aircraft of the site as it stands in it."""
-        for what in ("card.json", "page", *(["sheets"] if self._pdfs else [])):
+        for what in ("card.json", "page", "teaching", *(["sheets"] if self._pdfs else [])):
             if self._site.keep(f"{name}/{what}") is None:
                 raise OnlyError(f"{name} is not in the site as it was built; build all of it")
 

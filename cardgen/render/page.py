@@ -2,18 +2,30 @@
 
 from typing import Any
 
-from cardgen.document.record import Document, Head, Index, Pair, Reference, School, Shared
+from cardgen.document.record import (
+    Document,
+    Head,
+    Index,
+    Message,
+    Pair,
+    Reference,
+    School,
+    Shared,
+)
+from cardgen.document.teaching import Teaching
 from cardgen.document.transition import Transition
 from cardgen.layout.formats import FORMATS
-from cardgen.render.drawings import drawings
+from cardgen.render.drawings import drawings, drawn
 from cardgen.render.reckoning import case_data as case_data
 from cardgen.render.reckoning import usual_case
+from cardgen.render.teaching import draw_lessons, ends_of
 from cardgen.render.templates import Templates
 
 ASSETS = (
     *("tokens.css", "page.css", "panel.css", "page.js", "offline.js", "air.js", "reckon.js"),
-    *("words.js", "panel.js", "folds.js", "icon.svg"),
+    *("words.js", "panel.js", "folds.js", "icon.svg", "teaching.css", "teaching.js"),
 )
+TEACHING = "how-it-works.html"  # in an aircraft's folder
 SERVED = ("worker.js", "manifest.webmanifest")  # in the first folder of a site
 
 
@@ -31,6 +43,29 @@ def aircraft_page(templates: Templates, document: Document) -> str:
         prints=tuple(one.file.removesuffix(".pdf") for one in FORMATS),
         card_address=card_address(document.head),
         usual=usual_case(document),
+    )
+
+
+def teaching_page(templates: Templates, document: Document, teaching: Teaching) -> str:
+    """Return the page that teaches how it works, with the figures of one aircraft."""
+    language, registration = templates.language, document.head.registration
+    return _page(
+        templates,
+        "teaching.html",
+        document.head.school,
+        document.cardgen,
+        root="../",
+        document=document,
+        teaching=teaching,
+        drawings={
+            name: drawn(
+                templates,
+                drawing,
+                Message(f"drawing-title-{name}", {"registration": registration}),
+            )
+            for name, drawing in draw_lessons(language, document, teaching).items()
+        },
+        ends={one.id: ends_of(language, document, one) for one in teaching.lessons},
     )
 
 

@@ -16,7 +16,7 @@ from cardgen.render import calibration, dial, ladder, tas
 from cardgen.render.axes import Axis
 from cardgen.render.markings import scale_for
 from cardgen.units import convert
-from cardgen.words.english import lessons, reckoning
+from cardgen.words.english import lessons, reckoning, teaching
 from cardgen.words.language import Language
 from cardgen.words.numbers import symbol
 
@@ -32,6 +32,7 @@ _ALSO = (
     *("given-cas", "gear-up", "gear-down", "list-separator"),
     *(f"drawing-{name}" for name in _DRAWN),
     *(f"formula-{name}" for name in _FORMULAS),
+    *(name for name in teaching.WORDINGS if name.startswith("told-")),
 )
 WORDINGS = sorted({*lessons.WORDINGS, *reckoning.WORDINGS, *_ALSO})
 

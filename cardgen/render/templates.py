@@ -14,6 +14,7 @@ from cardgen import units
 from cardgen.document.once import Once, Same
 from cardgen.document.record import Document, Message, Paper, Table
 from cardgen.document.signature import VALID, state_of, valid_to
+from cardgen.document.teaching import Lesson
 from cardgen.folders import PICTURES, own_templates
 from cardgen.layout.font import FILES
 from cardgen.render.drawings import swatch
@@ -91,12 +92,14 @@ class Templates:
             once=self._once,
             paper=paper_parts,
             picture=self.picture,
+            said_all=lambda messages: quoted(json.dumps([*map(language.text, messages)])),
             say=language.say,
             signer=signer,
             signers=signers,
             state_of=state_of,
             subjects=partial(subjects, language),
             superseded=superseded,
+            swatches=partial(swatch, self),
             then_and_now=partial(then_and_now, language),
             valid_to=valid_to,
             VALID=VALID,
@@ -144,7 +147,9 @@ class Templates:
         return self._kept(page, "figures", drawn, table, document)
 
     @jinja2.pass_context
-    def _once(self, page: Context, macro: Macro, table: Table, *document: Document) -> Markup:
+    def _once(
+        self, page: Context, macro: Macro, table: Table | Lesson, *document: Document
+    ) -> Markup:
         """Return what a macro makes of a table; a school's own may make more of an aircraft."""
 
         def made() -> Markup:
@@ -159,14 +164,16 @@ class Templates:
         page: Context,
         name: str,
         make: Callable[[frozenset[str]], Markup],
-        table: Table,
+        table: Table | Lesson,
         document: Document | None = None,
     ) -> Markup:
         """Return what is made of a table where a page stands, and tell the page what it linked."""
         seen = page["seen"]
         before = frozenset(seen)
         copied = (document.head.papers, Same(document.given)) if document else ()
-        changed = changed_in(document, table) if document else frozenset()
+        changed = frozenset[str]()
+        if document and isinstance(table, Table):
+            changed = changed_in(document, table)
         made, linked = self._made.of(
             table,
             lambda: (make(changed), seen - before),

@@ -30,7 +30,14 @@ from tests.sampling import some
 
 FACE = "fontpkg_ibm_plex_sans_condensed"
 PAGES = [f"{name}.html" for name in ("aircraft", "conversions", "fleet", "formulas", "glossary")]
-PAGES += ["keys.html", "next.html", "next-left-out.html", *page.ASSETS, *page.SERVED]
+PAGES += [
+    "keys.html",
+    "next.html",
+    "next-left-out.html",
+    "teaching.html",
+    *page.ASSETS,
+    *page.SERVED,
+]
 ASK = f"""
 import json, sys
 from pathlib import Path
@@ -41,14 +48,16 @@ said = {{one: inputs.document(f"fleet/{{one}}.yaml", f"types/{{kind}}.yaml", one
         for one, kind in types.items()}}
 said |= {{name: inputs.page(name) for name in {PAGES!r}}}
 said |= {{"shared": inputs.maker.documents, "sheets": inputs.sheets(), "all": inputs.key}}
+said |= {{"taught": inputs.taught("a")}}
 said |= {{"next": inputs.next("a", "b"), "next sheets": inputs.sheets(first=NEXT_SHEET)}}
 print(json.dumps(said))
 """
 AIRCRAFT = {"zz-dua", "zz-dub", "zz-wtr"}
 DOCUMENTS = {*AIRCRAFT, "shared"}
-HTML = {name for name in PAGES if name.endswith(".html")}
+TAUGHT = {"teaching.html", "taught"}
+HTML = {name for name in PAGES if name.endswith(".html")} | TAUGHT
 SHEETS = {"sheets", "next sheets"}
-ALL = {*DOCUMENTS, *PAGES, *SHEETS, "next"}
+ALL = {*DOCUMENTS, *PAGES, *SHEETS, "next", "taught"}
 
 
 @pytest.fixture(scope="module")
@@ -138,7 +147,7 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     "the school": (added("aircraft/school.yaml"), AIRCRAFT),
     "the schemas that editors read": (added("aircraft/schemas/type.json"), set()),
     "units": (added("cardgen/units.py"), ALL),
-    "air": (added("cardgen/air/wind.py"), {*DOCUMENTS, "next"}),
+    "air": (added("cardgen/air/wind.py"), {*DOCUMENTS, "next", "taught"}),
     "the definition": (added("cardgen/definition/model.py"), DOCUMENTS),
     "the airframe": (added("cardgen/airframe/limits.py"), DOCUMENTS),
     "a rule": (added("cardgen/checks/paper.py"), DOCUMENTS),
@@ -147,18 +156,23 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     "the marks": (added("cardgen/review/marks.py"), DOCUMENTS),
     "the document": (added("cardgen/document/record.py"), ALL),
     "a wording": (added("cardgen/words/english/tables.py"), ALL),
-    "the layout": (added("cardgen/layout/formats.py"), {*PAGES, *SHEETS}),
-    "the render": (added("cardgen/render/press.py"), {*PAGES, *SHEETS}),
+    "the layout": (added("cardgen/layout/formats.py"), {*PAGES, *SHEETS, "taught"}),
+    "the render": (added("cardgen/render/press.py"), {*PAGES, *SHEETS, "taught"}),
     "the making": (added("cardgen/publish/making.py"), ALL - {"next"}),
     "our version": (added("cardgen/__init__.py"), ALL),
     "the command line": (added("cardgen/cli.py"), set()),
-    "a lesson": (added("cardgen/lessons/reckoning.py"), set()),
+    "the practice": (added("cardgen/lessons/practice/sheet.py"), set()),
+    "a case reckoned": (added("cardgen/lessons/reckoning.py"), {"taught"}),
+    "a lesson": (added("cardgen/lessons/teaching/told.py"), {"taught"}),
     "a difference": (added("cardgen/lessons/transition/differences.py"), {"next"}),
     "a report": (added("cardgen/publish/report.py"), set()),
     "the pages' frame": (added("templates/base.html"), HTML),
     "the aircraft's page": (added("templates/aircraft.html"), {"aircraft.html"}),
     "tables": (added("templates/table.html"), {"aircraft.html", "conversions.html"}),
-    "what is signed": (added("templates/signed.html"), {"aircraft.html", "fleet.html"}),
+    "what is signed": (
+        added("templates/signed.html"),
+        {"aircraft.html", "fleet.html", *TAUGHT},
+    ),
     "the fleet's page": (added("templates/fleet.html"), {"fleet.html"}),
     "the glossary": (added("templates/glossary.html"), {"glossary.html"}),
     "tokens": (added("templates/tokens.css"), {"tokens.css", *SHEETS}),
@@ -169,6 +183,9 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     "the sheets' style": (added("templates/card.css"), {"sheets"}),
     "the handouts' style": (added("templates/handout.css"), {"next sheets"}),
     "the next aircraft's page": (added("templates/next.html"), {"next.html"}),
+    "the page that teaches": (added("templates/teaching.html"), TAUGHT),
+    "its formulas": (added("templates/teaching-formulas.html"), TAUGHT),
+    "its script": (added("templates/teaching.js"), {"teaching.js"}),
     "what its page and sheet share": (
         added("templates/next-parts.html"),
         {"next.html", "next sheets"},
@@ -181,13 +198,13 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     ),
     "a file that a school's own may name": (
         added("aircraft/templates/parts/other.html"),
-        {*PAGES, *SHEETS},
+        {*PAGES, *SHEETS, "taught"},
     ),
     "a school's picture": (added("aircraft/templates/picture.svg"), SHEETS),
     "a file to copy": (added("aircraft/static/CNAME"), set()),
     "a template for new files": (added("templates/start-type.yaml"), set()),
-    "numpy": (upgraded("numpy"), {*DOCUMENTS, "next"}),
-    "the reader of YAML": (upgraded("pyyaml"), {*DOCUMENTS, "next"}),
+    "numpy": (upgraded("numpy"), {*DOCUMENTS, "next", "taught"}),
+    "the reader of YAML": (upgraded("pyyaml"), {*DOCUMENTS, "next", "taught"}),
     "pydantic": (upgraded("pydantic"), ALL),
     "jinja2": (upgraded("jinja2"), ALL),
     **{
@@ -204,7 +221,7 @@ CASES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
     "another font": (added("home/.fonts/other.ttf"), SHEETS),
     "fontconfig's settings": (added("home/.config/fontconfig/fonts.conf"), SHEETS),
 }
-NOTHING_OF_A_SITE = {"the command line", "a lesson", "a report", "tqdm"}
+NOTHING_OF_A_SITE = {"the command line", "the practice", "a report", "tqdm"}
 NOTHING_OF_A_SITE |= {"the schemas that editors read"}
 
 
@@ -214,6 +231,7 @@ def saved(folder: Path) -> dict[Path, bytes]:
 
 # Of what is read alike, one is enough: of rooms, of packages, of libraries.
 ALIKE = {"the airframe", "a new rule", "the cards", "the marks", "the document", "the render"}
+ALIKE |= {"a case reckoned", "its formulas", "its script"}
 ALIKE |= {"numpy", "pydantic", "HarfBuzz", "FreeType", "what is signed", "the glossary"}
 ALIKE |= {name for name in keys.SHEET_PACKAGES if name not in (*keys.PAGE_PACKAGES, "pydyf")}
 
@@ -260,6 +278,7 @@ def test_the_date_that_pdfs_are_given_is_one_of_the_sheets_inputs(machine, befor
             ["cards.card", "checks.run", "definition.fleet", "document.data", "review.marks"],
         ),
         (keys.NEXT_ROOMS, ["lessons.transition.sheet"]),
+        (keys.TAUGHT_ROOMS, ["lessons.teaching.page"]),
         (
             keys.SHOWN_ROOMS,
             [

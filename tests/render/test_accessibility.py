@@ -19,9 +19,11 @@ PAGES = [
     "glossary.html",
     "keys.html",
     "next/ZZ-DUB/ZZ-WHB/index.html",
+    "ZZ-DUB/how-it-works.html",
+    "ZZ-WTR/how-it-works.html",
     *AIRCRAFT,
 ]
-SOME = some("pages", PAGES, ["index.html", "ZZ-WTR/index.html"])
+SOME = some("pages", PAGES, ["index.html", "ZZ-WTR/index.html", "ZZ-DUB/how-it-works.html"])
 THEMES = ["light", "dark", "night", "red"]
 RULES = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
@@ -46,6 +48,7 @@ SOME_VIEWS = some(
         "keys.html dark 1440",
         "next/ZZ-DUB/ZZ-WHB/index.html night 360",
         "ZZ-WTR/index.html dark 360",
+        "ZZ-WTR/how-it-works.html red 360",
     ],
 )
 
@@ -60,6 +63,7 @@ LOOKED_AT = {
     ("color-contrast", "elmPartiallyObscuring"): "headings that stay while a table scrolls",
     ("color-contrast", "shortTextContent"): "numbers of one digit, dashes and arrows: as the "
     "numbers beside them",
+    ("color-contrast", "nonBmp"): "letters and signs of formulas: as the words beside them",
     ("th-has-data-cells", ""): "headings of blocks: the rows of the block stand below each",
 }
 

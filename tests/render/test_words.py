@@ -31,7 +31,9 @@ from cardgen.document.record import (
     Unit,
 )
 from cardgen.document.signature import valid_to
+from cardgen.document.teaching import Teaching
 from cardgen.document.transition import Transition
+from cardgen.lessons.teaching.page import teaching
 from cardgen.lessons.transition.sheet import transition
 from cardgen.publish.making import index_of, listed_of
 from cardgen.render import page
@@ -47,6 +49,8 @@ pytestmark = pytest.mark.xdist_group("browser words")
 
 SOME = ["ZZ-DUA", "ZZ-PHN", "ZZ-WTR"]
 NEXT = "next/ZZ-WTR/ZZ-PHN/index.html"
+TAUGHT = [f"{name}/{page.TEACHING}" for name in SOME]
+LETTERS = set("pqctsaiMRTwΔγραδ") | {"sin", "cos"}  # of formulas, in any language
 COMMON = ["index.html", "conversions/index.html", "formulas.html", "glossary.html", "keys.html"]
 COMMON += [NEXT]
 
@@ -91,6 +95,8 @@ def drawn(documents, shared, index, reference, onward) -> tuple[dict[str, str], 
         page.glossary_page(Templates(), reference)
         page.keys_page(Templates(), reference)
         page.next_page(Templates(), onward)
+        for name in SOME:
+            page.teaching_page(Templates(), documents[name], teaching(documents[name]))
         page.left_out_page(Templates(), shared.school, documents["ZZ-WTR"].head.pairs[0])
     return drawn, given
 
@@ -101,7 +107,7 @@ def test_templates_are_given_nothing_but_what_documents_are_made_of(drawn):
     plain = {str, Markup, int, float, bool, NoneType, dict, list, tuple, set}
     others = {one for one in kinds if one not in plain}
     assert {Document, Shared, Index, Reference, Head, Cell, Quantity} <= others
-    of_documents = {record.__name__, Transition.__module__}
+    of_documents = {record.__name__, Transition.__module__, Teaching.__module__}
     assert all(one.__module__ in of_documents for one in others), others
 
 
@@ -159,6 +165,12 @@ def elsewhere(documents, shared, index, reference, onward, tmp_path_factory) -> 
     made = {
         **{f"{name}/index.html": page.aircraft_page(templates, documents[name]) for name in SOME},
         **{f"{name}/case.js": page.case_data(MADE_UP, documents[name]) for name in SOME},
+        **{
+            f"{name}/{page.TEACHING}": page.teaching_page(
+                templates, documents[name], teaching(documents[name])
+            )
+            for name in SOME
+        },
         "index.html": page.fleet_page(templates, index),
         "conversions/index.html": page.conversions_page(templates, shared),
         "formulas.html": page.formulas_page(templates, reference),
@@ -188,6 +200,7 @@ class Said(HTMLParser):
         "both",
         "found",
         "rest",
+        "names",
     )
 
     def __init__(self, text: str) -> None:
@@ -297,7 +310,7 @@ def symbols() -> set[str]:
     return names | {word for unit in UNITS for word in unmarked(f"{unit} {symbol(unit)}")}
 
 
-@pytest.mark.parametrize("name", [*COMMON, *(f"{one}/index.html" for one in SOME)])
+@pytest.mark.parametrize("name", [*COMMON, *(f"{one}/index.html" for one in SOME), *TAUGHT])
 def test_no_word_of_a_page_is_its_templates_own(
     elsewhere, documents, shared, index, reference, onward, name
 ):
@@ -310,6 +323,8 @@ def test_no_word_of_a_page_is_its_templates_own(
     if isinstance(known, Document):
         allowed |= unmarked(known.marks.card) | unmarked(known.marks.figures)
         allowed |= unmarked(page.card_address(known.head))
+    if name in TAUGHT:
+        allowed |= LETTERS
     said = Said((elsewhere / name).read_text("utf-8")).said
     assert any("⟦" in one for one in said)
     assert {word for one in said for word in unmarked(one)} - allowed == set()
@@ -325,7 +340,7 @@ def test_every_wording_can_be_made_up(documents):
     } - allowed
 
 
-@pytest.mark.parametrize("name", [*COMMON, *(f"{one}/index.html" for one in SOME)])
+@pytest.mark.parametrize("name", [*COMMON, *(f"{one}/index.html" for one in SOME), *TAUGHT])
 def test_longer_words_do_not_make_a_page_wider(desk, elsewhere, name):
     desk.goto((elsewhere / name).as_uri())
     for width in (360, 1440):
@@ -386,6 +401,22 @@ def test_the_script_and_the_sheets_of_style_hold_no_words(elsewhere, pages):
     assert len(told) > 50
     capital = {one for pair in told for one in pair if re.match(r"\W*[A-Z][a-z]+\b", one)}
     assert capital == {"Arrow", "Enter", "Escape"}  # keys
+
+
+def test_what_the_script_of_a_lesson_says_is_put_into_words_too(desk, elsewhere, documents):
+    """Every told sentence, as sliders go from end to end."""
+    desk.goto((elsewhere / TAUGHT[0]).as_uri())
+    allowed = {word for said in entered(documents[SOME[0]]) for word in unmarked(said)} | symbols()
+    said = desk.evaluate(
+        """() => [...document.querySelectorAll('input[type=range]')].flatMap((input) =>
+          [input.min, input.max, (+input.min + +input.max) / 2].map((at) => {
+            input.value = at;
+            input.dispatchEvent(new Event('input', { bubbles: true }));
+            return input.closest('section').querySelector('figure').textContent;
+          }))"""
+    )
+    assert len(set(said)) > 20
+    assert {word for one in said for word in unmarked(one)} - allowed == set()
 
 
 def test_a_school_may_put_its_own_template_in_place(documents, tmp_path):

@@ -14,6 +14,7 @@ from cardgen.words.english import (
     sheets,
     signing,
     tables,
+    teaching,
     transition,
 )
 from cardgen.words.language import Language
@@ -33,6 +34,7 @@ SUBJECTS = (
     practice,
     preview,
     transition,
+    teaching,
 )
 ENGLISH = Language(
     "en", {name: said for subject in SUBJECTS for name, said in subject.WORDINGS.items()}
