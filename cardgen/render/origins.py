@@ -24,7 +24,7 @@ from cardgen.document.record import (
     Table,
     Value,
 )
-from cardgen.render.sentences import SPEED_UNITS, anchor, shortly
+from cardgen.render.sentences import SPEED_UNITS, anchor, enough
 from cardgen.words.language import Language
 
 How = tuple[str, str, int]  # a unit, a sense, decimals
@@ -435,7 +435,8 @@ def _entry(one: _Figure, way: tuple[int, int], usual: tuple[int, int], own: dict
     value: Any = None
     if one.how:
         low, high = one.quantity.value, one.quantity.high
-        value = shortly(low) if high is None else [shortly(low), shortly(high)]
+        ends = [enough(end, one.quantity) for end in (low, high) if end is not None]
+        value = ends[0] if high is None else ends
     differing = (None if at == most else at for at, most in zip(way, usual, strict=True))
     entry = [value, *differing]
     while entry and entry[-1] is None:
