@@ -17,6 +17,7 @@ from cardgen.document.signature import VALID, state_of, valid_to
 from cardgen.folders import PICTURES, own_templates
 from cardgen.layout.font import FILES
 from cardgen.render.drawings import swatch
+from cardgen.render.listed import Listed, listed
 from cardgen.render.origins import blanks, formulas_of, paper_message
 from cardgen.render.own import fault_of, picture_of
 from cardgen.render.reckoning import wordings
@@ -89,6 +90,7 @@ class Templates:
             message=Message,
             number=number,
             once=self._once,
+            origins=self._origins,
             paper=paper_parts,
             picture=self.picture,
             say=language.say,
@@ -142,6 +144,12 @@ class Templates:
             )
 
         return self._kept(page, "figures", drawn, table, document)
+
+    @jinja2.pass_context
+    def _origins(
+        self, page: Context, table: Table, document: Document | None = None
+    ) -> list[Listed]:
+        return listed(self.language, narrowed(self.language, table), document, page["root"])
 
     @jinja2.pass_context
     def _once(self, page: Context, macro: Macro, table: Table, *document: Document) -> Markup:
