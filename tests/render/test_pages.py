@@ -125,6 +125,18 @@ def test_a_page_is_light(pages, name):
     assert sum(len(gzip.compress(path.read_bytes())) for path in files) < 80_000
 
 
+def test_a_page_with_the_most_of_everything_is_light_with_its_document(pages):
+    (card,) = documents_of(STRESS).values()
+    texts = [page.aircraft_page(Templates(), card), page.case_data(ENGLISH, card)]
+    whole = [*(one.encode() for one in texts), *_assets(pages)]
+    assert sum(map(len, whole)) < 700_000
+    assert sum(len(gzip.compress(one)) for one in whole) < 80_000
+
+
+def _assets(pages) -> list[bytes]:
+    return [path.read_bytes() for path in (pages / "assets").iterdir()]
+
+
 def test_one_row_of_a_table_is_one_line(pages):
     for name in PAGES:
         for line in (pages / name).read_text().splitlines():
