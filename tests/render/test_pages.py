@@ -33,10 +33,11 @@ from cardgen.document.record import (
     Table,
 )
 from cardgen.document.signature import VALID, state_of
-from cardgen.render.page import aircraft_page, fleet_page
+from cardgen.render.page import aircraft_page, case_data, fleet_page
 from cardgen.render.sentences import anchor
 from cardgen.render.templates import Templates
 from cardgen.words.english import ENGLISH
+from tests.conftest import STRESS, documents_of
 from tests.render.conftest import FEW, REGISTRATIONS, fresh, sized, unfold
 from tests.sampling import some
 
@@ -127,7 +128,7 @@ def test_a_page_is_light(pages, name):
 
 def test_a_page_with_the_most_of_everything_is_light_with_its_document(pages):
     (card,) = documents_of(STRESS).values()
-    texts = [page.aircraft_page(Templates(), card), page.case_data(ENGLISH, card)]
+    texts = [aircraft_page(Templates(), card), case_data(ENGLISH, card)]
     whole = [*(one.encode() for one in texts), *_assets(pages)]
     assert sum(map(len, whole)) < 700_000
     assert sum(len(gzip.compress(one)) for one in whole) < 80_000
