@@ -16,6 +16,7 @@ from cardgen.document.record import Document, Message, Paper, Table
 from cardgen.document.signature import VALID, state_of, valid_to
 from cardgen.folders import PICTURES, own_templates
 from cardgen.layout.font import FILES
+from cardgen.render import any_two
 from cardgen.render.drawings import swatch
 from cardgen.render.listed import Listed, listed
 from cardgen.render.origins import blanks, formulas_of, paper_message
@@ -88,6 +89,7 @@ class Templates:
             language=language.code,
             linked=self._linked,
             message=Message,
+            next_wordings=lambda: Markup(any_two.wordings(language)),
             number=number,
             once=self._once,
             origins=self._origins,
