@@ -66,6 +66,7 @@ const folds = () => {
     button.type = "button";
     button.className = "fold";
     button.setAttribute("aria-labelledby", titleOf(section).id);
+    section.classList.add("foldable");
     titleOf(section).append(button);
     titleOf(section).addEventListener("click", (event) => {
       if (narrow.matches && !event.target.closest("a")) toggle(section);

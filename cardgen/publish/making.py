@@ -36,6 +36,7 @@ from cardgen.document.signature import state_of, valid_to
 from cardgen.layout.formats import FORMATS
 from cardgen.lessons.teaching.page import teaching
 from cardgen.lessons.transition.sheet import transition
+from cardgen.lessons.transition.traits import traits
 from cardgen.publish.build import Order
 from cardgen.publish.filling import Filling
 from cardgen.publish.keys import NEXT_SHEET, SHEETS, Inputs, definitions_of, hashed, key
@@ -172,14 +173,20 @@ def _key(definition: AircraftDefinition, inputs: Inputs) -> str:
 def _paths(fleet: Fleet, pdfs: bool) -> list[str]:
     """Return the paths that are known before the documents are."""
     sheets = [one.file for one in FORMATS] if pdfs else []
-    paths = ["index.html", *(file for _, file, _ in _PAGES), *page.SERVED, *MARKS]
+    paths = [
+        "index.html",
+        "next/index.html",
+        *(file for _, file, _ in _PAGES),
+        *page.SERVED,
+        *MARKS,
+    ]
     paths += [f"assets/{name}" for name in page.ASSETS]
     paths += [f"schemas/{name.replace('.json', '.schema.json')}" for name in SCHEMAS]
     paths += [f"conversions/{name}" for name in ("index.html", "conversions.json")]
     for one in fleet.aircraft:
         paths += [
             f"{one.registration}/{name}"
-            for name in ("index.html", page.TEACHING, "case.js", "card.json", *sheets)
+            for name in ("index.html", page.TEACHING, "case.js", "traits.js", "card.json", *sheets)
         ]
     sheets = ["next.pdf"] if pdfs else []
     for pair in pairs_of(fleet.school):
@@ -291,8 +298,9 @@ class _Making:
             document = fresh[0] if fresh else from_json(self._text(part, "card.json"), Document)
             text = page.aircraft_page(self._templates, document)
             case = page.case_data(self._templates.language, document)
+            asked = page.traits_data(traits(document))
             csvs = _csvs(document.tables, self._templates)
-            return {"index.html": text, "case.js": case, **csvs}, None
+            return {"index.html": text, "case.js": case, "traits.js": asked, **csvs}, None
 
         def teach() -> Made:
             document = fresh[0] if fresh else from_json(self._text(part, "card.json"), Document)
@@ -300,7 +308,8 @@ class _Making:
             return {page.TEACHING: page.teaching_page(self._templates, document, taught)}, None
 
         self._part("pages", name, "teaching", self._inputs.taught(part.files["card.json"]), teach)
-        self._shown(name, "card.json", part, "aircraft.html", show)
+        hangs = (self._inputs.maker.next,)
+        self._shown(name, "card.json", part, "aircraft.html", show, hangs=hangs)
 
     def shared(self) -> None:
         """Make what serves every aircraft."""
@@ -401,6 +410,10 @@ class _Making:
             "pages", "", "index", self._inputs.page("fleet.html", _plain(index)),
             lambda: ({"index.html": page.fleet_page(self._templates, index)}, None),
         )  # fmt: skip
+        self._part(
+            "lists", "next", "index", self._inputs.page("next-any.html", _plain(index)),
+            lambda: ({"index.html": page.any_two_page(self._templates, index)}, None),
+        )  # fmt: skip
         if self._pdfs and names:
             self._joined(names)
         marks = {one.registration: one.marks.card for one in index.aircraft}
@@ -440,10 +453,14 @@ class _Making:
         template: str,
         show: Callable[[], Made],
         first: Sequence[str] = SHEETS,
+        hangs: Sequence[str] = (),
     ) -> None:
-        """Make the page and the PDFs of a document; its sheets begin with some templates."""
+        """Make the page and the PDFs of a document; its sheets begin with some templates.
+
+        The page may hang on sources of more rooms.
+        """
         said, before = document.files[file], len(self._site.made)
-        self._part("pages", name, "page", self._inputs.page(template, said), show)
+        self._part("pages", name, "page", self._inputs.page(template, said, *hangs), show)
         self._advance(f"{name}/index.html" if len(self._site.made) > before else "")
         if not self._pdfs:
             return

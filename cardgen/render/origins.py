@@ -24,7 +24,7 @@ from cardgen.document.record import (
     Table,
     Value,
 )
-from cardgen.render.sentences import SPEED_UNITS, anchor, shortly
+from cardgen.render.sentences import SPEED_UNITS, anchor, enough
 from cardgen.words.language import Language
 
 How = tuple[str, str, int]  # a unit, a sense, decimals
@@ -65,10 +65,10 @@ class Kind(NamedTuple):
     papers: tuple[tuple[str, bool], ...] = ()
 
 
-_SILENT = Kind()
+SILENT = Kind()
 
 
-class _Figure(NamedTuple):
+class Figure(NamedTuple):
     """A number, large or small, where it stands, and what its origin's sentence says."""
 
     column: int
@@ -88,13 +88,13 @@ class _Blank(str):
     after = ""
 
 
-class _Formula(str):
+class Formula(str):
     """The title of a formula, and its place among the formulas."""
 
     place = ""
 
 
-_SHARED: dict[str, Callable[[_Figure], int]] = {
+_SHARED: dict[str, Callable[[Figure], int]] = {
     "column": lambda one: one.column,
     "block": lambda one: one.block,
     "row": lambda one: one.row,
@@ -116,13 +116,11 @@ def told(
         Whether the page has a switch of units, which needs exact values.
     """
     papers = document.head.papers if document else ()
-    given = {one.id: one for one in document.given} if document else {}
-    bench = any(paper.id == "bench-card" for paper in papers)
     found = [
         one._replace(how=one.how if switched else None)
-        for one in _figures(language, table, given, bench)
+        for one in figures_of(language, table, document)
     ]
-    kinds = list(dict.fromkeys((_SILENT, *(one.kind for one in found))))
+    kinds = list(dict.fromkeys((SILENT, *(one.kind for one in found))))
     hows = list(dict.fromkeys((None, *(one.how for one in found))))
     sentences, fills = _sentences(language, found, kinds, papers)
     ways = {
@@ -190,9 +188,12 @@ def paper_message(paper: Paper) -> Message:
 # -- numbers and their sentences
 
 
-def _figures(
-    language: Language, table: Table, given: Mapping[str, Given], bench: bool
-) -> Iterator[_Figure]:
+def figures_of(
+    language: Language, table: Table, document: Document | None = None
+) -> Iterator[Figure]:
+    """Yield the numbers of a table, row by row, with what is said of each."""
+    given = {one.id: one for one in document.given} if document else {}
+    bench = any(one.id == "bench-card" for one in (document.head.papers if document else ()))
     said: dict[Quantity, str] = {}
     row_at = 0
     for block_at, block in enumerate(table.blocks):
@@ -209,9 +210,9 @@ def _figures(
                     if bench and _by_bench_card(one, table.columns[column_at]) and not small:
                         kind = kind._replace(papers=(*kind.papers, ("bench-card", False)))
                     if small and _alike(cell, one):
-                        kind, values = _SILENT, ()
+                        kind, values = SILENT, ()
                     where = (column_at, block_at, row_at, small, texts)
-                    yield _Figure(*where, one.quantity, _how(one.quantity), kind, values)
+                    yield Figure(*where, one.quantity, _how(one.quantity), kind, values)
             row_at += 1
 
 
@@ -247,7 +248,7 @@ def _said(
             read = dict.fromkeys((one.paper, one.page) for one in copied if one.paper)
             papers = tuple((paper, bool(page)) for paper, page in read)
             return Kind(formula, names, papers), (*values, *(page for _, page in read if page))
-    return _SILENT, ()
+    return SILENT, ()
 
 
 def _value(language: Language, value: Value, said: dict[Quantity, str]) -> str:
@@ -267,7 +268,7 @@ def _how(quantity: Quantity) -> How | None:
 
 
 def _sentences(
-    language: Language, found: Sequence[_Figure], kinds: Sequence[Kind], papers: Sequence[Paper]
+    language: Language, found: Sequence[Figure], kinds: Sequence[Kind], papers: Sequence[Paper]
 ) -> tuple[list[list[Part]], Fills]:
     """Return each kind's sentence, and what fills its blanks, by what the numbers share."""
     named = {paper.id: paper_message(paper) for paper in papers}
@@ -288,12 +289,12 @@ def _sentences(
                 fills[at][blank] = one.values[place]
             values.append(_Blank(blank))
             blank += 1
-        said = _message(language, kind, values, named)
+        said = message_of(language, kind, values, named)
         sentences.append(_parts(language, said) if any(kind) else [])
     return sentences, fills
 
 
-def _known(ones: Sequence[_Figure], place: int, value: str) -> str | None:
+def _known(ones: Sequence[Figure], place: int, value: str) -> str | None:
     """Return what fills a blank of all numbers alike, or by another cell of their rows."""
     if all(one.values[place] == value for one in ones):
         return value
@@ -306,7 +307,7 @@ def _known(ones: Sequence[_Figure], place: int, value: str) -> str | None:
     return None
 
 
-def _level(ones: Sequence[_Figure], place: int) -> str:
+def _level(ones: Sequence[Figure], place: int) -> str:
     """Return what those share that a blank is filled alike for; nothing if each has its own."""
     for level, group in _SHARED.items():
         seen: dict[int, str] = {}
@@ -315,12 +316,13 @@ def _level(ones: Sequence[_Figure], place: int) -> str:
     return ""
 
 
-def _message(
-    language: Language, kind: Kind, values: Sequence[str], named: dict[str, Message]
+def message_of(
+    language: Language, kind: Kind, values: Sequence[str | None], named: dict[str, Message]
 ) -> Message:
+    """Return a kind's sentence; an input without a value is said by its name alone."""
     pages = iter(values[len(kind.inputs) :])
     papers = tuple(
-        Message("origin-page", {"page": next(pages), "paper": named[paper]})
+        Message("origin-page", {"page": next(pages) or "", "paper": named[paper]})
         if has_page
         else named[paper]
         for paper, has_page in kind.papers
@@ -334,13 +336,15 @@ def _message(
     return Message("origin-computed-entered", {"computed": computed, "entered": entered})
 
 
-def _computed(language: Language, kind: Kind, values: Sequence[str]) -> Message:
-    formula = _Formula(language.say(f"formula-{kind.formula}"))
+def _computed(language: Language, kind: Kind, values: Sequence[str | None]) -> Message:
+    formula = Formula(language.say(f"formula-{kind.formula}"))
     formula.place = anchor(kind.formula)
     if not kind.inputs:
         return Message("origin-computed", {"formula": formula})
     inputs = tuple(
-        Message("origin-input", {"name": Message(f"input-{name}"), "value": value})
+        Message(f"input-{name}")
+        if value is None
+        else Message("origin-input", {"name": Message(f"input-{name}"), "value": value})
         for name, value in zip(kind.inputs, values, strict=False)
     )
     return Message("origin-computed-from", {"formula": formula, "inputs": inputs})
@@ -351,7 +355,7 @@ def _parts(language: Language, message: Message) -> list[Part]:
     parts: list[Part] = []
     for segment in language.segments(message):
         words, last = segment.text, parts[-1] if parts else None
-        if isinstance(words, _Formula):
+        if isinstance(words, Formula):
             parts.append({words.place: words})
             continue
         if isinstance(words, _Blank):
@@ -425,7 +429,7 @@ def _short(values: list[Any]) -> list[Any]:
     return values if any(values) else []
 
 
-def _entry(one: _Figure, way: tuple[int, int], usual: tuple[int, int], own: dict[int, str]) -> Any:
+def _entry(one: Figure, way: tuple[int, int], usual: tuple[int, int], own: dict[int, str]) -> Any:
     """Return a number's value, how it is rounded, its sentence and what fills that.
 
     What is as in most of its column is left out; a value that stands alone
@@ -435,7 +439,8 @@ def _entry(one: _Figure, way: tuple[int, int], usual: tuple[int, int], own: dict
     value: Any = None
     if one.how:
         low, high = one.quantity.value, one.quantity.high
-        value = shortly(low) if high is None else [shortly(low), shortly(high)]
+        ends = [enough(end, one.quantity) for end in (low, high) if end is not None]
+        value = ends[0] if high is None else ends
     differing = (None if at == most else at for at, most in zip(way, usual, strict=True))
     entry = [value, *differing]
     while entry and entry[-1] is None:

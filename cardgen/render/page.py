@@ -15,6 +15,7 @@ from cardgen.document.record import (
 from cardgen.document.teaching import Teaching
 from cardgen.document.transition import Transition
 from cardgen.layout.formats import FORMATS
+from cardgen.render.any_two import traits_data as traits_data
 from cardgen.render.drawings import drawings, drawn
 from cardgen.render.reckoning import case_data as case_data
 from cardgen.render.reckoning import usual_case
@@ -23,7 +24,8 @@ from cardgen.render.templates import Templates
 
 ASSETS = (
     *("tokens.css", "page.css", "panel.css", "page.js", "offline.js", "air.js", "reckon.js"),
-    *("words.js", "panel.js", "folds.js", "icon.svg", "teaching.css", "teaching.js"),
+    *("words.js", "panel.js", "folds.js", "icon.svg", "next-words.js", "next.js", "next-any.js"),
+    *("teaching.css", "teaching.js"),
 )
 TEACHING = "how-it-works.html"  # in an aircraft's folder
 SERVED = ("worker.js", "manifest.webmanifest")  # in the first folder of a site
@@ -90,6 +92,11 @@ def next_page(templates: Templates, transition: Transition) -> str:
         root="../../../",
         transition=transition,
     )
+
+
+def any_two_page(templates: Templates, index: Index) -> str:
+    """Return the page on which any two aircraft are chosen."""
+    return _page(templates, "next-any.html", index.school, index.cardgen, root="../", index=index)
 
 
 def left_out_page(templates: Templates, school: School, pair: Pair) -> str:

@@ -2,11 +2,13 @@
 
 import html
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
 from cardgen.document.record import Message, Quantity
-from cardgen.units import units_of
+from cardgen.document.rounding import DECIMALS, rounded
+from cardgen.units import ratio, units_of
 from cardgen.words.language import Language, Segment
 
 SPEED_UNITS = tuple(unit for unit in ("kt", "mph", "km/h") if unit in units_of("speed"))
@@ -86,8 +88,8 @@ def _speed(segment: Segment) -> Markup:
         return Markup('data-speed="{}"').format(segment.unit)
     given = {
         "speed": quantity.unit,
-        "value": shortly(quantity.value),
-        "high": None if quantity.high is None else shortly(quantity.high),
+        "value": enough(quantity.value, quantity),
+        "high": None if quantity.high is None else enough(quantity.high, quantity),
         "sense": _unless(quantity.sense, Quantity.__dataclass_fields__["sense"].default),
         "decimals": quantity.decimals or None,
         "form": _unless(segment.form, Segment.__dataclass_fields__["form"].default),
@@ -114,12 +116,29 @@ def quoted(value: str) -> Markup:
     return Markup(html.escape(value, quote=False).replace("'", "&#39;"))
 
 
-def shortly(value: float) -> int | float:
-    """Return a number that JSON writes without a point where it needs none.
+@lru_cache(20_000)  # a page, its files and its sisters' pages have the same numbers
+def enough(value: float, quantity: Quantity) -> int | float:
+    """Return a speed with no more digits than it takes to print it alike in every unit.
+
+    Parameters
+    ----------
+    value : float
+        One end of the quantity.
+    quantity : Quantity
+        What it is rounded as.
 
     Examples
     --------
-    >>> shortly(68.0), shortly(68.123456)
-    (68, 68.123456)
+    >>> enough(68.0, Quantity(68.0, "kt")), enough(88.106012, Quantity(88.106012, "mph"))
+    (68, 88.1)
     """
-    return int(value) if value == int(value) else value
+    wanted = _printed(value, quantity)
+    fewest = next(n for n in range(DECIMALS + 1) if _printed(round(value, n), quantity) == wanted)
+    return round(value, fewest or None)
+
+
+def _printed(value: float, quantity: Quantity) -> list[float]:
+    """Return what a speed is printed as in each unit, as the page's script converts it."""
+    ratios = (ratio(quantity.unit, to) for to in SPEED_UNITS)
+    ends = (value * times / by for times, by in ratios)
+    return [rounded(end, quantity.sense, quantity.decimals) for end in ends]

@@ -17,7 +17,9 @@ from cardgen.document.signature import VALID, state_of, valid_to
 from cardgen.document.teaching import Lesson
 from cardgen.folders import PICTURES, own_templates
 from cardgen.layout.font import FILES
+from cardgen.render import any_two
 from cardgen.render.drawings import swatch
+from cardgen.render.listed import Listed, listed
 from cardgen.render.origins import blanks, formulas_of, paper_message
 from cardgen.render.own import fault_of, picture_of
 from cardgen.render.reckoning import wordings
@@ -88,8 +90,10 @@ class Templates:
             language=language.code,
             linked=self._linked,
             message=Message,
+            next_wordings=lambda: Markup(any_two.wordings(language)),
             number=number,
             once=self._once,
+            origins=self._origins,
             paper=paper_parts,
             picture=self.picture,
             said_all=lambda messages: quoted(json.dumps([*map(language.text, messages)])),
@@ -145,6 +149,12 @@ class Templates:
             )
 
         return self._kept(page, "figures", drawn, table, document)
+
+    @jinja2.pass_context
+    def _origins(
+        self, page: Context, table: Table, document: Document | None = None
+    ) -> list[Listed]:
+        return listed(self.language, narrowed(self.language, table), document, page["root"])
 
     @jinja2.pass_context
     def _once(

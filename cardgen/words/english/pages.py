@@ -22,7 +22,9 @@ WORDINGS: dict[str, str] = {
     "page-leaf": (
         "A page prints its limits and markings only. All tables stand on the kneeboard card: {card}"
     ),
-    "page-no-script": "Without scripts this page does not say where each number comes from. See:",
+    "page-no-script": "Where its numbers come from stands below each table.",
+    "listed-title": "Where these numbers come from",
+    "listed-small": "{column}, small",
     "format-csv": "CSV",
     "format-json": "JSON",
     "format-pdf": "PDF",

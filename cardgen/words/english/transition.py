@@ -20,6 +20,14 @@ WORDINGS: dict[str, str] = {
     "next-figures": "Figures {first} and {second}.",
     "next-print": "To print, PDF",
     "next-list": "From one aircraft to another",
+    "next-any": "From any aircraft to another",
+    "next-any-how": (
+        "Choose the aircraft that you fly and the one that is next. What to mind in it stands "
+        "first, then the figures of both."
+    ),
+    "next-any-from": "From",
+    "next-any-to": "To",
+    "next-any-no-script": "Without scripts there are the pages of the pairs that the school names.",
     "next-shown": "{value}",
     "next-own": "{name}",
     "next-of": "{name}, {setting}",
