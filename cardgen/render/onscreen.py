@@ -35,6 +35,7 @@ _URL = re.compile(r'url\("(file:[^"]*)"\)')
 _PAPER = re.compile(r"@page *\{.*?\}", re.DOTALL)
 _TAGS = re.compile(r"<[^>]*>")
 _DEEPER = 3  # by which headings of a sheet are those of a part of a page
+_OWN_MARK = 'data-own="{}"'  # four times, a selector as strong as an element's own style
 _BULLET = "•"  # that a style puts before remarks
 
 
@@ -73,10 +74,12 @@ class OnScreen:
             pages_of(_CARD, self._templates, document, marked) for document in (before, after)
         )
         for name in dict.fromkeys((*new.by_sheet, *old.by_sheet)):
-            sides = (((page, one.html) for page in one.by_sheet.get(name, ())) for one in (old, new))
-            for two in zip_longest(*sides):
-                if any(side and side[0].is_marked for side in two):
-                    yield Pair(*(side and self._drawn(*side) for side in two))
+            sides = (one.by_sheet.get(name, ()) for one in (old, new))
+            for was, now in zip_longest(*sides):
+                if any(page and page.is_marked for page in (was, now)):
+                    yield Pair(
+                        was and self._drawn(was, old.html), now and self._drawn(now, new.html)
+                    )
 
     def _drawn(self, page: Page, html: Callable[[Page], str]) -> Markup:
         """Return a page as a part of another one."""
@@ -88,7 +91,7 @@ class OnScreen:
         body = _HEADING.sub(lambda found: _deeper(found[1] or found[2]), body)
         body = _OWN.sub(self._class, body)
         width = self._numbered(f"width: {page.width - page.left - page.right:g}mm")
-        return Markup(f'<div class="sheet measures-{number}"{width}>{body}</div>')
+        return Markup(f'<div class="printed measures-{number}"{width}>{body}</div>')
 
     def _class(self, found: re.Match[str]) -> str:
         """Return what stands for an element's own style, but for what only PDFs have."""
@@ -96,7 +99,7 @@ class OnScreen:
         return self._numbered(style) if style else ""
 
     def _numbered(self, style: str) -> str:
-        return f' data-own="{self._own.setdefault(style, len(self._own))}"'
+        return f" {_OWN_MARK.format(self._own.setdefault(style, len(self._own)))}"
 
     def style(self) -> str:
         """Return the style of all that was drawn, which holds for sheets alone."""
@@ -104,8 +107,8 @@ class OnScreen:
         measures = (
             _within(f".measures-{number}", style) for style, number in self._measures.items()
         )
-        own = (f'.sheet.sheet.sheet [data-own="{n}"] {{ {one} }}' for one, n in self._own.items())
-        return "\n".join([*faces, _within(".sheet", self._card), *measures, *own])
+        own = (f"{f'[{_OWN_MARK.format(n)}]' * 4} {{ {one} }}" for one, n in self._own.items())
+        return "\n".join([*faces, _within(".printed", self._card), *measures, *own])
 
 
 def _deeper(level: str) -> str:
@@ -127,15 +130,16 @@ def _embedded(face: str, letters: set[str]) -> str:
 
 
 def _subset(url: str, letters: set[str]) -> str:
+    """Return a face with some letters and its slashed zero only; it is not kerned, as in layout."""
     from fontTools import subset
 
-    options = subset.Options()
-    options.flavor = "woff2"
-    options.layout_features = [*options.layout_features, "zero"]
-    font = subset.load_font(Path(unquote(urlparse(url).path)), options)
+    options = subset.Options(flavor="woff2", hinting=False)
+    options.drop_tables = [*options.drop_tables, "GDEF", "GPOS", "meta"]
+    options.layout_features, options.name_IDs = ["zero"], ["*"]
     subsetter = subset.Subsetter(options)
     subsetter.populate(text="".join(sorted(letters)))
-    subsetter.subset(font)
     written = BytesIO()
-    subset.save_font(font, written, options)
+    with subset.load_font(Path(unquote(urlparse(url).path)), options) as font:
+        subsetter.subset(font)
+        subset.save_font(font, written, options)
     return f"data:font/woff2;base64,{b64encode(written.getvalue()).decode()}"

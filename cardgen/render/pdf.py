@@ -124,9 +124,7 @@ def _html(one: Format, templates: Templates, document: Document) -> Callable[[Pa
 def _drawing(
     templates: Templates, drawn: Mapping[str, Markup], swatches: Mapping[str, Markup]
 ) -> Callable[[Page], str]:
-    return lambda page: templates.render(
-        "card.html", page=page, drawings=drawn, swatches=swatches
-    )
+    return lambda page: templates.render("card.html", page=page, drawings=drawn, swatches=swatches)
 
 
 def _code(templates: Templates, document: Document) -> dict[str, Markup]:
