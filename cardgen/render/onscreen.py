@@ -77,12 +77,12 @@ class OnScreen:
             sides = (one.by_sheet.get(name, ()) for one in (old, new))
             for was, now in zip_longest(*sides):
                 if any(page and page.is_marked for page in (was, now)):
-                    yield Pair(
-                        was and self._drawn(was, old.html), now and self._drawn(now, new.html)
-                    )
+                    yield Pair(self._drawn(was, old.html), self._drawn(now, new.html))
 
-    def _drawn(self, page: Page, html: Callable[[Page], str]) -> Markup:
-        """Return a page as a part of another one."""
+    def _drawn(self, page: Page | None, html: Callable[[Page], str]) -> Markup | None:
+        """Return a sheet's page, if there is one, as a part of another page."""
+        if page is None:
+            return None
         whole = html(page)
         self._card, measures = settled(_STYLE.findall(whole))
         number = self._measures.setdefault(measures, len(self._measures))
