@@ -26,9 +26,10 @@ def _rule(name: str, severity: Severity, look: str) -> Rule:
 _UNSIGNED = _rule("unsigned", Severity.NOTE, "look-unsigned")
 _SIGNATURE = _rule("signature", Severity.WARNING, "look-signature")
 _LAPSED = _rule("signature-lapsed", Severity.WARNING, "look-unsigned")
+_DATE = _rule("signature-date", Severity.WARNING, "look-unsigned")
 _RECORD = _rule("signature-record", Severity.WARNING, "look-signature-record")
 _RECOMPUTED = _rule("signature-recomputed", Severity.NOTE, "look-signature")
-OF_SIGNATURES = (_UNSIGNED, _SIGNATURE, _LAPSED, _RECORD, _RECOMPUTED)
+OF_SIGNATURES = (_UNSIGNED, _SIGNATURE, _LAPSED, _DATE, _RECORD, _RECOMPUTED)
 
 
 def check(fleet: Fleet, today: datetime.date, folder: Path | None = None) -> tuple[Finding, ...]:
@@ -64,22 +65,27 @@ def _of_signatures(
         if not one.airframe.sign_off:
             yield Finding(_UNSIGNED, one.airframe.place, Message("finding-unsigned"))
         elif forbidden.isdisjoint({one.airframe.place.file, one.type.place.file}):
-            yield from _of_signature(one, fleet.school, today, records)
+            yield from _of_signature(one, fleet.school, today, records if folder else None)
 
 
 def _of_signature(
     definition: AircraftDefinition,
     school: School,
     today: datetime.date,
-    records: Sequence[Record | Message],
+    records: Sequence[Record | Message] | None,
 ) -> Iterator[Finding]:
     aircraft, signed = Aircraft(definition), definition.airframe.sign_off
-    head = held(head_of(aircraft, school), records)
+    head = head_of(aircraft, school)
+    if records is not None:
+        head = held(head, records)
     figures = mark_of_figures(head.papers, tuple(given_of(aircraft)))
     is_card_asked = any(one.card and one.figures == figures for one in head.signatures)
     card = card_mark(make_document(aircraft, school)) if is_card_asked else ""
     marks = Marks(card, figures)
     for one, signature in zip(signed, head.signatures, strict=True):
+        if signature.date > f"{today}":
+            told = tell(one.place_of("date"), "finding-signature-date", date=signature.date)
+            yield Finding(_DATE, *told)
         if not signature.held:
             told = tell(one.place, "finding-signature-record", by=one.by, date=f"{one.date}")
             yield Finding(_RECORD, *told)

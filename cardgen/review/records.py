@@ -323,18 +323,20 @@ def held(head: Head, found: Sequence[Record | Message]) -> Head:
     ----------
     head : Head
     found : sequence of Record or Message
-        What is `believed` of each record that the aircraft has. Where it has none, signatures
-        stand by themselves.
+        What is `believed` of each record that the aircraft has. Where it has none, a signature
+        that was typed by hand, and so names no card, stands by itself.
     """
-    if not found:
-        return head
     known = {
         (one.by, one.date, one.role, one.figures, one.card)
         for one in found
         if isinstance(one, Record)
     }
     signatures = (
-        replace(one, held=(one.by, one.date, one.role, one.figures, one.card) in known)
+        replace(
+            one,
+            held=(one.by, one.date, one.role, one.figures, one.card) in known
+            or not (found or one.card),
+        )
         for one in head.signatures
     )
     return replace(head, signatures=tuple(signatures))
