@@ -64,7 +64,7 @@ def run(options: argparse.Namespace) -> int:
         from cardgen.render.comparison import comparison_page
         from cardgen.render.templates import Templates
 
-        page = comparison_page(Templates(), comparison, found.documents)
+        page = comparison_page(Templates(), comparison, found.marked())
         options.html.write_text(page, encoding="utf-8", newline="\n")
     if comparison.is_worse:
         return WORSE

@@ -96,13 +96,15 @@ class UnknownAircraftError(LookupError):
     """An aircraft is asked for that a fleet does not have."""
 
 
-def read_fleet(folder: Path) -> Fleet:
+def read_fleet(folder: Path, whole: bool = True) -> Fleet:
     """Read a folder of definitions.
 
     Parameters
     ----------
     folder : Path
         Holds ``school.yaml``, ``types/*.yaml`` and ``fleet/*.yaml``.
+    whole : bool, optional
+        Whether all airframes stand there, which the school may name in pairs.
 
     Returns
     -------
@@ -113,14 +115,16 @@ def read_fleet(folder: Path) -> Fleet:
     DefinitionError
         With every fault in every file; places are relative to `folder`.
     """
-    fleet, faults = read_sound(folder)
+    fleet, faults = read_sound(folder, whole)
     if faults or fleet is None:
         raise DefinitionError(faults)
     return fleet
 
 
-def read_sound(folder: Path) -> tuple[Fleet | None, list[Fault]]:
+def read_sound(folder: Path, whole: bool = True) -> tuple[Fleet | None, list[Fault]]:
     """Read a folder of definitions, and leave out what has faults, and what is of a type that has.
+
+    Parameters are those of `read_fleet`.
 
     Returns
     -------
@@ -147,7 +151,7 @@ def read_sound(folder: Path) -> tuple[Fleet | None, list[Fault]]:
     faults += (fault for airframe in known for fault in misfits_of(airframe, types))
     faults += (fault for one in types.values() if one for fault in unphysical(one))
     faults += _grids(school, types)
-    if school is not None and len(known) == len(airframes):
+    if whole and school is not None and len(known) == len(airframes):
         faults += _pairs(school, [one.registration for one in known])
     if school is None:
         return None, faults

@@ -354,6 +354,31 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
+class Much:
+    """A table, or a group of copied figures, of which much has changed: in short.
+
+    Attributes
+    ----------
+    of : str
+        The table; of copied figures, what their identifiers begin with.
+    count : int
+        How many figures are printed otherwise.
+    most : str
+        The one of them that changed most, by its identifier.
+    was : str
+        What was printed there.
+    cells : dict of str to str
+        The columns of each row that changed, by their identifiers, with blanks between.
+    """
+
+    of: str
+    count: int
+    most: str
+    was: str
+    cells: dict[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
 class SignedState:
     """A state of the card as it was signed, by its record.
 
@@ -365,10 +390,12 @@ class SignedState:
     complete : bool
         Whether with this signature all had signed it that the school asks for.
     changed : tuple of str
-        The identifiers of what was printed otherwise in the state before.
+        What was printed otherwise in the state before: an identifier of each V-speed and table.
     was : dict of str to str
         What is printed otherwise now, as it was printed then, by identifier; nothing where there
         was no such figure.
+    much : tuple of Much
+        The tables of which too much is for that.
     """
 
     date: str
@@ -379,6 +406,18 @@ class SignedState:
     complete: bool = True
     changed: tuple[str, ...] = ()
     was: dict[str, str] = field(default_factory=dict)
+    much: tuple[Much, ...] = ()
+
+    @property
+    def moved(self) -> tuple[str, ...]:
+        """The identifiers of all that is printed otherwise now."""
+        cells = (
+            f"{one.of}/{row}/{column}"
+            for one in self.much
+            for row, columns in one.cells.items()
+            for column in columns.split()
+        )
+        return (*self.was, *(one.most for one in self.much), *cells)
 
 
 @dataclass(frozen=True, slots=True)
@@ -716,7 +755,7 @@ class Document:
         Each is named by the identifier of the cell.
         """
         last = self.head.last_signed
-        names = (one.removesuffix("/beside") for one in (last.was if last else ()))
+        names = (one.removesuffix("/beside") for one in (last.moved if last else ()))
         return frozenset(
             one for one in names if "/" in one and not one.startswith(("head/", "given/"))
         )

@@ -2,7 +2,8 @@
 
 import calendar
 import datetime
-from collections import Counter
+import itertools
+import unicodedata
 from collections.abc import Collection, Iterable
 
 from cardgen.document.record import Asked, Head, Marks, Signature, State
@@ -46,7 +47,9 @@ def _holding(head: Head, marks: Marks) -> list[Signature]:
 
 
 def is_enough(signers: Iterable[tuple[str, str]], asked: Asked) -> bool:
-    """Whether all have signed that a school asks for, where each person counts once.
+    """Whether all have signed that a school asks for.
+
+    Each person counts once, and for one of the roles, however often they sign.
 
     Parameters
     ----------
@@ -60,13 +63,22 @@ def is_enough(signers: Iterable[tuple[str, str]], asked: Asked) -> bool:
     False
     >>> is_enough([("One", "instructor"), ("Two", "")], Asked(2, ("Instructor",)))
     True
+    >>> is_enough([("One", "a"), ("One", "b"), ("Two", "")], Asked(2, ("a", "b")))
+    False
     """
-    people = {(by.casefold(), role.casefold()) for by, role in signers}
-    if len({by for by, _ in people}) < asked.names:
-        return False
-    have = Counter(role for _, role in people)
-    wanted = Counter(role.casefold() for role in asked.roles)
-    return all(have[role] >= count for role, count in wanted.items())
+    roles: dict[str, set[str]] = {}
+    for by, role in signers:
+        roles.setdefault(_person(by), set()).add(role.casefold())
+    wanted = [role.casefold() for role in asked.roles]
+    return len(roles) >= asked.names and any(
+        all(role in roles[one] for role, one in zip(wanted, people, strict=True))
+        for people in itertools.permutations(roles, len(wanted))
+    )
+
+
+def _person(name: str) -> str:
+    """Return a name as it is told from others, in whatever capitals and with whatever blanks."""
+    return " ".join(unicodedata.normalize("NFKC", name).casefold().split())
 
 
 def valid_to(head: Head, marks: Marks) -> str:

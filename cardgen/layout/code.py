@@ -15,7 +15,11 @@ from cardgen.document.record import Document
 
 MODULE = 0.34  # mm
 _QUIET = 4  # modules
-_ADDRESS = re.compile(r"(?P<scheme>https?://)?(?P<rest>[^\s/?#:]+(:\d+)?(/[^\s?#]*)?)")
+_ADDRESS = re.compile(  # a host without a scheme has a dot: "n/a" is no address
+    r"((?P<scheme>https?://)|(?=[^/:]+\.[^/:.]))(?P<host>([^\s/?#:@.]+\.)*[^\s/?#:@.]+)(?P<port>:\d+)?"
+    r"(?P<path>(/[^\s?#]*)?)"
+)
+_PAGE = re.compile(r"(/index\.html)?/*$")
 Modules = tuple[tuple[bool, ...], ...]  # row by row; those that are black
 
 
@@ -40,7 +44,12 @@ def address_of(card: Document) -> str:
     found = _ADDRESS.fullmatch(card.head.school.web_address)
     if found is None:
         return ""
-    site = f"{found['scheme'] or 'https://'}{found['rest'].rstrip('/')}"
+    try:
+        host = found["host"].encode("idna").decode()
+    except UnicodeError:
+        return ""
+    path = quote(_PAGE.sub("", found["path"]), safe="/%!$&'()*+,;=:@-._~")
+    site = f"{found['scheme'] or 'https://'}{host}{found['port'] or ''}{path}"
     return f"{site}/{quote(card.head.registration)}/#card={card.marks.card}"
 
 

@@ -49,12 +49,16 @@ class Remembering(Language):
 
 @dataclass(frozen=True)
 class Content:
-    """What there is to print; `drawings` are their names."""
+    """What there is to print; `drawings` are their names.
+
+    `marked` are the cells with a bar, where they are not those that the document says.
+    """
 
     document: Document | Shared
     language: Language
     drawings: Collection[str] = ()
     pictured: bool = False
+    marked: frozenset[str] | None = None
     known: dict[object, Any] = field(default_factory=dict, repr=False, compare=False)
 
     def once(self, key: object, make: Callable[[], Found]) -> Found:
@@ -93,7 +97,9 @@ class Content:
 
     @cached_property
     def changed(self) -> frozenset[str]:
-        """The cells that changed since all had signed; see `Document.changed`."""
+        """The cells that have a bar: those that changed since all had signed, as a rule."""
+        if self.marked is not None:
+            return self.marked
         return self.card.changed if self.card else frozenset()
 
     def named(self, name: str) -> tuple[str, ...]:

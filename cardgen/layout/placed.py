@@ -241,7 +241,8 @@ class Foot:
 class Page:
     """A page: its size and margins, its measures, and what stands on it.
 
-    `changed` are the cells with a bar beside them, by identifier.
+    `sheet` is the message of the title of its sheet; `changed` are the cells with a bar beside
+    them, by identifier.
     """
 
     width: float
@@ -260,4 +261,29 @@ class Page:
     bookmark: str
     first: bool
     number: int
+    sheet: str
     changed: frozenset[str] = frozenset()
+
+    @property
+    def is_marked(self) -> bool:
+        """Whether a cell with a bar stands on it."""
+        return any(_is_marked(one, self.changed) for one in self.placed)
+
+
+def _is_marked(placed: Placed, changed: frozenset[str]) -> bool:
+    match placed:
+        case PlacedGrid(table=table):
+            return any(
+                f"{table.id}/{row.id}/{column.id}" in changed
+                for row in table.rows
+                for column in table.columns
+            )
+        case PlacedSpeeds(groups=groups):
+            rows = (row for group in groups for row in group.rows)
+            return any(row.reworded or any(row.changed) for row in rows)
+        case PlacedLegend(rows=lines):
+            return any(line.changed for line in lines)
+        case PlacedBeside(stacks=stacks):
+            return any(_is_marked(one, changed) for stack in stacks for one in stack.placed)
+        case _:
+            return False

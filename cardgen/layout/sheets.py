@@ -230,6 +230,7 @@ def _page(
         bookmark=title if first and content.card else "",
         first=number == 1 and content.card is not None,
         number=number,
+        sheet=sheet.title,
         changed=content.changed,
     )
 

@@ -191,9 +191,9 @@ def _changed(content: Content, caption: float, width: float) -> str:
     """Return what has changed since a card was signed, if anything: as much as a line holds."""
     language, card = content.language, content.card
     last = card.head.last_signed if card else None
-    if card is None or last is None or not last.was:
+    if card is None or last is None or not last.moved:
         return ""
-    told = subjects(language, card, last.was)
+    told = subjects(language, card, last.moved)
     for few in range(len(told), 0, -1):
         said = language.say("signed-changed", date=last.date, subjects=fewer(language, told, few))
         if advance(said, 600) * caption < width:

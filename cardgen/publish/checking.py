@@ -31,9 +31,10 @@ def _rule(name: str, severity: Severity, look: str) -> Rule:
 _UNSIGNED = _rule("unsigned", Severity.NOTE, "look-unsigned")
 _SIGNATURE = _rule("signature", Severity.WARNING, "look-signature")
 _LAPSED = _rule("signature-lapsed", Severity.WARNING, "look-unsigned")
+_DATE = _rule("signature-date", Severity.WARNING, "look-unsigned")
 _RECORD = _rule("signature-record", Severity.WARNING, "look-signature-record")
 _RECOMPUTED = _rule("signature-recomputed", Severity.NOTE, "look-signature")
-OF_SIGNATURES = (_UNSIGNED, _SIGNATURE, _LAPSED, _RECORD, _RECOMPUTED)
+OF_SIGNATURES = (_UNSIGNED, _SIGNATURE, _LAPSED, _DATE, _RECORD, _RECOMPUTED)
 
 
 def check(
@@ -69,11 +70,11 @@ class _Signed:
     """What is asked of cards that are signed: kept where it was found once."""
 
     def __init__(self, school: School, folder: Path | None, store: Store) -> None:
-        self._school, self._folder, self._store = school, folder, store
+        self._school, self.folder, self._store = school, folder, store
 
     @cached_property
     def _inputs(self) -> Inputs:
-        files = definitions_of(self._folder) if self._folder else {}
+        files = definitions_of(self.folder) if self.folder else {}
         return Inputs(files, (), Maker(documents_key(), "", "", {}))
 
     def mark(self, definition: AircraftDefinition) -> str:
@@ -84,14 +85,14 @@ class _Signed:
 
             return card_mark(make_document(Aircraft(definition), self._school))
 
-        if self._folder is None:
+        if self.folder is None:
             return made()
         files = definition.airframe.place.file, definition.type.place.file
         return str(self._kept(made, self._inputs.document(*files, definition.registration)))
 
     def records(self, registration: str) -> Iterator[tuple[str, Record | Message]]:
         """Yield the file of each record of an aircraft, and what is believed of it: no lines."""
-        for date, text, file in records_of(self._folder, registration) if self._folder else ():
+        for date, text, file in records_of(self.folder, registration) if self.folder else ():
 
             def made(date: str = date, text: str | None = text) -> dict[str, Any]:
                 told = believed(date, text, registration)
@@ -121,7 +122,9 @@ def _of_signatures(
         if not one.airframe.sign_off:
             yield Finding(_UNSIGNED, one.airframe.place, Message("finding-unsigned"))
         elif forbidden.isdisjoint({one.airframe.place.file, one.type.place.file}):
-            head = held(head_of(Aircraft(one), fleet.school), [told for _, told in records])
+            head = head_of(Aircraft(one), fleet.school)
+            if cards.folder is not None:
+                head = held(head, [told for _, told in records])
             yield from _of_signature(one, head, today, cards)
 
 
@@ -134,6 +137,9 @@ def _of_signature(
     card = cards.mark(definition) if is_card_asked else ""
     marks = Marks(card, figures)
     for one, signature in zip(signed, head.signatures, strict=True):
+        if signature.date > f"{today}":
+            told = tell(one.place_of("date"), "finding-signature-date", date=signature.date)
+            yield Finding(_DATE, *told)
         if not signature.held:
             told = tell(one.place, "finding-signature-record", by=one.by, date=f"{one.date}")
             yield Finding(_RECORD, *told)

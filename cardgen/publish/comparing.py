@@ -37,6 +37,13 @@ class Found:
     comparison: Comparison
     documents: dict[str, Pair] = field(repr=False)
 
+    def marked(self) -> dict[str, Pair]:
+        """Return the documents with their marks, which stand on sheets."""
+        return {
+            name: (old and marked(old), new and marked(new))
+            for name, (old, new) in self.documents.items()
+        }
+
 
 def compare(base: State, head: State, today: datetime.date) -> Found:
     """Compare two states of a fleet.
@@ -132,6 +139,7 @@ def _read(path: Path) -> Made:
 
 def _make(state: Definitions, wanted: set[str], today: datetime.date) -> Iterator[tuple[str, Made]]:
     """Make the documents of some airframes of a state."""
+    whole = all(name in wanted for name in state.files if name.startswith("fleet/"))
     with tempfile.TemporaryDirectory(prefix="cardgen-") as name:
         folder = Path(name)
         for file, content in state.files.items():
@@ -140,7 +148,7 @@ def _make(state: Definitions, wanted: set[str], today: datetime.date) -> Iterato
                 path.parent.mkdir(exist_ok=True)
                 path.write_bytes(content)
         try:
-            fleet = read_fleet(folder)
+            fleet = read_fleet(folder, whole)
             used = {one.airframe.type for one in fleet.aircraft}
             types = {name: one for name, one in fleet.types.items() if name in used}
             fleet = replace(fleet, types=types)

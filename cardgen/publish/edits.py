@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from difflib import SequenceMatcher
 from itertools import zip_longest
 from typing import Any, NamedTuple
 
@@ -40,6 +41,21 @@ Pairs = Sequence[tuple[Made | None, Made | None]]
 def differing(base: Mapping[str, bytes], head: Mapping[str, bytes]) -> set[str]:
     """Return the files that differ, or that only one state has."""
     return {name for name in {**base, **head} if base.get(name) != head.get(name)}
+
+
+def _changed(
+    base: Definitions, head: Definitions, differ: Iterable[str]
+) -> dict[str, set[tuple[str, int]]]:
+    """Return the lines of files that differ: those of the older one as gone."""
+    found: dict[str, set[tuple[str, int]]] = {"": set(), "gone": set()}
+    for file in differ:
+        old, new = (side.files.get(file, b"").splitlines() for side in (base, head))
+        matcher = SequenceMatcher(None, old, new)
+        for tag, start, end, start_now, end_now in matcher.get_opcodes():
+            if tag != "equal":
+                found["gone"].update((file, n + 1) for n in range(start, end))
+                found[""].update((file, n + 1) for n in range(start_now, end_now))
+    return found
 
 
 @dataclass(frozen=True)
@@ -98,14 +114,15 @@ class Edits:
         self._lines: dict[Key, _Line] = {}
         self._figures: dict[str, dict[str, Key | None]] = {}
         self._head = head
-        self._differ: set[str] | None = None
+        self._changed: dict[str, set[tuple[str, int]]] | None = None
         known = [(_known(was), _known(now)) for was, now in pairs if was and now]
         types = [(_copied(old), _copied(new)) for old, new in _types(pairs)]
         if isinstance(base, Definitions) and isinstance(head, Definitions):
-            self._differ = differing(base.files, head.files)
+            differ = differing(base.files, head.files)
+            self._changed = _changed(base, head, differ)
             copies = (one for pair in (*known, *types) for one in pair)
             figures = {each.figure for one in copies for each in one.where.values()}
-            self._gather_keys(base, head, figures, pairs)
+            self._gather_keys(base, head, differ, figures, pairs)
         for was, now in types:
             self._gather("", was, now)
         for was, now in known:
@@ -120,8 +137,9 @@ class Edits:
     def of(self, now: Made) -> Touching:
         """Return the edits that touch an aircraft."""
         wide, rows = (self._reaching(reach, now) for reach in ("wide", "rows"))
+        laid = tuple(sorted({*wide, *self._laid_over(now)}))
         figures = {
-            name: wide if key is None else (self._numbers[key],)
+            name: laid if key is None else (self._numbers[key],)
             for name, key in self._figures[now.document.head.registration].items()
         }
         return Touching(figures, wide, rows)
@@ -135,6 +153,14 @@ class Edits:
         found = (key for key, line in self._lines.items() if reach in line.reach)
         return tuple(self._numbers[key] for key in found if key[0] in files)
 
+    def _laid_over(self, now: Made) -> Iterator[int]:
+        """Yield the edits of supplements, which may hide or show figures of the type."""
+        file = now.definition.airframe.place.file if now.definition else ""
+        for key, line in self._lines.items():
+            names = (one.name for one in line.edit.changes if one.what == "figure")
+            if key[0] == file and any(not name.startswith("bench/") for name in names):
+                yield self._numbers[key]
+
     # -- figures
 
     def _gather(self, aircraft: str, was: "_Copies", now: "_Copies") -> dict[str, Key | None]:
@@ -147,17 +173,22 @@ class Edits:
         return found
 
     def _key(self, one: Recopied, was: "_Copies", now: "_Copies") -> Key | None:
-        """Return the line that was edited; none where that is another, such as the type's name."""
-        for side in (now, was):
-            where = side.where.get(one.id)
-            if where is not None:
-                place = where.page if one.is_page else where.figure
-                if self._differ is None or place.file in self._differ:
-                    return (place.file, place.line, "" if side is now else "gone")
-        if self._differ is not None:
-            return None
-        paper, page = _stands(one, was, now)
-        return ("", 0, "/".join((paper, page, one.id.rpartition("/")[0])))
+        """Return the line that was edited; none where that is another, such as the type's name.
+
+        A figure that a supplement no longer hides stands at a line that nobody edited, but where
+        it stood before, somebody did.
+        """
+        if self._changed is None:
+            paper, page = _stands(one, was, now)
+            return ("", 0, "/".join((paper, page, one.id.rpartition("/")[0])))
+        places = [
+            (place.file, place.line, side)
+            for side, copies in (("", now), ("gone", was))
+            if (where := copies.where.get(one.id))
+            for place in [where.page if one.is_page else where.figure]
+        ]
+        edited = (key for key in places if key[:2] in self._changed[key[2]])
+        return next(edited, None)
 
     def _note(
         self,
@@ -189,10 +220,15 @@ class Edits:
     # -- other keys
 
     def _gather_keys(
-        self, base: Definitions, head: Definitions, figures: set[Place], pairs: Pairs
+        self,
+        base: Definitions,
+        head: Definitions,
+        differ: set[str],
+        figures: set[Place],
+        pairs: Pairs,
     ) -> None:
         """Note what was edited in keys that are no figure's, in files that both states have."""
-        for file in sorted(self._differ or ()):
+        for file in sorted(differ):
             if file not in base.files or file not in head.files:
                 continue
             old, new = (_by_path(_leaves(side.parsed(file), figures)) for side in (base, head))

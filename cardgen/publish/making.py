@@ -540,7 +540,7 @@ def listed_of(document: Document) -> Listed:
         state_of(head, document.marks),
         head.signatures,
         valid_to(head, document.marks),
-        bool(last and last.was),
+        bool(last and last.moved),
         tuple(one.card for one in superseded(document)),
     )
 

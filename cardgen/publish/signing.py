@@ -99,7 +99,7 @@ def _ready(
     folder: Path, one: AircraftDefinition, fleet: Fleet, signer: Signer, today: datetime.date
 ) -> Ready:
     document = marked(make_document(Aircraft(one), fleet.school))
-    document = released(document, records_of(folder, one.registration))
+    document = released(document, records_of(folder, one.registration), whole=True)
     _refuse(document, signer, today)
     record = record_of(document, signer.by, signer.role, signer.date)
     new = Signature(signer.by, signer.date, record.figures, record.card, signer.role)

@@ -1,8 +1,9 @@
 """Printed sheets, from documents and templates."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -66,7 +67,8 @@ def aircraft_pdfs(
 def tables_pdf(templates: Templates, shared: Shared, press: Press | None = None) -> bytes:
     """Return the sheets of the tables that serve every aircraft; see `aircraft_pdfs`."""
     content = Content(shared, _remembering(templates), pictured=bool(templates.picture))
-    return _pdf(SHARED, press or Press(templates.own), templates, content, {}, {})
+    html = _drawing(templates, {}, {})
+    return _pdf(SHARED, press or Press(templates.own), templates, content, html)
 
 
 def write_aircraft_pdfs(folder: Path, templates: Templates, document: Document) -> Press:
@@ -84,6 +86,24 @@ def write_tables_pdf(path: Path, templates: Templates, shared: Shared) -> Press:
     return press
 
 
+class Planned(NamedTuple):
+    """A format's pages by the message of their sheet's title, and what draws one."""
+
+    by_sheet: dict[str, list[Page]]
+    html: Callable[[Page], str]
+
+
+def pages_of(
+    one: Format, templates: Templates, document: Document, marked: frozenset[str]
+) -> Planned:
+    """Return the pages of a format, with a bar beside some cells, before they are laid out."""
+    names = drawings(templates, document).keys()
+    content = Content(document, _remembering(templates), names, marked=marked)
+    sheets = planned(one, content, _sizes(templates))
+    by_sheet = {pages[0].sheet: pages for pages in sheets}
+    return Planned(by_sheet, _html(one, templates, document))
+
+
 def _remembering(templates: Templates) -> Remembering:
     return Remembering(templates.language.code, templates.language.wordings)
 
@@ -91,11 +111,20 @@ def _remembering(templates: Templates) -> Remembering:
 def _card(
     one: Format, press: Press, templates: Templates, document: Document, content: Content
 ) -> bytes:
+    return _pdf(one, press, templates, content, _html(one, templates, document))
+
+
+def _html(one: Format, templates: Templates, document: Document) -> Callable[[Page], str]:
+    """Return what draws a page of a document."""
     pictures = drawings(templates, document, grey=one.night, alone=True)
     swatches = {name: swatch(templates, name, grey=one.night, alone=True) for name in SWATCHES}
-    return _pdf(
-        one, press, templates, content, {**pictures, **_code(templates, document)}, swatches
-    )
+    return _drawing(templates, {**pictures, **_code(templates, document)}, swatches)
+
+
+def _drawing(
+    templates: Templates, drawn: Mapping[str, Markup], swatches: Mapping[str, Markup]
+) -> Callable[[Page], str]:
+    return lambda page: templates.render("card.html", page=page, drawings=drawn, swatches=swatches)
 
 
 def _code(templates: Templates, document: Document) -> dict[str, Markup]:
@@ -122,12 +151,8 @@ def _pdf(
     press: Press,
     templates: Templates,
     content: Content,
-    drawn: Mapping[str, Markup],
-    swatches: Mapping[str, Markup],
+    html: Callable[[Page], str],
 ) -> bytes:
-    def html(page: Page) -> str:
-        return templates.render("card.html", page=page, drawings=drawn, swatches=swatches)
-
     sizes = _sizes(templates)
     pdf = press.printed(
         html,

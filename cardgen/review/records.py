@@ -18,6 +18,7 @@ from cardgen.document.record import (
     Document,
     Head,
     Message,
+    Much,
     Quantity,
     SignedState,
     Value,
@@ -28,6 +29,7 @@ from cardgen.review.marks import Part, copied_parts, fact_parts, figure_parts, m
 from cardgen.words.numbers import DASH, MINUS
 
 FIRST = "A signed card, record 1. Written by cardgen signoff; its marks tell of an edit by hand."
+FEW = 20  # figures of one table that a document tells one by one
 FACT, GIVEN = "head/", "given/"  # what the names of facts, and of copied figures, begin with
 _OF_NUMBERS = "0123456789.+-−–"
 _LINES = 20_000  # to remember, since one card's records are much alike
@@ -249,6 +251,46 @@ def changes(before: Record, after: Record) -> dict[str, str]:
     return {name: old.get(name, "") for name in order if old.get(name) != new.get(name)}
 
 
+def _together(was: dict[str, str], now: Record) -> tuple[dict[str, str], tuple[Much, ...]]:
+    """Return what changed, and in short the tables of which more than a few figures did."""
+    groups: dict[str, list[str]] = {}
+    for name in was:
+        groups.setdefault(_of_what(name), []).append(name)
+    printed = now.printed
+    much = {
+        of: _much(of, {name: was[name] for name in names}, printed)
+        for of, names in groups.items()
+        if len(names) > FEW
+    }
+    few = {name: text for name, text in was.items() if _of_what(name) not in much}
+    return few, tuple(much.values())
+
+
+def _of_what(name: str) -> str:
+    """Return the table that a figure stands in, or the group of what was copied."""
+    parts = name.split("/")
+    return "/".join(parts[: 2 if name.startswith((FACT, GIVEN)) else 1])
+
+
+def _much(of: str, was: dict[str, str], now: dict[str, str]) -> Much:
+    most = max(was, key=lambda name: _size(name, was[name], now.get(name, "")))
+    rows: dict[str, dict[str, None]] = {}
+    for name in was if "/" not in of else ():
+        row, _, column = name.removesuffix("/beside").removeprefix(f"{of}/").rpartition("/")
+        rows.setdefault(row, {})[column] = None
+    return Much(of, len(was), most, was[most], {row: " ".join(one) for row, one in rows.items()})
+
+
+def _size(name: str, before: str, after: str) -> float:
+    """Return how much a figure changed, to what it was; nothing where there was or is none."""
+    if name.startswith(GIVEN) or not (before and after):
+        return 0.0
+    old, new = (cell_of(name, text).quantity for text in (before, after))
+    if old is None or new is None or math.isnan(old.value + new.value):
+        return 0.0
+    return abs(new.value - old.value) / max(abs(old.value), 1e-6)
+
+
 def believed(date: str, text: str | None, aircraft: str) -> Record | Message:
     """Return the record in a file, or why it does not hold.
 
@@ -289,24 +331,28 @@ def held(head: Head, found: Sequence[Record | Message]) -> Head:
     ----------
     head : Head
     found : sequence of Record or Message
-        What is `believed` of each record that the aircraft has. Where it has none, signatures
-        stand by themselves.
+        What is `believed` of each record that the aircraft has. Where it has none, a signature
+        that was typed by hand, and so names no card, stands by itself.
     """
-    if not found:
-        return head
     known = {
         (one.by, one.date, one.role, one.figures, one.card)
         for one in found
         if isinstance(one, Record)
     }
     signatures = (
-        replace(one, held=(one.by, one.date, one.role, one.figures, one.card) in known)
+        replace(
+            one,
+            held=(one.by, one.date, one.role, one.figures, one.card) in known
+            or not (found or one.card),
+        )
         for one in head.signatures
     )
     return replace(head, signatures=tuple(signatures))
 
 
-def released(document: Document, files: Iterable[tuple[str, str | None, str]]) -> Document:
+def released(
+    document: Document, files: Iterable[tuple[str, str | None, str]], whole: bool = False
+) -> Document:
     """Return a document, which has its marks, with the states in which it was signed.
 
     Parameters
@@ -315,22 +361,28 @@ def released(document: Document, files: Iterable[tuple[str, str | None, str]]) -
     files : iterable of (str, str or None, str)
         The days and texts of all records of the aircraft, the oldest first. Of those that do not
         hold nothing is believed.
+    whole : bool
+        Whether every figure is told of a table, however many of it changed.
     """
     found = [believed(date, text, document.head.registration) for date, text, _ in files]
     sound = [one for one in found if isinstance(one, Record)]
     head = held(document.head, found)
     if sound:
-        head = replace(head, signed=tuple(_states(record_of(document), sound, head.asked)))
+        head = replace(head, signed=tuple(_states(record_of(document), sound, head.asked, whole)))
     return replace(document, head=head)
 
 
-def _states(now: Record, records: Sequence[Record], asked: Asked) -> Iterator[SignedState]:
+def _states(
+    now: Record, records: Sequence[Record], asked: Asked, whole: bool
+) -> Iterator[SignedState]:
     before: Record | None = None
     signers: list[tuple[str, str]] = []
     for one in records:
         if before is not None and before.card != one.card:
             signers = []
         signers.append((one.by, one.role))
+        since = changes(one, now)
+        was, much = (since, ()) if whole else _together(since, now)
         yield SignedState(
             one.date,
             one.by,
@@ -338,7 +390,18 @@ def _states(now: Record, records: Sequence[Record], asked: Asked) -> Iterator[Si
             one.figures,
             one.role,
             is_enough(signers, asked),
-            tuple(changes(before, one)) if before else (),
-            changes(one, now),
+            _about(changes(before, one)) if before else (),
+            was,
+            much,
         )
         before = one
+
+
+def _about(names: Iterable[str]) -> tuple[str, ...]:
+    """Return of some identifiers one for each V-speed, table, fact, and for what was copied."""
+    found: dict[str, str] = {}
+    for name in names:
+        table, _, rest = name.partition("/")
+        about = {"given": table, "speeds": rest.rpartition("/")[0], "head": name}
+        found.setdefault(about.get(table, table), name)
+    return tuple(found.values())

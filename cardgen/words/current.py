@@ -1,10 +1,10 @@
 """What is printed otherwise than on a card that somebody holds, figure by figure."""
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import NamedTuple
 
-from cardgen.document.record import Block, Cell, Document, Row, SignedState, Table
+from cardgen.document.record import Block, Cell, Document, Much, Row, SignedState, Table
 from cardgen.words.headed import column_headed, row_headed
 from cardgen.words.language import Language
 from cardgen.words.numbers import CLOSE, DASH, symbol, with_unit
@@ -38,20 +38,25 @@ def _unrecorded(document: Document) -> Iterator[SignedState]:
             yield SignedState(one.date, one.by, one.card, one.figures, one.role)
 
 
-def then_and_now(language: Language, document: Document, was: Mapping[str, str]) -> list[Then]:
-    """Return the cells that are printed otherwise now, in the order of the card.
+def then_and_now(language: Language, document: Document, state: SignedState) -> list[Then]:
+    """Return what is printed otherwise now, in the order of the card.
+
+    Of a table of which much is, only what changed most is told.
 
     Parameters
     ----------
     language : Language
     document : Document
         The card as it is now.
-    was : mapping
-        What was printed, by identifier, as records have it.
+    state : SignedState
+        As records have it.
     """
+    much = {one.most: one for one in state.much}
+    was = {**state.was, **{name: one.was for name, one in much.items()}}
     return [
         Then(
-            f"{_row(language, table, block, row)}: {language.say(column_headed(column, small))}",
+            _many(language, much.get(name))
+            + f"{_row(language, table, block, row)}: {language.say(column_headed(column, small))}",
             _as_printed(language, was[name]),
             _now(language, cell),
         )
@@ -68,6 +73,11 @@ def _both(name: str, cell: Cell) -> Iterator[tuple[str, Cell, bool]]:
     yield name, cell, False
     if cell.beside is not None:
         yield f"{name}/beside", cell.beside, True
+
+
+def _many(language: Language, much: Much | None) -> str:
+    """Return how many figures of a table changed, of which one is told."""
+    return f"{language.say('current-much', count=f'{much.count}')}: " if much else ""
 
 
 def _row(language: Language, table: Table, block: Block, row: Row) -> str:

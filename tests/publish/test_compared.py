@@ -140,7 +140,7 @@ def test_a_raised_vne_is_the_first_line_and_exits_as_worse(two, capsys, tmp_path
     assert "251 → 256 km/h" in said.splitlines()[0]
     text = page.read_text()
     assert not re.search(r"""(src|href)=["'](?!data:)""", text)
-    assert text.count('class="worse"') >= 3  # its key, and a cell on either side
+    assert text.count('class="worse"') >= 1  # the line of each of its entries
     assert main(["compare", str(base), str(head), "--format", "json"]) == 5
     told = json.loads(capsys.readouterr().out)
     jsonschema.validate(told, json_schema("comparison.json"))

@@ -215,6 +215,67 @@ def test_a_line_that_was_typed_where_there_is_no_record_stands_by_itself(folder)
     assert status(built(folder)) == f"Signed by One on {DAY}, for these figures."
 
 
+def test_a_signature_whose_record_is_gone_does_not_pass(folder):
+    """With its record all that held it to what was signed would be gone."""
+    sign(folder)
+    (folder / f"signed/T-EST/{DAY}.txt").unlink()
+    assert found(folder) == ["signature-record"]
+    assert status(built(folder)).startswith("Not signed as its record has it.")
+
+
+def test_the_record_of_another_aircraft_is_none_of_this_one(folder):
+    """Under a new registration with the folder of records renamed too, and left where it was."""
+    sign(folder)
+    edited(folder / "fleet/t-est.yaml", "T-EST", "T-WO")
+    assert found(folder) == ["signature-record"]
+    (folder / "signed/T-EST").rename(folder / "signed/T-WO")
+    assert found(folder) == ["signature-record"] * 2
+
+
+def test_a_signature_of_a_day_to_come_is_told(folder):
+    """Line and record alike: no mark holds the day, which says when a signature lapses."""
+    sign(folder)
+    later = "2026-12-24"
+    edited(folder / "fleet/t-est.yaml", DAY, later)
+    record = folder / f"signed/T-EST/{DAY}.txt"
+    edited(record, DAY, later)
+    record.rename(record.with_stem(later))
+    assert found(folder, later) == []
+    assert found(folder, "2026-12-23") == ["signature-date"]
+
+
+def test_the_files_of_another_system_are_signed_too(folder):
+    """Lines that end as there: all but the new one stay, to the byte, and what is signed holds."""
+    for path in (folder / "fleet/t-est.yaml", folder / "types/plain.yaml"):
+        path.write_bytes(path.read_bytes().replace(b"\n", b"\r\n"))
+    before = (folder / "fleet/t-est.yaml").read_bytes().splitlines(keepends=True)
+    sign(folder)
+    record = folder / f"signed/T-EST/{DAY}.txt"
+    record.write_bytes(record.read_bytes().replace(b"\n", b"\r\n"))
+    after = (folder / "fleet/t-est.yaml").read_bytes().splitlines(keepends=True)
+    assert [line for line in after if not line.startswith(b"sign off")] == before
+    assert all(line.endswith(b"\r\n") for line in after)
+    assert found(folder) == []
+
+
+def test_one_person_is_not_two(folder):
+    """Neither with two roles, nor with a name that only looks otherwise."""
+    school(folder, names=2, roles=["instructor", "examiner"])
+    sign(folder, "--role", "instructor")
+    text = (folder / "fleet/t-est.yaml").read_text()
+    (line,) = re.findall(r"(?m)^sign off: (\{.*\})$", text)
+    other = line.replace("role: instructor", "role: examiner").replace("P. Pipit", "p.  PIPIT")
+    third = line.replace("role: instructor, ", "").replace("P. Pipit", "T. Teal")
+    for lines in ((line, other), (line, other, third)):
+        listed = "".join(f"\n  - {one}" for one in lines)
+        (folder / "fleet/t-est.yaml").write_text(text.replace(f" {line}", listed))
+        for path in (folder / "signed/T-EST").iterdir():
+            path.unlink()
+        stated = re.sub(r", card: [\dA-F-]+", "", (folder / "fleet/t-est.yaml").read_text())
+        (folder / "fleet/t-est.yaml").write_text(stated)
+        assert found(folder) == ["unsigned"]
+
+
 # -- what a school asks for
 
 

@@ -75,9 +75,26 @@ def test_a_longer_address_has_more_room(card):
     assert long.side > (code_of(card) or Code(0.0)).side
 
 
-@pytest.mark.parametrize("address", ["", "ask at the desk", "https://", "cards.example/?all"])
+@pytest.mark.parametrize(
+    "address",
+    ["", "ask at the desk", "n/a", "N.A.", "https://", "cards.example/?all", "me@cards.example"],
+)
 def test_without_an_address_there_is_no_code(card, address):
     assert code_of(at(card, address)) is None
+
+
+@pytest.mark.parametrize(
+    ("address", "site"),
+    [
+        ("cards.example/our fleet/", ""),
+        ("https://flüge.example/über", "https://xn--flge-1ra.example/%C3%BCber"),
+        ("cards.example/a%20b/index.html", "https://cards.example/a%20b"),
+        ("http://hangar:8080/cards//", "http://hangar:8080/cards"),
+    ],
+)
+def test_an_address_has_no_letter_that_a_reader_may_take_for_another(card, address, site):
+    """Letters beyond ASCII as RFC 3492 and RFC 3986 write them, both worked by hand."""
+    assert address_of(at(card, address)).partition("/ZZ-DUA/")[0] == site
 
 
 def test_an_address_as_one_types_it_gets_what_a_telephone_needs(card):

@@ -161,6 +161,38 @@ def test_bars_are_against_the_last_state_that_all_had_signed(document):
     assert both.changed == frozenset()
 
 
+def test_a_table_of_which_much_changed_is_told_in_short_and_keeps_its_bars(document):
+    """Every figure of it is 1 more, and one half as much again: its number, and that one."""
+    table = max(document.tables, key=lambda one: sum(len(row.cells) for row in one.rows))
+    names = [
+        name
+        for name, at in cells_of(document).items()
+        if at.table is table and at.cell.quantity and not name.endswith("/beside")
+    ]
+    most = names[len(names) // 2]
+    now = document
+    for name in names:
+        value = cells_of(document)[name].cell.quantity.value
+        other = value * 1.5 + 9 if name == most else value + 1
+        now = with_cell(
+            now, name, lambda cell, other=other: replace(cell, quantity=Quantity(other, "km/h"))
+        )
+    now = marked(now)
+    record = text_of(document)
+    short = signed(now, (DAY, record))
+    (one,) = short.head.signed
+    (much,) = one.much
+    assert one.was == {}
+    assert (much.of, much.count, much.most) == (table.id, len(names), most)
+    assert f"{most}: {much.was}" in record.splitlines()
+    assert short.changed == set(names)
+    assert len(names) > 100
+    assert len(much.cells) == len({name.rpartition("/")[0] for name in names})
+    head = replace(now.head, signatures=short.head.signatures)
+    (whole,) = released(replace(now, head=head), [(DAY, record, "")], whole=True).head.signed
+    assert whole.was.keys() == set(names)
+
+
 @pytest.mark.parametrize("part", ["by", "date", "figures", "card", "role"])
 def test_a_signature_has_to_be_as_a_record_has_it(document, part):
     one = signed(document, (DAY, text_of(document)))

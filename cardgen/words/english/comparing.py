@@ -24,8 +24,11 @@ _COMPARED = {
     "compare-left-out": "Left out here, to keep this short: {tables}. "
     "All of it: cardgen compare --html or --all.",
     "compare-lost": "{was} (gone)",
+    "compare-marked": "changed",
     "compare-more": "and {count} more",
+    "compare-more-lines": "And {count} more: cardgen compare --all.",
     "compare-most": "{numbers}; most: {example}",
+    "compare-no-sheet": "No such sheet.",
     "compare-now": "now",
     "compare-nothing": "nothing",
     "compare-number": "edit",
@@ -37,6 +40,10 @@ _COMPARED = {
     "compare-column-name": "column",
     "compare-same": "Nothing that is printed changes.",
     "compare-settled": "Warning gone",
+    "compare-sheets": "Below stand the sheets of the card on which a figure changed, as they are "
+    "printed, before and now; each figure that changed is framed and has a bar at its side.",
+    "compare-sheets-few": "Sheets are drawn of the first {drawn} that changed in their own way; of "
+    "{more} more stands only what changed most. Every number: cardgen compare --all.",
     "compare-sides": "{head}, compared with {base}.",
     "compare-signature": "The signature fell: {before} before, {after} now",
     "compare-state-outdated": "out of date",

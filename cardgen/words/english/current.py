@@ -4,6 +4,7 @@ WORDINGS: dict[str, str] = {
     "sheet-code": "Code that tells a telephone whether this card is current: {address}",
     "current": "This card is current.",
     "current-signed": "Card {card} has what this page has. Signed by {signers}.",
+    "current-much": "{count} entries, most",
     "current-not": "This card is not signed.",
     "current-not-signed": "Card {card} has what this page has, and nobody may fly by it so far.",
     "current-lapsed": "This card is not valid any longer.",

@@ -40,6 +40,7 @@ _FINDINGS = {
     "finding-unsigned-partial": "not all have signed this card; asked for: {asked}",
     "finding-signature": "signed for figures {signed}, and those copied now are {mark}; compare "
     "the card with the manual, then sign it: cardgen signoff",
+    "finding-signature-date": "signed on {date}, which is still to come",
     "finding-signature-lapsed": "the signature was valid to {date}",
     "finding-signature-recomputed": "some of the card is computed or tabulated otherwise than when "
     "it was signed",
