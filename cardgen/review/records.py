@@ -283,7 +283,7 @@ def _much(of: str, was: dict[str, str], now: dict[str, str]) -> Much:
 
 def _size(name: str, before: str, after: str) -> float:
     """Return how much a figure changed, to what it was; nothing where there was or is none."""
-    if name.startswith(GIVEN) or not (before and after):
+    if _is_listed(name) or not (before and after):
         return 0.0
     old, new = (cell_of(name, text).quantity for text in (before, after))
     if old is None or new is None or math.isnan(old.value + new.value):
