@@ -320,7 +320,7 @@ def test_pages_are_sent_as_they_are_built_but_for_what_is_added(running, tmp_pat
 )
 def test_another_site_that_a_browser_has_open_gets_nothing(running, headers, status):
     said = {name: value.replace("{port}", str(running.port)) for name, value in headers.items()}
-    for path in ("/T-EST/case.js", "/.preview/wait.js?page=none"):
+    for path in ("/T-EST/case.js", "/.preview/wait.js?page=none&faults=none"):
         assert running.get(path, **said)[0] == status
 
 
