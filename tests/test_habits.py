@@ -16,7 +16,7 @@ from cardgen.cli import EXITS, SHELLS, main
 from tests.conftest import ROOT
 
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
-COMMANDS = ["build", "check", "reread", "start", "renew", "reckon", "signoff"]
+COMMANDS = ["build", "preview", "check", "reread", "start", "renew", "reckon", "signoff"]
 
 
 def printed(capsys, *command: str) -> str:
@@ -112,6 +112,12 @@ def test_the_licence_is_in_file_and_metadata():
     assert PROJECT["project"]["license-files"] == ["LICENSE"]
     assert "Typing :: Typed" in PROJECT["project"]["classifiers"]
     assert (ROOT / "cardgen/py.typed").exists()
+
+
+def test_each_dependency_has_an_oldest_and_a_first_that_nobody_tried():
+    groups = PROJECT["project"]["optional-dependencies"]
+    ours = [*PROJECT["project"]["dependencies"], *groups["cluster"], *groups["preview"]]
+    assert [one for one in ours if not re.fullmatch(r"[\w-]+ >=[\d.]+,<\d+", one)] == []
 
 
 SCRIPT = """

@@ -14,6 +14,7 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import BrowserContext, Page, expect
 
 from cardgen.cli import main
@@ -24,10 +25,13 @@ from cardgen.publish.build import build
 from cardgen.publish.preview import Preview
 from cardgen.publish.store import Store
 from cardgen.publish.work import Printed
+from cardgen.render.templates import Templates
 from tests.conftest import ROOT
 from tests.plain import maker
 from tests.publish.built import Blank, edit, put_together, tree
 from tests.render.conftest import browser, context  # noqa: F401  fixtures
+from tests.render.test_accessibility import RULES
+from tests.render.test_words import MADE_UP, Said, unmarked
 from tests.sampling import is_long
 
 pytestmark = pytest.mark.xdist_group("browser")
@@ -320,7 +324,7 @@ def test_pages_are_sent_as_they_are_built_but_for_what_is_added(running, tmp_pat
 )
 def test_another_site_that_a_browser_has_open_gets_nothing(running, headers, status):
     said = {name: value.replace("{port}", str(running.port)) for name, value in headers.items()}
-    for path in ("/T-EST/case.js", "/.preview/wait.js?page=none"):
+    for path in ("/T-EST/case.js", "/.preview/wait.js?page=none&faults=none"):
         assert running.get(path, **said)[0] == status
 
 
@@ -361,6 +365,14 @@ def test_only_this_machine_is_served(running):
     with socket.socket() as other:
         other.settimeout(HOW_LONG)
         assert other.connect_ex((own, running.port)) == errno.ECONNREFUSED
+
+
+def test_what_is_added_has_no_words_of_its_own():
+    """In the made-up language of the pages' tests each word is marked, but those that are given."""
+    given = {"page": "page", "mark": "", "faults": "", "errors": ("error",)}
+    said = Said(Templates(language=MADE_UP).render("preview.html", **given)).said
+    assert any("⟦" in one for one in said)
+    assert {word for one in said for word in unmarked(one)} == {"page", "error"}
 
 
 # -- in a browser ---------------------------------------------------------------------------------
@@ -419,6 +431,7 @@ def test_a_page_that_an_error_bars_says_so_and_comes_when_it_is_mended(running, 
     page.goto(f"{running.address}T-EST/")
     expect(box.locator("pre")).to_have_count(1)
     expect(page.locator("#speeds")).to_have_count(0)
+    assert Axe().run(page, options=RULES).response["violations"] == []
     running.save(SLIP, BEFORE)
     expect(vno(page, 140)).to_be_attached()
     expect(box).to_have_count(0)
