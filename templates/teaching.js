@@ -69,11 +69,12 @@ const taught = (aircraft) => {
     const drawn = { at: [kept(shown)] };
     const red = lines.find((one) => one.name === "red-line");
     if (red && shown > red.at + SAME) return { said: [message("told-above-red", { speed })], drawn };
+    const beyond = limits(reckon({ known: "ias", speed: shown }));
     const found = painted.filter((one) => one.low - SAME <= shown && shown <= one.high + SAME);
-    if (!found.length) return { said: [message("told-no-arc", { speed })], drawn };
+    if (!found.length) return { said: [message("told-no-arc", { speed }), ...beyond], drawn };
     const named = { speed, arcs: found.map((one) => message(`drawing-${one.name}`)) };
     const said = [message(found.length === 1 ? "told-arc" : "told-arcs", named)];
-    return { said: [...said, ...found.map((one) => message(`told-in-${one.name}`))], drawn };
+    return { said: [...said, ...found.map((one) => message(`told-in-${one.name}`)), ...beyond], drawn };
   };
 
   const settingOf = ({ flaps = "", static_source: source, gear }) => {

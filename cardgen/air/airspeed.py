@@ -470,7 +470,7 @@ def cas_with_blocked_static(cas: Values, static_pressure: Values, shut_in: Value
     Examples
     --------
     >>> round(float(cas_with_blocked_static(50.0, 84000.0, 84500.0)), 1)
-    41.2
+    41.1
     """
     require("static pressure", static_pressure, "Pa", above=0.0)
     require("static pressure shut in", shut_in, "Pa", above=0.0)

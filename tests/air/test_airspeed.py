@@ -300,3 +300,34 @@ def test_a_speed_that_is_told_subsonic_is_never_refused():
     for factor in 1.0 + np.linspace(-4e-9, 4e-9, 401):
         if airspeed.is_subsonic(edge * factor, static):
             airspeed.mach_from_cas(edge * factor, static)
+
+
+# -- impact pressure, and a blocked static opening
+
+
+def test_an_impact_pressure_is_that_of_a_cas_and_back():
+    """Total to static pressure at Mach 0.3 and 0.5 by NACA Report 1135, table I (from memory)."""
+    for mach, ratio in ((0.3, 1.064430), (0.5, 1.186213)):
+        cas = mach * SEA_LEVEL_SPEED_OF_SOUND
+        impact = airspeed.impact_pressure_from_cas(cas)
+        assert impact == pytest.approx(SEA_LEVEL_PRESSURE * (ratio - 1), rel=2e-5)
+        assert airspeed.cas_from_impact_pressure(impact) == pytest.approx(cas, rel=1e-12)
+
+
+def test_a_blocked_static_opening_adds_the_change_of_pressure():
+    """Higher up too little, lower down too much, at the same height nothing, and never below."""
+    shut_in, higher, lower = 84_000.0, 83_500.0, 84_500.0
+    shown = airspeed.cas_with_blocked_static(50.0, np.array([higher, shut_in, lower]), shut_in)
+    assert shown[0] < shown[1] < shown[2]
+    assert shown[1] == pytest.approx(50.0, rel=1e-12)
+    impact = airspeed.impact_pressure_from_cas(shown)
+    assert np.diff(impact) == pytest.approx([500.0, 500.0])
+    assert airspeed.cas_with_blocked_static(50.0, 80_000.0, shut_in) == 0.0
+
+
+@pytest.mark.parametrize("spoiled", [(-1.0, 8e4, 8e4), (50.0, 0.0, 8e4), (50.0, 8e4, 0.0)])
+def test_what_means_nothing_of_a_blocked_opening_is_refused(spoiled):
+    with pytest.raises(OutOfBoundsError):
+        airspeed.cas_with_blocked_static(*spoiled)
+    with pytest.raises(OutOfBoundsError):
+        airspeed.cas_from_impact_pressure(-1.0)

@@ -53,7 +53,7 @@ def test_a_changed_figure_makes_its_aircraft_and_what_lists_them(site):
     change(site)
     built = site.build()
     assert built.counts["documents"] == built.counts["sheets"] == built.counts["layouts"] == 3
-    assert built.counts["pages"] == 4  # of the three aircraft, and the fleet's
+    assert built.counts["pages"] == 7  # two of each of the three aircraft, and the fleet's
     three = ["ZZ-DUA", "ZZ-DUB", "ZZ-DUC"]
     assert sorted(site.press.printed) == three
     later = {name for name, time in times(site.out).items() if time != before[name]}

@@ -26,9 +26,11 @@ ASK = """([all, pairs]) => {
     const found = transition(all[one], all[other]);
     return {
       told: found.told.map((each) => [each.rule, said.text(each.said), each.danger]),
-      beside: found.beside.map(({ id, title, lines }) => [id, said.text(title), lines.map((line) => [
+      beside: found.beside.map(({ id, title, lines }) => [
+        id, said.text(title), lines.map((line) => [
         said.text(line.name), shown(line.first), shown(line.second),
-        line.more && said.number(line.more)])]),
+        line.more && said.number(line.more)])
+      ]),
     };
   });
 }"""

@@ -173,13 +173,14 @@ def _told_arcs(document: Document, given: State, state: State) -> Told:
     red = next((one for one in markings.lines if one.name == "red-line"), None)
     if red is not None and shown > red.at + _SAME:
         return Told((Message("told-above-red", {"speed": speed}),), drawn)
+    limits = _limits(reckon(document, Case("ias", shown, document.basis.flaps[0])))
     arcs = [one for one in markings.arcs if one.low - _SAME <= shown <= one.high + _SAME]
     if not arcs:
-        return Told((Message("told-no-arc", {"speed": speed}),), drawn)
+        return Told((Message("told-no-arc", {"speed": speed}), *limits), drawn)
     names = tuple(Message(f"drawing-{one.name}") for one in arcs)
     how = "told-arc" if len(arcs) == 1 else "told-arcs"
     meanings = tuple(Message(f"told-in-{one.name}") for one in arcs)
-    return Told((Message(how, {"speed": speed, "arcs": names}), *meanings), drawn)
+    return Told((Message(how, {"speed": speed, "arcs": names}), *meanings, *limits), drawn)
 
 
 def _told_position(document: Document, given: State, state: State) -> Told:

@@ -157,6 +157,12 @@ def test_the_pointer_stands_where_it_is_painted(cards, shown, said):
     assert said in ENGLISH.say(found.said[0])
 
 
+def test_a_limit_that_a_bench_card_tightens_is_named_below_the_paint(cards):
+    """The bench card of ZZ-WHB puts VNE at 179, where the red line is painted at 182."""
+    said = [[one.id for one in asked(cards["ZZ-WHB"], "arcs", shown=at).said] for at in (179, 180)]
+    assert said == [["told-arc", "told-in-yellow"], ["told-arc", "told-in-yellow", "passed-VNE"]]
+
+
 def test_a_gap_is_that_of_the_manuals_table(cards):
     """The glider's table begins with 64 IAS for 68 CAS, and ends with 255 for 251."""
     card = cards["ZZ-WTR"]
