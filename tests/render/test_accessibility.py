@@ -19,6 +19,7 @@ PAGES = [
     "glossary.html",
     "keys.html",
     "next/ZZ-DUB/ZZ-WHB/index.html",
+    "next/index.html",
     *AIRCRAFT,
 ]
 SOME = some("pages", PAGES, ["index.html", "ZZ-WTR/index.html"])
@@ -45,6 +46,7 @@ SOME_VIEWS = some(
         "keys.html light 360",
         "keys.html dark 1440",
         "next/ZZ-DUB/ZZ-WHB/index.html night 360",
+        "next/index.html red 360",
         "ZZ-WTR/index.html dark 360",
     ],
 )
