@@ -30,7 +30,14 @@ from tests.sampling import some
 
 FACE = "fontpkg_ibm_plex_sans_condensed"
 PAGES = [f"{name}.html" for name in ("aircraft", "conversions", "fleet", "formulas", "glossary")]
-PAGES += ["keys.html", "next.html", "next-left-out.html", *page.ASSETS, *page.SERVED]
+PAGES += [
+    "keys.html",
+    "next.html",
+    "next-left-out.html",
+    "next-any.html",
+    *page.ASSETS,
+    *page.SERVED,
+]
 ASK = f"""
 import json, sys
 from pathlib import Path
