@@ -79,9 +79,10 @@ const anyTwo = () => {
     const [from, to] = [form.from.value, form.to.value];
     history.replaceState(null, "", `#${new URLSearchParams({ from, to })}`);
     place.ariaBusy = "true";
-    const both = await Promise.all([from, to].map(loaded));
+    const both = await Promise.all([from, to].map(loaded)).catch(() => null);
     if (from !== form.from.value || to !== form.to.value) return; // another pair was chosen meanwhile
-    draw(...both);
+    if (both) draw(...both);
+    else place.replaceChildren(element("p", { class: "note" }, form.dataset.lacking));
     place.ariaBusy = "false";
   };
   const put = () => {

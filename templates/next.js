@@ -194,7 +194,7 @@ const transition = (first, second) => {
     const by = before && here ? less(before, here) : 0;
     if (by) yield [Math.abs(by) / here.value, compared(by > 0 ? "glide-slower" : "glide-faster", here, Math.abs(by))];
   });
-  differs("worse-glide", 2, function* () {
+  differs("worse-glide", 1, function* () {
     const [before, ratio] = [one.glide, other.glide];
     if (before && ratio && ratio.value < before.value) {
       yield [Math.min(1, before.value / ratio.value - 1), said("worse-glide", { ratio, before })];

@@ -35,6 +35,7 @@ PAGES += [
     "next.html",
     "next-left-out.html",
     "teaching.html",
+    "next-any.html",
     *page.ASSETS,
     *page.SERVED,
 ]

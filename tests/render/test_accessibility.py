@@ -21,6 +21,7 @@ PAGES = [
     "next/ZZ-DUB/ZZ-WHB/index.html",
     "ZZ-DUB/how-it-works.html",
     "ZZ-WTR/how-it-works.html",
+    "next/index.html",
     *AIRCRAFT,
 ]
 SOME = some("pages", PAGES, ["index.html", "ZZ-WTR/index.html", "ZZ-DUB/how-it-works.html"])
@@ -47,6 +48,7 @@ SOME_VIEWS = some(
         "keys.html light 360",
         "keys.html dark 1440",
         "next/ZZ-DUB/ZZ-WHB/index.html night 360",
+        "next/index.html red 360",
         "ZZ-WTR/index.html dark 360",
         "ZZ-WTR/how-it-works.html red 360",
     ],

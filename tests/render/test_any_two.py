@@ -1,6 +1,7 @@
 """Any two aircraft in the browser: what its script finds is what Python does.
 
-The documents are the demo's and the stress aircraft's, each after each other.
+The documents are the demo's and the stress aircraft's, each after each other, and those of two
+plain aircraft for each rule, both ways.
 """
 
 import itertools
@@ -9,12 +10,17 @@ import re
 
 import pytest
 
+from cardgen.cards.card import make_document
+from cardgen.document.record import Document
+from cardgen.lessons.transition.differences import RULES
 from cardgen.lessons.transition.sheet import transition
 from cardgen.lessons.transition.traits import traits
 from cardgen.render.page import traits_data
 from cardgen.words.english import ENGLISH
 from cardgen.words.numbers import number
 from tests.conftest import STRESS, documents_of
+from tests.lessons.test_reckoning import BARE
+from tests.lessons.transition.test_differences import CASES
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -28,9 +34,8 @@ ASK = """([all, pairs]) => {
       told: found.told.map((each) => [each.rule, said.text(each.said), each.danger]),
       beside: found.beside.map(({ id, title, lines }) => [
         id, said.text(title), lines.map((line) => [
-        said.text(line.name), shown(line.first), shown(line.second),
-        line.more && said.number(line.more)])
-      ]),
+          said.text(line.name), shown(line.first), shown(line.second),
+          line.more && said.number(line.more)])]),
     };
   });
 }"""
@@ -67,12 +72,26 @@ def by_python(first, second) -> dict:
     }
 
 
-def test_of_every_two_the_script_finds_the_same_in_the_same_order_and_words(visit, documents):
+@pytest.fixture
+def plain_pairs(make) -> dict[str, tuple[Document, Document]]:
+    return {
+        rule: tuple(make_document(make(**each), BARE) for each in (one, other))
+        for rule, (one, other, *_) in CASES.items()
+    }
+
+
+def test_of_every_two_the_script_finds_the_same_in_the_same_order_and_words(
+    visit, documents, plain_pairs
+):
     cards = {**documents, **documents_of(STRESS)}
     pairs = list(itertools.permutations(sorted(cards), 2))
     assert len(pairs) >= 72
-    all_traits = {name: of_script(traits_data(traits(card))) for name, card in cards.items()}
-    found = visit(PAGE).page.evaluate(ASK, [all_traits, pairs])
+    for rule, both in plain_pairs.items():
+        ends = f"{rule} from", f"{rule} to"
+        cards.update(zip(ends, both, strict=True))
+        pairs += [ends, ends[::-1]]
+    of_all = {name: of_script(traits_data(traits(card))) for name, card in cards.items()}
+    found = visit(PAGE).page.evaluate(ASK, [of_all, pairs])
     rules = set()
     for (one, other), by_script in zip(pairs, found, strict=True):
         wanted = by_python(cards[one], cards[other])
@@ -80,7 +99,7 @@ def test_of_every_two_the_script_finds_the_same_in_the_same_order_and_words(visi
         dangers = [[told.pop() for told in each["told"]] for each in (by_script, wanted)]
         assert dangers[0] == pytest.approx(dangers[1], rel=1e-9, abs=2e-6), (one, other)
         assert by_script == wanted, (one, other)
-    assert len(rules) >= 18  # of the rules, most are told of some pair
+    assert rules == set(RULES)
 
 
 def test_two_that_are_chosen_stand_as_on_the_page_of_a_pair(context, pages, documents):

@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page
 
 KINDS = ["index", "ZZ-WTR/index", "conversions/index", "formulas", "glossary", "keys"]
-KINDS += ["next/ZZ-WTR/ZZ-PHN/index", "ZZ-WTR/how-it-works"]
+KINDS += ["next/ZZ-WTR/ZZ-PHN/index", "ZZ-WTR/how-it-works", "next/index"]
 POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]*)">')
 BAD = """
 <script>window.owned = "script"</script>

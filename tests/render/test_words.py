@@ -35,6 +35,7 @@ from cardgen.document.teaching import Teaching
 from cardgen.document.transition import Transition
 from cardgen.lessons.teaching.page import teaching
 from cardgen.lessons.transition.sheet import transition
+from cardgen.lessons.transition.traits import traits
 from cardgen.publish.making import index_of, listed_of
 from cardgen.render import page
 from cardgen.render.templates import Templates
@@ -52,7 +53,9 @@ NEXT = "next/ZZ-WTR/ZZ-PHN/index.html"
 TAUGHT = [f"{name}/{page.TEACHING}" for name in SOME]
 LETTERS = set("pqctsaiMRTwΔγραδ") | {"sin", "cos"}  # of formulas, in any language
 COMMON = ["index.html", "conversions/index.html", "formulas.html", "glossary.html", "keys.html"]
-COMMON += [NEXT]
+ANY = "next/index.html"
+WORDS = ("words.js", "next-words.js")  # scripts of wordings
+COMMON += [NEXT, ANY]
 
 
 # -- what templates are given -------------------------------------------------------------------
@@ -97,6 +100,7 @@ def drawn(documents, shared, index, reference, onward) -> tuple[dict[str, str], 
         page.next_page(Templates(), onward)
         for name in SOME:
             page.teaching_page(Templates(), documents[name], teaching(documents[name]))
+        page.any_two_page(Templates(), index)
         page.left_out_page(Templates(), shared.school, documents["ZZ-WTR"].head.pairs[0])
     return drawn, given
 
@@ -177,6 +181,8 @@ def elsewhere(documents, shared, index, reference, onward, tmp_path_factory) -> 
         "glossary.html": page.glossary_page(templates, reference),
         "keys.html": page.keys_page(templates, reference),
         NEXT: page.next_page(templates, onward),
+        ANY: page.any_two_page(templates, index),
+        **{f"{name}/traits.js": page.traits_data(traits(documents[name])) for name in SOME},
         **{f"assets/{name}": templates.render(name) for name in page.ASSETS},
     }
     for name, text in made.items():
@@ -385,17 +391,28 @@ def test_a_case_is_put_into_words_too(desk, elsewhere, documents):
             assert unmarked(said) - allowed == set(), (part, said)
 
 
+def test_all_that_the_page_of_any_two_says_is_a_wording(desk, elsewhere, documents):
+    both = [documents[name] for name in ("ZZ-WTR", "ZZ-PHN")]
+    allowed = {word for card in both for said in entered(card) for word in unmarked(said)}
+    allowed |= symbols() | {word for card in both for word in unmarked(card.head.registration)}
+    desk.goto((elsewhere / ANY).as_uri() + "#from=ZZ-WTR&to=ZZ-PHN")
+    desk.locator(".next .told").wait_for()
+    said = desk.locator(".next").inner_text()
+    assert said.count("⟦") > 50
+    assert unmarked(said) - allowed == set()
+
+
 def test_the_script_and_the_sheets_of_style_hold_no_words(elsewhere, pages):
     for name in page.ASSETS:
         own, other = ((site / "assets" / name).read_text() for site in (pages, elsewhere))
-        if name == "words.js":  # which holds nothing else
+        if name in WORDS:  # which holds nothing else
             said = json.loads(other.partition("const WORDS = ")[2].rstrip(";\n"))
             assert set().union(*map(unmarked, blanked(said.values()))) == set()
             continue
         if name == "page.css":
             own, other = (re.sub(r"content: \"[^\"]*\"", "", one) for one in (own, other))
         assert own == other
-    scripts = [name for name in page.ASSETS if name.endswith(".js") and name != "words.js"]
+    scripts = [name for name in page.ASSETS if name.endswith(".js") and name not in WORDS]
     script = "".join((pages / "assets" / name).read_text() for name in scripts)
     told = re.findall(r'"([^"\n]*)"|`([^`\n]*)`', re.sub(r"//.*", "", script))
     assert len(told) > 50

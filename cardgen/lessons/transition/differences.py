@@ -277,7 +277,7 @@ def _other_glide(pair: Pair) -> Iterator[Found]:
         yield abs(less) / other.value, _compared(name, other, abs(less), pair)
 
 
-@differs("worse-glide", 2.0)
+@differs("worse-glide", 1.0)
 def _worse_glide(pair: Pair) -> Iterator[Found]:
     one, other = (each.given("glide/ratio") for each in pair)
     if one and other and other.value < one.value:

@@ -27,6 +27,7 @@ WORDINGS: dict[str, str] = {
     ),
     "next-any-from": "From",
     "next-any-to": "To",
+    "next-any-lacking": "The figures of one of the two could not be read here.",
     "next-any-no-script": "Without scripts there are the pages of the pairs that the school names.",
     "next-shown": "{value}",
     "next-own": "{name}",

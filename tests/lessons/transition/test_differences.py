@@ -272,6 +272,13 @@ def test_what_surprises_a_glider_pilot_in_a_turboprop_is_told_first():
         assert any(part in one for one in said)
 
 
+def test_what_surprises_a_glider_pilot_in_a_twin_is_told_first():
+    """Of the demo's pairs this one's differences are the gravest."""
+    said = first_five("ZZ-WTR", "ZZ-TUA")
+    for part in ("another unit", "gear retracts", "second engine", "It has flaps", "VS0 is 57 kt"):
+        assert any(part in one for one in said), part
+
+
 def test_what_surprises_in_a_retractable_is_told_first_and_the_way_back_too():
     said = first_five("ZZ-DUB", "ZZ-WHB")
     assert said[0].startswith("The landing gear retracts")
