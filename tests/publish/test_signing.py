@@ -3,6 +3,7 @@
 import datetime
 import json
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -217,6 +218,16 @@ def test_the_files_of_another_system_are_signed_too(folder):
     assert [line for line in after if not line.startswith(b"sign off")] == before
     assert all(line.endswith(b"\r\n") for line in after)
     assert found(folder) == []
+
+
+def test_compare_tells_that_a_signature_is_not_enough_any_longer(folder, capsys, tmp_path_factory):
+    sign(folder)
+    head = tmp_path_factory.mktemp("head") / "aircraft"
+    shutil.copytree(folder, head)
+    school(head, names=2)
+    capsys.readouterr()
+    assert main(["compare", str(folder), str(head)]) == 4
+    assert "The signature fell: signed before, not signed by all now" in capsys.readouterr().out
 
 
 def test_one_person_is_not_two(folder):
