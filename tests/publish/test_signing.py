@@ -15,6 +15,7 @@ from cardgen.definition.fleet import read_fleet
 from cardgen.publish.build import build
 from cardgen.publish.checking import check
 from tests.publish.built import tree
+from tests.publish.test_comparing import git
 
 DAY, NEXT = "2026-03-02", "2026-03-05"
 
@@ -228,6 +229,24 @@ def test_compare_tells_that_a_signature_is_not_enough_any_longer(folder, capsys,
     capsys.readouterr()
     assert main(["compare", str(folder), str(head)]) == 4
     assert "The signature fell: signed before, not signed by all now" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("by_hand", ["the line", "a record"])
+def test_compare_tells_of_a_signature_that_was_edited_by_hand(folder, capsys, by_hand):
+    """Against a revision, whose records are read by git too."""
+    sign(folder)
+    git(folder, "init", "--quiet")
+    git(folder, "add", ".")
+    git(folder, "commit", "--quiet", "--message=Signed")
+    if by_hand == "the line":
+        path = folder / "fleet/t-est.yaml"
+        path.write_text(re.sub("(figures: )....-....", "\\g<1>0000-0000", path.read_text()))
+    else:
+        edited(folder / f"signed/T-EST/{DAY}.txt", "VNE/indicated: 180", "VNE/indicated: 190")
+    capsys.readouterr()
+    assert main(["compare", "HEAD", "--definitions", str(folder)]) == 4
+    said = capsys.readouterr().out
+    assert "The signature fell: signed before, not as its record has it now" in said
 
 
 def test_one_person_is_not_two(folder):
