@@ -314,6 +314,30 @@ def test_what_changed_is_shown_first_then_every_figure_by_its_page(folder, capsy
     assert "  speeds/VNO: ias 140 kt" in figures
 
 
+def test_what_changed_much_is_shown_in_short_and_in_full_where_asked(folder, capsys):
+    """Another grid of a school: a line for a table, and each of its numbers."""
+
+    def grid(warmer: int) -> None:
+        path = folder / "school.yaml"
+        known = yaml.safe_load(path.read_text())
+        oat = [step + warmer for step in range(-20, 40, 10)]
+        known["reference speeds"]["single-engine"] |= {"ias": [60, 80, 100, 120], "oat": oat}
+        path.write_text(yaml.safe_dump(known))
+
+    grid(0)
+    sign(folder)
+    said = []
+    for warmer, more in ((1, ()), (2, ("--all",))):
+        grid(warmer)
+        capsys.readouterr()
+        sign(folder, *more, date=NEXT)
+        said.append(capsys.readouterr().out.partition("\nManual M-1\n")[0])
+    short, full = (len(one.splitlines()) for one in said)
+    assert short < 30 < 4 * 6 * 2 < full  # both what is gone and what is new of one table
+    assert "entries gone" in said[0]
+    assert "entries; most:" in said[0]
+
+
 @pytest.mark.parametrize(
     ("more", "code", "told"),
     [
