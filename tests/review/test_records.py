@@ -215,6 +215,14 @@ def test_nothing_is_believed_of_a_record_that_does_not_hold(document):
     assert state_of(one.head, one.marks) == "doubtful"
 
 
+def test_no_figure_has_two_lines(document):
+    """Even of one who made the marks anew from both."""
+    record = record_of(document, "P. Pipit", "", DAY)
+    forged = replace(record, lines=(*record.lines, ("speeds/VNE/indicated", "999 km/h")))
+    assert isinstance(believed(DAY, written(forged.made_again()), "ZZ-WTR"), Message)
+    assert believed(DAY, written(record), "ZZ-WTR") == record
+
+
 def test_without_records_a_signature_stands_by_itself(document):
     signature = Signature("P. Pipit", DAY, document.marks.figures)
     one = replace(document, head=replace(document.head, signatures=(signature,)))
