@@ -26,6 +26,11 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command.add_argument("--role", type=_name, help="what that person is at the school")
     command.add_argument("--date", type=_date, help="the day of it (default: today)")
     command.add_argument("--yes", action="store_true", help="do not ask")
+    command.add_argument(
+        "--all",
+        action="store_true",
+        help="show every number that changed since, where a table has many",
+    )
     add_definitions(command, option=True)
     command.set_defaults(run=run)
 
@@ -55,7 +60,7 @@ def run(options: argparse.Namespace) -> None:
         cards = ready(folder, options.registrations, signer, today)
     except SigningError as error:
         raise MisuseError(error) from None
-    print("\n\n".join(shown(one) for one in cards), end="\n\n")
+    print("\n\n".join(shown(one, everything=options.all) for one in cards), end="\n\n")
     names = [one.document.head.registration for one in cards]
     if not (options.yes or _asked(names, signer)):
         print(ENGLISH.say("signoff-not"))

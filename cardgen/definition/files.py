@@ -11,6 +11,7 @@ from cardgen.definition.places import DefinitionError, Fault, Place
 from cardgen.folders import leads_out
 
 LARGEST_FILE = 1024 * 1024  # bytes
+LARGEST_RECORD = 8 * LARGEST_FILE  # the largest card that there may be has some 2 MiB
 _KINDS = {
     stat.S_IFDIR: "a folder",
     stat.S_IFIFO: "a pipe",

@@ -4,11 +4,10 @@ import re
 from pathlib import Path
 from typing import NamedTuple
 
-from cardgen.definition.files import content_of, inside
+from cardgen.definition.files import LARGEST_RECORD, content_of, inside
 from cardgen.definition.places import DefinitionError
 
 FOLDER = "signed"
-_MOST = 8 * 1024 * 1024  # bytes of a record; the largest card that there may be has some 2 MiB
 _NAME = re.compile(r"(?P<date>\d{4}-\d\d-\d\d)(-(?P<number>[1-9]\d{0,3}))?\.txt", re.ASCII)
 
 
@@ -34,7 +33,7 @@ def records_of(folder: Path, registration: str) -> list[RecordFile]:
 
 def _read(folder: Path, file: str, date: str) -> RecordFile:
     try:
-        text = content_of(inside(folder, Path(file)), file, _MOST).decode()
+        text = content_of(inside(folder, Path(file)), file, LARGEST_RECORD).decode()
     except (OSError, UnicodeDecodeError, DefinitionError):
         return RecordFile(date, None, file)
     return RecordFile(date, text, file)

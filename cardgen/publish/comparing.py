@@ -16,6 +16,7 @@ from cardgen.checks.run import check, errors, findings_of
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
 from cardgen.definition.reading import parse_yaml
+from cardgen.definition.signed import FOLDER, records_of
 from cardgen.document.comparison import Compared, Comparison, Moved, Side
 from cardgen.document.data import from_json
 from cardgen.document.record import Document
@@ -24,6 +25,7 @@ from cardgen.publish.states import Definitions, Site, State, StateError
 from cardgen.review.causes import Causes
 from cardgen.review.difference import cells_of, difference, moved_cells
 from cardgen.review.marks import figures_mark, marked
+from cardgen.review.records import released
 from cardgen.review.worse import Changes, judged
 from cardgen.words.english import ENGLISH
 
@@ -68,7 +70,7 @@ def compare(base: State, head: State, today: datetime.date) -> Found:
     """
     stale = None
     if isinstance(base, Definitions) and isinstance(head, Definitions):
-        stale = affected(base.files, head.files)
+        stale = affected(base.files, head.files) | _resigned(base, head)
     old, new = (_documents(one, stale, today) for one in (base, head))
     pairs = list(_paired(old, new))
     edits = Edits(base, head, pairs)
@@ -109,10 +111,27 @@ def affected(base: Mapping[str, bytes], head: Mapping[str, bytes]) -> set[str]:
     return found
 
 
+def _resigned(base: Definitions, head: Definitions) -> set[str]:
+    """Return the files of airframes of which a record of a signed card differs."""
+    registrations = {name.split("/")[1] for name in differing(base.records, head.records)}
+    return {
+        name
+        for side in (base, head)
+        for name, content in side.files.items()
+        if registrations
+        and name.startswith("fleet/")
+        and _named(content, "registration") in registrations
+    }
+
+
 def _type_of(content: bytes) -> str:
-    """Return what type an airframe's file names; nothing where it cannot be read."""
+    return _named(content, "type")
+
+
+def _named(content: bytes, key: str) -> str:
+    """Return what an airframe's file has for a key; nothing where it cannot be read."""
     try:
-        return str(parse_yaml(content, "").get("type", ""))
+        return str(parse_yaml(content, "").get(key, ""))
     except DefinitionError:
         return ""
 
@@ -142,11 +161,12 @@ def _make(state: Definitions, wanted: set[str], today: datetime.date) -> Iterato
     whole = all(name in wanted for name in state.files if name.startswith("fleet/"))
     with tempfile.TemporaryDirectory(prefix="cardgen-") as name:
         folder = Path(name)
-        for file, content in state.files.items():
-            if file in wanted or not file.startswith("fleet/"):
-                path = folder / file
-                path.parent.mkdir(exist_ok=True)
-                path.write_bytes(content)
+        files = {
+            name: content
+            for name, content in state.files.items()
+            if name in wanted or not name.startswith("fleet/")
+        }
+        _write(folder, files)
         try:
             fleet = read_fleet(folder, whole)
             used = {one.airframe.type for one in fleet.aircraft}
@@ -159,12 +179,26 @@ def _make(state: Definitions, wanted: set[str], today: datetime.date) -> Iterato
             raise state.told(error) from None
     for one in fleet.aircraft:
         document = make_document(Aircraft(one), fleet.school, findings_of(found, one))
-        yield one.registration, Made(_signed(document), one)
+        yield one.registration, Made(_signed(document, state.records), one)
 
 
-def _signed(document: Document) -> Document:
-    """Return a document with its marks where it is signed: nothing else here asks for them."""
-    return marked(document) if document.head.signatures else document
+def _write(folder: Path, files: Mapping[str, bytes]) -> None:
+    for name, content in files.items():
+        path = folder / name
+        path.parent.mkdir(exist_ok=True, parents=True)
+        path.write_bytes(content)
+
+
+def _signed(document: Document, records: Mapping[str, bytes]) -> Document:
+    """Return a document that is signed with its marks, and with what its records say."""
+    head = document.head
+    if not head.signatures:
+        return document
+    own = f"{FOLDER}/{head.registration}/"
+    with tempfile.TemporaryDirectory(prefix="cardgen-") as name:
+        folder = Path(name)
+        _write(folder, {file: text for file, text in records.items() if file.startswith(own)})
+        return released(marked(document), records_of(folder, head.registration))
 
 
 def _version(made: Mapping[str, Made]) -> str:

@@ -23,13 +23,13 @@ from cardgen.document.signature import is_enough, months_after
 from cardgen.publish.compared import changes_as_text
 from cardgen.review.difference import At, cells_of, moved_cells
 from cardgen.review.marks import marked, told
-from cardgen.review.records import Record, cell_of, record_of, released, written
+from cardgen.review.records import FEW, Record, cell_of, record_of, released, written
 from cardgen.review.worse import Changes, judged
 from cardgen.words.english import ENGLISH
 from cardgen.words.language import Language
 from cardgen.words.signing import signers
 
-_FEW = 60  # changed numbers that are told one by one
+_FEW = 40  # changed numbers that are told one by one
 _TOLD = ("given/", "head/left off", "head/change")  # what copied figures and tables tell too
 
 
@@ -133,17 +133,25 @@ def _kept(document: Document, signer: Signer) -> Iterator[Signature]:
 # -- what is shown before it is signed
 
 
-def shown(one: Ready, language: Language = ENGLISH) -> str:
-    """Return what is about to be signed: what changed since, then every figure by manual page."""
+def shown(one: Ready, language: Language = ENGLISH, everything: bool = False) -> str:
+    """Return what is about to be signed: what changed since, then every figure by manual page.
+
+    Parameters
+    ----------
+    one : Ready
+    language : Language, optional
+    everything : bool, optional
+        Whether every number that changed is told, where that is many.
+    """
     head = one.document.head
     say = language.say
     title = say("signoff-card", registration=head.registration, type=head.type)
-    parts = [title, *_since(one.document, language), *_by_page(one.document, language)]
+    parts = [title, *_since(one.document, language, everything), *_by_page(one.document, language)]
     lacking = _lacking(one, head.asked, language)
     return "\n\n".join([*parts, *lacking])
 
 
-def _since(document: Document, language: Language) -> Iterator[str]:
+def _since(document: Document, language: Language, everything: bool) -> Iterator[str]:
     last, say = document.head.last_signed, language.say
     if last is None:
         yield say("signoff-first")
@@ -161,15 +169,36 @@ def _since(document: Document, language: Language) -> Iterator[str]:
         aircraft = Compared(head.registration, head.type, cells=tuple(moved))
         then, now = (Side(name, document.cardgen) for name in (last.date, say("compare-now")))
         comparison = Comparison(then, now, aircraft=(aircraft,))
-        yield changes_as_text(comparison, language, len(moved) <= _FEW)
+        yield changes_as_text(comparison, language, everything or len(moved) <= _FEW)
     printed = record_of(document).printed
-    others = [
-        f"  {name}: {was} → {printed.get(name, '')}".rstrip()
-        for name, was in last.was.items()
+    others = (
+        name
+        for name in last.was
         if name not in cells and "/" in name and not name.startswith(_TOLD)
+    )
+    lines = [
+        line
+        for of, names in groupby(others, lambda name: name.partition("/")[0])
+        for line in _others(of, list(names), last.was, printed, language, everything)
     ]
-    if others:
-        yield "\n".join([say("signoff-otherwise"), *others])
+    if lines:
+        yield "\n".join([say("signoff-otherwise"), *lines])
+
+
+def _others(
+    of: str,
+    names: Sequence[str],
+    was: Mapping[str, str],
+    now: Mapping[str, str],
+    language: Language,
+    everything: bool,
+) -> Iterator[str]:
+    """Yield what is no cell, or is none now, one by one, or how many cells of a table are gone."""
+    if len(names) > FEW and not everything:
+        yield f"  {language.say('signoff-gone', table=of, count=f'{len(names)}')}"
+        return
+    for name in names:
+        yield f"  {name}: {was[name]} → {now.get(name, '')}".rstrip()
 
 
 def _before(

@@ -10,12 +10,20 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cardgen.definition.files import LARGEST_FILE, content_of, definitions_in, inside
+from cardgen.definition.files import (
+    LARGEST_FILE,
+    LARGEST_RECORD,
+    content_of,
+    definitions_in,
+    inside,
+    records_in,
+)
 from cardgen.definition.places import Block, DefinitionError, Fault
 from cardgen.definition.reading import parse_yaml
 from cardgen.publish.manifest import MARK
 
 _PARTS = re.compile(r"school\.yaml|(types|fleet)/[^/]+\.yaml")
+_RECORDS = re.compile(r"signed/[^/]+/[^/]+\.txt")
 _GIT = {"GIT_OPTIONAL_LOCKS": "0", "GIT_TERMINAL_PROMPT": "0", "GIT_NO_LAZY_FETCH": "1"}
 _OF_HOOKS = ("GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE", "GIT_PREFIX")  # what a hook is told
 
@@ -42,12 +50,15 @@ class Definitions:
         Its files, by their place in the folder.
     revision : str
         Nothing for a folder.
+    records : dict of str to bytes
+        The records of signed cards beside them, likewise.
     """
 
     name: str
     folder: Path
     files: dict[str, bytes] = field(repr=False)
     revision: str = ""
+    records: dict[str, bytes] = field(default_factory=dict, repr=False)
 
     def parsed(self, file: str) -> Block:
         """Return what stands in a file of it."""
@@ -112,7 +123,9 @@ def working(folder: Path) -> Definitions:
     files = {
         path.as_posix(): _now(folder, path) for path in (one.relative_to(folder) for one in paths)
     }
-    return Definitions(str(folder), folder, files)
+    records = (one.relative_to(folder) for one in records_in(folder))
+    signed = {path.as_posix(): _recorded(folder, path) for path in records}
+    return Definitions(str(folder), folder, files, records=signed)
 
 
 def _now(folder: Path, path: Path) -> bytes:
@@ -122,15 +135,26 @@ def _now(folder: Path, path: Path) -> bytes:
     return b" " * (LARGEST_FILE + 1) if large else content_of(end, path.as_posix())
 
 
+def _recorded(folder: Path, path: Path) -> bytes:
+    """Return what stands in a record; nothing, which is none, where it cannot be read."""
+    try:
+        return content_of(inside(folder, path), path.as_posix(), LARGEST_RECORD)
+    except (OSError, DefinitionError):
+        return b""
+
+
 def _at_revision(name: str, definitions: Path) -> Definitions:
     folder = next(one for one in (definitions, *definitions.absolute().parents) if one.is_dir())
     prefix = _repository(name, folder, definitions)
     commit = _commit(name, folder)
-    listed = dict(_listed(_git(folder, "ls-tree", "-zrl", "--full-tree", commit), prefix))
+    tree = _git(folder, "ls-tree", "-zrl", "--full-tree", commit)
+    listed, signed = (dict(_listed(tree, prefix, parts)) for parts in (_PARTS, _RECORDS))
     if "school.yaml" not in listed:
         raise StateError(f"{name} has no {prefix}school.yaml")
     files = dict(zip(listed, _contents(name, folder, listed.values()), strict=True))
-    return Definitions(name, definitions, files, name)
+    texts = _contents(name, folder, signed.values(), LARGEST_RECORD)
+    records = dict(zip(signed, texts, strict=True))
+    return Definitions(name, definitions, files, name, records)
 
 
 def _repository(name: str, folder: Path, definitions: Path) -> str:
@@ -163,27 +187,31 @@ def _lacking(name: str) -> str:
     )
 
 
-def _listed(listing: bytes, prefix: str) -> Iterator[tuple[str, tuple[str, int]]]:
-    """Yield the definition files of a revision: plain files only, with object and size."""
+def _listed(
+    listing: bytes, prefix: str, parts: re.Pattern[str]
+) -> Iterator[tuple[str, tuple[str, int]]]:
+    """Yield files of a revision by their place: plain files only, with object and size."""
     for line in listing.split(b"\0")[:-1]:
         entry, path = line.split(b"\t", 1)
         mode, _, name, size = entry.split()
         file = os.fsdecode(path)
         inside = file.removeprefix(prefix)
         is_plain = mode.startswith(b"100") and file.isprintable()
-        if is_plain and file.startswith(prefix) and _PARTS.fullmatch(inside):
+        if is_plain and file.startswith(prefix) and parts.fullmatch(inside):
             yield inside, (name.decode(), int(size))
 
 
-def _contents(name: str, folder: Path, objects: Iterable[tuple[str, int]]) -> list[bytes]:
+def _contents(
+    name: str, folder: Path, objects: Iterable[tuple[str, int]], most: int = LARGEST_FILE
+) -> list[bytes]:
     """Return what stands in files; of one that is too large to be read, as many blanks."""
     objects = list(objects)
-    wanted = "".join(f"{one}\n" for one, size in objects if size <= LARGEST_FILE)
+    wanted = "".join(f"{one}\n" for one, size in objects if size <= most)
     told = _git(folder, "cat-file", "--batch", given=wanted.encode())
     found, at = [], 0
     for _, size in objects:
-        if size > LARGEST_FILE:
-            found.append(b" " * (LARGEST_FILE + 1))
+        if size > most:
+            found.append(b" " * (most + 1))
             continue
         start = told.index(b"\n", at) + 1
         if told[at:start].endswith(b" missing\n"):

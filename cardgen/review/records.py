@@ -133,12 +133,15 @@ def parsed(text: str) -> Record:
             raise RecordError(number + 2)
         stated.append(value.strip())
     body = len(_STATED) + 1
-    found = []
+    found: list[tuple[str, str]] = []
+    cells: set[str] = set()
     for number, line in enumerate(lines[body:], start=body + 2):
         name, colon, value = line.partition(":")
         found.append((name, value.removeprefix(" ")))
-        if not colon or not _is_sound(*found[-1]):
+        if not colon or name in cells or not _is_sound(*found[-1]):
             raise RecordError(number)
+        if not _is_listed(name):
+            cells.add(name)
     aircraft, by, role, date, manual, revision, figures, card = stated
     lines_ = tuple(found)
     return Record(aircraft, by, role, date, manual, revision, figures, card, lines_)
@@ -267,7 +270,12 @@ def _together(was: dict[str, str], now: Record) -> tuple[dict[str, str], tuple[M
 
 
 def _of_what(name: str) -> str:
-    """Return the table that a figure stands in, or the group of what was copied."""
+    """Return the table that a figure stands in, or the group of what was copied.
+
+    A table's heading, which has no slash in its name, is a thing of its own.
+    """
+    if "/" not in name:
+        return f"{name}/"
     parts = name.split("/")
     return "/".join(parts[: 2 if name.startswith((FACT, GIVEN)) else 1])
 

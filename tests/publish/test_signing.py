@@ -3,6 +3,7 @@
 import datetime
 import json
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -17,6 +18,7 @@ from cardgen.publish.build import build
 from cardgen.publish.checking import check
 from cardgen.publish.store import Store
 from tests.publish.built import tree
+from tests.publish.test_comparing import git
 
 DAY, NEXT = "2026-03-02", "2026-03-05"
 
@@ -258,6 +260,34 @@ def test_the_files_of_another_system_are_signed_too(folder):
     assert found(folder) == []
 
 
+def test_compare_tells_that_a_signature_is_not_enough_any_longer(folder, capsys, tmp_path_factory):
+    sign(folder)
+    head = tmp_path_factory.mktemp("head") / "aircraft"
+    shutil.copytree(folder, head)
+    school(head, names=2)
+    capsys.readouterr()
+    assert main(["compare", str(folder), str(head)]) == 4
+    assert "The signature fell: signed before, not signed by all now" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("by_hand", ["the line", "a record"])
+def test_compare_tells_of_a_signature_that_was_edited_by_hand(folder, capsys, by_hand):
+    """Against a revision, whose records are read by git too."""
+    sign(folder)
+    git(folder, "init", "--quiet")
+    git(folder, "add", ".")
+    git(folder, "commit", "--quiet", "--message=Signed")
+    if by_hand == "the line":
+        path = folder / "fleet/t-est.yaml"
+        path.write_text(re.sub("(figures: )....-....", "\\g<1>0000-0000", path.read_text()))
+    else:
+        edited(folder / f"signed/T-EST/{DAY}.txt", "VNE/indicated: 180", "VNE/indicated: 190")
+    capsys.readouterr()
+    assert main(["compare", "HEAD", "--definitions", str(folder)]) == 4
+    said = capsys.readouterr().out
+    assert "The signature fell: signed before, not as its record has it now" in said
+
+
 def test_one_person_is_not_two(folder):
     """Neither with two roles, nor with a name that only looks otherwise."""
     school(folder, names=2, roles=["instructor", "examiner"])
@@ -321,6 +351,30 @@ def test_what_changed_is_shown_first_then_every_figure_by_its_page(folder, capsy
     assert first
     assert "| speeds/VNE: ias 178 kt" in figures
     assert "  speeds/VNO: ias 140 kt" in figures
+
+
+def test_what_changed_much_is_shown_in_short_and_in_full_where_asked(folder, capsys):
+    """Another grid of a school: a line for a table, and each of its numbers."""
+
+    def grid(warmer: int) -> None:
+        path = folder / "school.yaml"
+        known = yaml.safe_load(path.read_text())
+        oat = [step + warmer for step in range(-20, 40, 10)]
+        known["reference speeds"]["single-engine"] |= {"ias": [60, 80, 100, 120], "oat": oat}
+        path.write_text(yaml.safe_dump(known))
+
+    grid(0)
+    sign(folder)
+    said = []
+    for warmer, more in ((1, ()), (2, ("--all",))):
+        grid(warmer)
+        capsys.readouterr()
+        sign(folder, *more, date=NEXT)
+        said.append(capsys.readouterr().out.partition("\nManual M-1\n")[0])
+    short, full = (len(one.splitlines()) for one in said)
+    assert short < 30 < 4 * 6 * 2 < full  # both what is gone and what is new of one table
+    assert "entries gone" in said[0]
+    assert "entries; most:" in said[0]
 
 
 @pytest.mark.parametrize(

@@ -74,6 +74,7 @@ _COMMAND = {
     "signoff-first": "This card was never signed.",
     "signoff-same": "Nothing printed or copied has changed since {by} signed on {date}.",
     "signoff-since": "Changed since {by} signed on {date}:",
+    "signoff-gone": "{table}: {count} entries gone",
     "signoff-otherwise": "And what stands otherwise, or no longer:",
     "signoff-more": "With this it is signed by {signers}. The school asks for {asked}.",
     "signoff-ask": "Sign {registrations} as {by} on {date}? yes or no:",
