@@ -110,7 +110,7 @@ def _watched(folder: Path) -> Iterator[Changes]:
 
     def tell() -> None:
         try:
-            for _ in watch(folder, watch_filter=None, step=STEP, stop_event=stop):
+            for _ in watch(folder, watch_filter=None, step=STEP, rust_timeout=200, stop_event=stop):
                 told.put(None)
         except Exception as error:
             told.put(error)
