@@ -5,7 +5,8 @@ import errno
 import sys
 import threading
 import time
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from functools import partial
 from pathlib import Path
 from queue import Empty, SimpleQueue
@@ -27,7 +28,10 @@ from cardgen.render import PdfError
 from cardgen.words.english import ENGLISH
 
 _AGAIN = 5.0  # seconds after which definitions are looked at whatever the system told
+_HEED = 0.1  # seconds until the server's thread sees that it is to end
 STEP = 20  # ms without a change, after which a file is taken for written
+
+Changes = SimpleQueue[Exception | None]
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -57,21 +61,29 @@ def run(options: argparse.Namespace) -> None:
     definitions: Path = options.definitions
     if not definitions.is_dir():
         raise MisuseError(f"{definitions} is no folder of definitions")
-    changes = _watched(definitions)
     say = partial(_said, definitions)
-    with TemporaryDirectory(prefix="cardgen-preview-", ignore_cleanup_errors=True) as folder:
+    folders = TemporaryDirectory(prefix="cardgen-preview-", ignore_cleanup_errors=True)
+    with _watched(definitions) as changes, folders as folder:
         store = Store(default_folder())
         preview = Preview(definitions, Path(folder), store, say, options.untrusted)
         with _server(preview, options.port, say) as server:
             address = f"http://{HOST}:{server.port}/"
-            threading.Thread(target=server.serve_forever, daemon=True).start()
+            serving = partial(server.serve_forever, poll_interval=_HEED)
+            threading.Thread(target=serving, daemon=True).start()
             print(f"{definitions} is shown at {address} until Ctrl-C", flush=True)
-            _renew(preview)
-            while True:
-                with suppress(Empty):
-                    if error := changes.get(timeout=_AGAIN):
-                        raise error
-                _renew(preview)
+            try:
+                _follow(preview, changes)
+            finally:
+                server.shutdown()
+
+
+def _follow(preview: Preview, changes: Changes) -> None:
+    """Show the definitions, and what becomes of them, until there is no telling."""
+    while True:
+        _renew(preview)
+        with suppress(Empty):
+            if error := changes.get(timeout=_AGAIN):
+                raise error
 
 
 def _renew(preview: Preview) -> None:
@@ -85,24 +97,31 @@ def _renew(preview: Preview) -> None:
         print(error, file=sys.stderr, flush=True)
 
 
-def _watched(folder: Path) -> "SimpleQueue[Exception | None]":
-    """Return where each change in a folder is told, or what ends the telling."""
+@contextmanager
+def _watched(folder: Path) -> Iterator[Changes]:
+    """Give where each change in a folder is told, or what ends the telling."""
     try:
         from watchfiles import watch
     except ImportError:
         said = "preview needs watchfiles: pip install 'cardgen[preview]'"
         raise HinderedError(said) from None
-    told: SimpleQueue[Exception | None] = SimpleQueue()
+    told: Changes = SimpleQueue()
+    stop = threading.Event()
 
     def tell() -> None:
         try:
-            for _ in watch(folder, watch_filter=None, step=STEP):
+            for _ in watch(folder, watch_filter=None, step=STEP, rust_timeout=200, stop_event=stop):
                 told.put(None)
         except Exception as error:
             told.put(error)
 
-    threading.Thread(target=tell, daemon=True).start()
-    return told
+    thread = threading.Thread(target=tell, daemon=True)
+    thread.start()
+    try:
+        yield told
+    finally:
+        stop.set()
+        thread.join(1)  # a process that ends does not wait well for what is not Python
 
 
 def _server(preview: Preview, port: int, say: Say) -> Server:
