@@ -269,7 +269,7 @@ const teach = () => {
     const inputs = all("input", section);
     for (const input of inputs) {
       const words = stands(input);
-      first("output", input.parentElement).textContent = words;
+      first("output", input.closest(".slider")).textContent = words;
       input.setAttribute("aria-valuetext", words);
     }
     const found = outcome(section, Object.fromEntries(inputs.map((one) => [one.name, +one.value])));

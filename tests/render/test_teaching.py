@@ -133,7 +133,7 @@ def test_a_slider_moves_a_figure_by_keyboard(desk, pages, name, slider, keys):
     section = desk.locator(f"section#{name}")
     before = section.locator(".told").inner_text()
     drawn = section.locator("path.move").evaluate_all("(all) => all.map((one) => one.outerHTML)")
-    output = section.locator(f"label:has(input[name={slider}]) output")
+    output = section.locator(f".slider:has(input[name={slider}]) output")
     stood = output.inner_text()
     section.locator(f"input[name={slider}]").focus()
     desk.keyboard.press(keys)
