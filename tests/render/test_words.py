@@ -394,7 +394,8 @@ def test_a_case_is_put_into_words_too(desk, elsewhere, documents):
 def test_all_that_the_page_of_any_two_says_is_a_wording(desk, elsewhere, documents):
     both = [documents[name] for name in ("ZZ-WTR", "ZZ-PHN")]
     allowed = {word for card in both for said in entered(card) for word in unmarked(said)}
-    allowed |= symbols() | {word for card in both for word in unmarked(card.head.registration)}
+    known = [one for card in both for one in (card.head.registration, card.marks.card)]
+    allowed |= symbols() | {word for one in known for word in unmarked(one)}
     desk.goto((elsewhere / ANY).as_uri() + "#from=ZZ-WTR&to=ZZ-PHN")
     desk.locator(".next .told").wait_for()
     said = desk.locator(".next").inner_text()
