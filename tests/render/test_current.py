@@ -189,7 +189,8 @@ def printed(path: Path) -> dict[str, str]:
 def plain(sides: tuple[str, str]) -> list[str]:
     """What stands on both sides, nothing by no word, and without the units' signs."""
     nothing = ENGLISH.say("compare-nothing")
-    return ["" if one == nothing else one.replace("°", "").replace(" ", "") for one in sides]
+    signs = re.compile("°|deg| ")
+    return ["" if one == nothing else signs.sub("", one) for one in sides]
 
 
 # -- the fleet's page
