@@ -33,7 +33,7 @@ const air = (() => {
   const UNITS = {
     "m/s": [1, 1], kt: [463, 900], mph: [1397, 3125], "km/h": [5, 18],
     m: [1, 1], ft: [381, 1250], C: [1, 1, 273.15], F: [5, 9, 459.67], deg: [176855943800711, 10133099161583616],
-    hPa: [100, 1], inHg: [INCH, 1],
+    hPa: [100, 1], inHg: [INCH, 1], kg: [1, 1], lb: [45359237, 100000000],
   };
   const toSi = (value, unit) => {
     const [times, by, offset = 0] = UNITS[unit];
@@ -44,7 +44,8 @@ const air = (() => {
     return (value * by) / times - offset;
   };
   const divisor = (a, b) => (b ? divisor(b, a % b) : a);
-  // Between units of speed, by one ratio of whole numbers.
+  // Between units of speed, or of weight, by one ratio of whole numbers.
+  const isUnit = (unit) => unit in UNITS;
   const convert = (value, from, to) => {
     if (from === to) return value;
     const times = UNITS[from][0] * UNITS[to][1];
@@ -103,6 +104,9 @@ const air = (() => {
     });
   const easFromMach = (mach, pascals) =>
     SEA_LEVEL_SPEED_OF_SOUND * subsonic(mach) * Math.sqrt(pascals / SEA_LEVEL_PRESSURE);
+  const impactOfCas = (cas) => impactOfMach(cas / SEA_LEVEL_SPEED_OF_SOUND, SEA_LEVEL_PRESSURE);
+  const casOfImpact = (impact) => SEA_LEVEL_SPEED_OF_SOUND * subsonic(ratioOfImpact(impact, SEA_LEVEL_PRESSURE));
+  const casWithBlockedStatic = (cas, pascals, shutIn) => casOfImpact(Math.max(impactOfCas(cas) + pascals - shutIn, 0));
   const tasFromMach = (mach, kelvin) => subsonic(mach) * speedOfSound(kelvin);
   const machFromTas = (tas, kelvin) => subsonic(within(tas, { least: 0 }) / speedOfSound(kelvin));
   const casFromTas = (tas, pascals, kelvin) => casFromMach(machFromTas(tas, kelvin), pascals);
@@ -130,8 +134,8 @@ const air = (() => {
   };
 
   return {
-    OutOfBounds, toSi, fromSi, convert, degreesOf, temperature, pressure,
+    OutOfBounds, toSi, fromSi, convert, isUnit, degreesOf, temperature, pressure,
     pressureAltitudeFromSetting, densityAltitude, isaDeviation, machFromCas, casFromMach,
-    easFromMach, tasFromMach, casFromTas, loadFactor, speedRatio, windComponents, windTriangle,
+    easFromMach, tasFromMach, casFromTas, impactOfCas, casOfImpact, casWithBlockedStatic, loadFactor, speedRatio, windComponents, windTriangle,
   };
 })();

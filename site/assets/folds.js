@@ -24,15 +24,17 @@ const folds = () => {
     }
   };
 
-  const fold = (section, closed) => {
+  const set = (section, closed) => {
     section.classList.toggle("folded", closed);
     for (const part of rest(section)) {
       if (closed) part.setAttribute("hidden", "until-found");
       else part.removeAttribute("hidden");
     }
     first("button.fold", section).ariaExpanded = String(!closed);
-    const frame = first(".frame", section);
-    if (frame) fit(frame);
+  };
+  const fold = (section, closed) => {
+    set(section, closed);
+    fit(all(".frame", section));
   };
   const open = (section) => {
     if (!section.classList.contains("folded")) return;
@@ -46,7 +48,8 @@ const folds = () => {
 
   const arrange = () => {
     const kept = opened();
-    for (const section of sections) fold(section, narrow.matches && !kept.has(section.id));
+    for (const section of sections) set(section, narrow.matches && !kept.has(section.id));
+    fit(sections.flatMap((section) => all(".frame", section)));
   };
 
   // What an address names opens, and stands at the top.
@@ -63,6 +66,7 @@ const folds = () => {
     button.type = "button";
     button.className = "fold";
     button.setAttribute("aria-labelledby", titleOf(section).id);
+    section.classList.add("foldable");
     titleOf(section).append(button);
     titleOf(section).addEventListener("click", (event) => {
       if (narrow.matches && !event.target.closest("a")) toggle(section);
@@ -132,7 +136,7 @@ const pickers = () => {
     const choose = (button, block) => {
       for (const one of group.children) one.ariaPressed = String(one === button);
       for (const one of blocks) one.classList.toggle("off", !!block && one !== block);
-      fit(first(".frame", section));
+      fit(all(".frame", section));
     };
     for (const block of [null, ...blocks]) {
       const button = document.createElement("button");

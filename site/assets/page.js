@@ -1,6 +1,6 @@
 // Theme, units, the finder of the fleet's page, and where a number comes from. All of it is extra:
-// without it the pages show all but the origins, which card.json has too. What it says stands on
-// the page: JSON lists of words and of blanks.
+// without it each table has a list of where its numbers come from. What it says stands on the page:
+// JSON lists of words and of blanks.
 "use strict";
 const root = document.documentElement;
 const first = (what, where = document) => where.querySelector(what);
@@ -252,39 +252,51 @@ const origins = () => {
 
 const scrolling = new Map(); // what a frame that scrolls is to a keyboard and to a screen reader
 
-const fit = (frame) => {
-  if (frame.hidden) return frame.removeAttribute("tabindex"); // in a fold
-  const table = first("table", frame);
-  const fits = table.offsetWidth <= frame.offsetWidth;
+// How many rows stand below a frame's edge, and whether it shows all.
+const restOf = (frame) => {
+  const edge = frame.getBoundingClientRect().top + frame.clientHeight + 1;
+  const rows = all("tbody tr:not(.block)", frame).filter((row) => row.getBoundingClientRect().bottom > edge);
+  return { frame, count: rows.length, whole: frame.scrollHeight <= frame.clientHeight };
+};
+
+const tellRest = ({ frame, count, whole }) => {
+  const note = frame.nextElementSibling;
+  frame.classList.toggle("cut", count > 0);
+  note.classList.toggle("done", !count);
+  note.hidden = whole;
+  note.textContent = fill(json(first("main"), "rest"), count);
+};
+
+const dressFrame = (frame, fits) => {
   frame.classList.toggle("fits", fits);
   frame.classList.toggle("scrolls", !fits);
   for (const [name, value] of scrolling.get(frame)) {
     if (fits) frame.removeAttribute(name);
     else frame.setAttribute(name, value);
   }
-  table.style.setProperty("--head", `${table.tHead.offsetHeight - 1}px`);
-  return tellRest(frame);
 };
 
-// How many rows stand below the edge of a frame.
-const tellRest = (frame) => {
-  const edge = frame.getBoundingClientRect().top + frame.clientHeight + 1;
-  const rows = all("tbody tr:not(.block)", frame).filter((row) => row.getBoundingClientRect().bottom > edge);
-  const note = frame.nextElementSibling;
-  frame.classList.toggle("cut", rows.length > 0);
-  note.classList.toggle("done", !rows.length);
-  note.hidden = frame.scrollHeight <= frame.clientHeight;
-  note.textContent = fill(json(first("main"), "rest"), rows.length);
+// All are measured before any is changed, or the page would be laid out for each.
+const fit = (seen) => {
+  for (const frame of seen) if (frame.hidden) frame.removeAttribute("tabindex"); // in a fold
+  const open = seen.filter((frame) => !frame.hidden);
+  const tables = open.map((frame) => first("table", frame));
+  const fits = open.map((frame, at) => tables[at].offsetWidth <= frame.offsetWidth);
+  open.forEach((frame, at) => dressFrame(frame, fits[at]));
+  const heads = tables.map((table) => table.tHead.offsetHeight - 1);
+  const rests = open.map(restOf);
+  tables.forEach((table, at) => table.style.setProperty("--head", `${heads[at]}px`));
+  rests.forEach(tellRest);
 };
 
 const frames = () => {
-  const watch = new ResizeObserver((seen) => seen.forEach((one) => fit(one.target)));
+  const watch = new ResizeObserver((seen) => fit(seen.map((one) => one.target)));
   for (const frame of all(".frame")) {
     scrolling.set(frame, ["role", "aria-labelledby", "tabindex"].map((name) => [name, frame.getAttribute(name)]));
     const note = add("p", "", "rest");
     note.ariaHidden = "true";
     frame.after(note);
-    frame.addEventListener("scroll", () => tellRest(frame));
+    frame.addEventListener("scroll", () => tellRest(restOf(frame)));
     watch.observe(frame);
   }
 };
@@ -372,7 +384,6 @@ const restore = () => {
   printed.clear();
   for (const cell of all("[data-printed]")) delete cell.dataset.printed;
   for (const added of all(".converted, .added")) added.remove();
-  all(".frame").forEach(fit);
 };
 
 const markConverted = (section, to) => {
@@ -390,15 +401,18 @@ const markConverted = (section, to) => {
   first(".frame", section).before(mark);
 };
 
-const switchTo = (unit) => {
-  restore();
-  if (!unit) return;
+const convert = (unit) => {
   for (const speed of all("[data-speed]")) convertSpeed(speed, unit);
   for (const table of all("table[data-figures]")) {
     convertTable(table, unit);
     markConverted(table.closest("section"), unit);
-    fit(table.parentElement);
   }
+};
+
+const switchTo = (unit) => {
+  restore();
+  if (unit) convert(unit);
+  fit(all(".frame"));
 };
 
 const units = () => {

@@ -16,7 +16,7 @@ const panel = () => {
 
   const value = (name) => (field(name) && field(name).value !== "" ? +field(name).value : null);
   const picked = (name, otherwise) => (field(name) ? field(name).value : otherwise);
-  const wrong = () => all("input[type=number]", form).find((one) => one.offsetParent && !one.checkValidity());
+  const wrong = () => all("input[type=number]", form).find((one) => !one.checkValidity() && !one.closest("[hidden]"));
 
   const asked = () => {
     const byAltimeter = picked("height") === "altimeter";
@@ -68,6 +68,16 @@ const panel = () => {
     if (classes) made.className = classes;
     made.append(...inside.filter(Boolean));
     return made;
+  };
+  // What stands as it was is not laid out again.
+  const renew = (name, made) => {
+    const where = first(name, box);
+    while (where.children.length > made.length) where.lastChild.remove();
+    made.forEach((one, at) => {
+      const old = where.children[at];
+      if (!old) where.append(one);
+      else if (!old.isEqualNode(one)) old.replaceWith(one);
+    });
   };
   const airSteps = ({ values }, given) => {
     const known = [
@@ -220,8 +230,8 @@ const panel = () => {
     }, 400);
   };
   const refuse = (text) => {
-    for (const name of [".way", ".told", ".working"]) first(name, box).replaceChildren();
-    first(".told", box).append(element("p", "beyond", text));
+    for (const name of [".way", ".working"]) renew(name, []);
+    renew(".told", [element("p", "beyond", text)]);
     draw({ values: { indicated_airspeed: null, calibrated_airspeed: null, true_airspeed: null, pressure_altitude: null } });
     speak(text);
   };
@@ -231,11 +241,24 @@ const panel = () => {
       field(name).closest(".field").hidden = !when;
     }
   };
+  // The figures stand in the next frame; what is read after them follows when no other key does.
+  const SOON = 60; // ms
+  let [waiting, rest] = [0, null];
+  const finish = () => {
+    clearTimeout(waiting);
+    if (rest) rest();
+    rest = null;
+  };
+  const afterwards = (left) => {
+    clearTimeout(waiting);
+    rest = left;
+    waiting = setTimeout(finish, SOON);
+  };
   const show = () => {
     follow();
-    keep();
     const bad = wrong();
     for (const one of all("input[type=number]", form)) one.ariaInvalid = one === bad ? "true" : null;
+    afterwards(keep);
     const named = (one) => first("span", one.closest("label")).textContent;
     if (bad || value("speed") === null) return refuse(said.say("reckon-not-a-number", { field: named(bad || field("speed")) }));
     const given = asked();
@@ -246,19 +269,28 @@ const panel = () => {
       if (error instanceof air.OutOfBounds) return refuse(said.say("reckon-out-of-bounds"));
       throw error;
     }
-    first(".way", box).replaceChildren(...chain(done));
+    renew(".way", chain(done));
     const arc = arcSaid(done.values.indicated_airspeed);
-    first(".told", box).replaceChildren(
+    renew(".told", [
       element("ul", "limits", ...limitsSaid(done)),
-      arc ? element("p", "arc", arc) : "",
+      ...(arc ? [element("p", "arc", arc)] : []),
       ...done.notes.map((one) => element("p", "note", said.text(one))),
-    );
-    first(".working", box).replaceChildren(...[...done.altimeter, ...airSteps(done, given), ...done.steps, ...done.stall].map(worked));
-    draw(done);
-    return speak(spoken(done, given));
+    ]);
+    afterwards(() => {
+      keep();
+      renew(".working", [...done.altimeter, ...airSteps(done, given), ...done.steps, ...done.stall].map(worked));
+      draw(done);
+      speak(spoken(done, given));
+    });
+  };
+
+  const showAll = () => {
+    show();
+    finish();
   };
 
   const printed = () => {
+    finish();
     root.classList.add("one-case");
     addEventListener("afterprint", () => root.classList.remove("one-case"), { once: true });
     print();
@@ -272,14 +304,15 @@ const panel = () => {
   form.addEventListener("submit", (event) => event.preventDefault());
   addEventListener("hashchange", () => {
     fromAddress();
-    show();
+    showAll();
   });
+  first(".sent", box).addEventListener("click", finish);
   first("[name=print]", box).addEventListener("click", printed);
   first("[name=usual]", box).addEventListener("click", () => {
     form.reset();
-    show();
+    showAll();
   });
-  show();
+  showAll();
 };
 
 document.addEventListener("DOMContentLoaded", () => {

@@ -10,8 +10,10 @@ const language = (wordings) => {
   const CLOSE = ["deg"];
   const symbol = (unit) => SYMBOLS[unit] || unit;
 
-  const number = ({ value, entered, sense, decimals = 0 }) =>
-    grouped(entered || rounded(value, sense, decimals).toFixed(decimals));
+  const number = ({ value, high, entered, sense, decimals = 0 }) => {
+    const ends = [value, high].filter((end) => end !== undefined && end !== null);
+    return entered ? grouped(entered) : ends.map((end) => grouped(rounded(end, sense, decimals).toFixed(decimals))).join("–");
+  };
   const withUnit = (quantity) => {
     if (!quantity.unit) return number(quantity);
     return number(quantity) + (CLOSE.includes(quantity.unit) ? "" : " ") + symbol(quantity.unit);
