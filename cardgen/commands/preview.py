@@ -28,7 +28,7 @@ from cardgen.render import PdfError
 from cardgen.words.english import ENGLISH
 
 _AGAIN = 5.0  # seconds after which definitions are looked at whatever the system told
-_HEED = 0.1  # seconds until the server's thread sees that it is to end
+_HEED = 0.1  # seconds until a thread sees that it is to end
 STEP = 20  # ms without a change, after which a file is taken for written
 
 Changes = SimpleQueue[Exception | None]
@@ -81,9 +81,17 @@ def _follow(preview: Preview, changes: Changes) -> None:
     """Show the definitions, and what becomes of them, until there is no telling."""
     while True:
         _renew(preview)
+        _wait(changes)
+
+
+def _wait(changes: Changes) -> None:
+    """Wait for a change, a little at a time, since a signal may not wake who waits."""
+    end = time.monotonic() + _AGAIN
+    while time.monotonic() < end:
         with suppress(Empty):
-            if error := changes.get(timeout=_AGAIN):
+            if error := changes.get(timeout=_HEED):
                 raise error
+            return
 
 
 def _renew(preview: Preview) -> None:
