@@ -83,7 +83,7 @@ def _form(pdf: pikepdf.Pdf, sheet: pikepdf.Page) -> Object:
 def _place(paper: Size, sheet: pikepdf.Page, number: int, shift: float) -> _Place:
     """Return a sheet's place: in the middle of its half; on a back, moved and turned round."""
     width, height = paper
-    wide, high = (float(x) for x in sheet.mediabox[2:])
+    wide, high = (float(x) for x in [*sheet.mediabox][2:])
     leaf, back = divmod(number, 2)
     x = (leaf % 2 + 0.5) * width / 2 - wide / 2
     y = (height - high) / 2
