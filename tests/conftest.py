@@ -13,6 +13,7 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.document.record import Document
 from cardgen.layout.formats import FORMATS, Format
+from tests.browsing import browser, context
 from tests.plain import make
 from tests.sampling import (
     is_long,
@@ -23,6 +24,8 @@ from tests.sampling import (
 )
 
 __all__ = [
+    "browser",
+    "context",
     "make",
     "pytest_collection_modifyitems",
     "pytest_configure",

@@ -62,8 +62,10 @@ def run(options: argparse.Namespace) -> None:
     if not definitions.is_dir():
         raise MisuseError(f"{definitions} is no folder of definitions")
     say = partial(_said, definitions)
-    folders = TemporaryDirectory(prefix="cardgen-preview-", ignore_cleanup_errors=True)
-    with _watched(definitions) as changes, folders as folder:
+    with (
+        _watched(definitions) as changes,
+        TemporaryDirectory(prefix="cardgen-preview-", ignore_cleanup_errors=True) as folder,
+    ):
         store = Store(default_folder())
         preview = Preview(definitions, Path(folder), store, say, options.untrusted)
         with _server(preview, options.port, say) as server:

@@ -13,7 +13,6 @@ from playwright.sync_api import Browser, Page
 
 from cardgen.publish.build import build
 from tests.conftest import DEMO, STRESS
-from tests.render.conftest import browser as browser
 
 ROUNDS, KEYS = 7, 8
 SLOWER = 4

@@ -123,7 +123,7 @@ def test_pages_of_aircraft_that_left_go(site):
     site.build()
     (site.definitions / "fleet/zz-dub.yaml").unlink()
     built = site.build()
-    assert set(built.made) == LISTS
+    assert set(built.made) == {*LISTS, "next/index.html"}  # where any two are chosen
     assert not (site.out / "ZZ-DUB").exists()
     assert tree(site.out) == site.fresh()
 

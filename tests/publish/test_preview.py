@@ -29,12 +29,11 @@ from cardgen.render.templates import Templates
 from tests.conftest import ROOT
 from tests.plain import maker
 from tests.publish.built import Blank, edit, put_together, tree
-from tests.render.conftest import browser, context  # noqa: F401  fixtures
 from tests.render.test_accessibility import RULES
 from tests.render.test_words import MADE_UP, Said, unmarked
 from tests.sampling import is_long
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser preview")
 
 HOW_LONG = 30  # seconds that are waited for what comes, on a busy machine
 PLAIN = "types/plain.yaml"
@@ -104,7 +103,9 @@ def test_only_what_a_change_reaches_is_made(desk):
     assert desk.preview.renew() is None
     desk.save(BEFORE, AFTER)
     made = desk.preview.renew()
-    assert {path.split("/")[0] for path in made} == {"T-EST", "index.html", "cardgen.json"}
+    assert {path.split("/")[0] for path in made} == {
+        *("T-EST", "next", "index.html", "cardgen.json")
+    }
     assert b"143" in desk.preview.content("T-EST/index.html")
     path = desk.definitions / PLAIN
     path.write_text(path.read_text() + "# A comment changes no page.\n")
@@ -379,7 +380,7 @@ def test_what_is_added_has_no_words_of_its_own():
 
 
 @pytest.fixture
-def told(context: BrowserContext) -> Iterator[tuple[Page, list[str]]]:  # noqa: F811
+def told(context: BrowserContext) -> Iterator[tuple[Page, list[str]]]:
     """A page, and what goes wrong in it."""
     page, said = context.new_page(), []
     page.set_default_timeout(1000 * HOW_LONG)

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, sync_playwright
+from playwright.sync_api import Browser, Page, ViewportSize
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
@@ -13,20 +13,11 @@ from cardgen.definition.fleet import Fleet
 from cardgen.document.data import from_json
 from cardgen.document.record import Document, Shared
 from cardgen.review.marks import marked
+from tests.browsing import DESK, PHONE
 from tests.conftest import DEMO
 
 REGISTRATIONS = sorted(path.stem.upper() for path in (DEMO / "fleet").iterdir())
 FEW = ["ZZ-WTR"]  # whose page is the shortest
-FLAGS = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 
 
 @pytest.fixture(scope="session")
@@ -48,14 +39,6 @@ def fresh(fleet: Fleet, registration: str) -> Document:
     """Make the document of one aircraft of a fleet."""
     one = next(each for each in fleet.aircraft if each.registration == registration)
     return marked(make_document(Aircraft(one), fleet.school))
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as play:
-        running = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
-        yield running
-        running.close()
 
 
 class Visit(NamedTuple):
@@ -86,9 +69,6 @@ def visit(browser: Browser, pages: Path) -> Iterator[Callable[[str], Visit]]:
         yield opened
 
 
-DESK, PHONE = ViewportSize(width=1440, height=900), ViewportSize(width=360, height=800)
-
-
 def sized(page: Page, width: int) -> None:
     """Give a page a width, and let its tables settle in it."""
     page.bring_to_front()  # pages behind others are drawn once a second
@@ -100,13 +80,6 @@ def unfold(page: Page) -> None:
     """Open all folds of a narrow page."""
     page.evaluate("document.querySelectorAll('.folded button.fold').forEach((one) => one.click())")
     assert page.locator("section.folded").count() == 0
-
-
-@pytest.fixture
-def context(browser: Browser) -> Iterator[BrowserContext]:
-    """A new visitor on a desk's screen."""
-    with browser.new_context(viewport=DESK) as made:
-        yield made
 
 
 @pytest.fixture(scope="session")

@@ -22,7 +22,7 @@ from tests.conftest import STRESS, documents_of
 from tests.lessons.test_reckoning import BARE
 from tests.lessons.transition.test_differences import CASES
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser any two")
 
 PAGE = "next/index.html"
 ASK = """([all, pairs]) => {

@@ -12,7 +12,7 @@ from cardgen.render.tables import narrowed
 from cardgen.words.english import ENGLISH
 from tests.sampling import some
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser listed")
 
 NAMES = ["ZZ-DUA", "ZZ-DUB", "ZZ-PHN", "ZZ-TUA", "ZZ-WHB", "ZZ-WTR", "conversions"]
 READ = """() => Object.fromEntries(

@@ -18,7 +18,7 @@ from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
 from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO, documents_of
-from tests.render.conftest import PHONE
+from tests.browsing import PHONE
 from tests.render.test_accessibility import ALL, asked, faults
 from tests.render.test_words import MADE_UP, Said, entered, unmarked
 

@@ -18,7 +18,7 @@ from cardgen.render.templates import Templates
 from cardgen.words.english import ENGLISH
 from tests.sampling import SEED
 
-pytestmark = pytest.mark.xdist_group("browser")
+pytestmark = pytest.mark.xdist_group("browser teaching")
 
 KINDS = ["ZZ-DUA", "ZZ-TUA", "ZZ-PHN", "ZZ-WTR"]
 EACH = 6  # states of each lesson
