@@ -139,7 +139,8 @@ def test_a_frame_is_seen_without_its_colour(opened, media):
         "getComputedStyle(one.closest('.printed')); return [style.outlineStyle, "
         "style.outlineWidth, style.outlineColor, sheet.backgroundColor] }"
     )
-    assert (style, wide) == ("solid", "2px")
+    assert style == "solid"
+    assert float(wide.removesuffix("px")) > 1.5  # 2, or what a screen has next to it
     assert luminance(ink) != pytest.approx(luminance(paper), abs=0.6)
     page.emulate_media(forced_colors="null", color_scheme="null")
 

@@ -17,8 +17,8 @@ from PIL import Image
 
 from cardgen.layout.code import Code, address_of, code_of, modules
 from cardgen.words.english import ENGLISH
-from tests.conftest import DEMO
 from tests.browsing import PHONE
+from tests.conftest import DEMO
 
 SITE = "https://cards.reedmere.example"  # in the demo's school.yaml
 # A card of the demo that was signed more than once: as it was first, and as it is.

@@ -8,6 +8,7 @@ import threading
 
 import pdfplumber
 import pytest
+from playwright.sync_api import Page, expect
 
 from cardgen.document.rounding import kept
 from cardgen.lessons.lines import limit_passed
@@ -110,7 +111,7 @@ def test_what_is_no_number_or_means_nothing_is_said_and_nothing_old_stands(desk,
 
 def test_the_case_reads_as_one_sentence(desk, pages):
     box = opened(desk, pages, "ZZ-DUC", "#reckon?known=ias&speed=90&altitude=6000")
-    desk.wait_for_function("document.querySelector('.spoken').textContent")
+    expect(desk.locator(".spoken")).not_to_be_empty()
     said = desk.get_by_role("status").filter(has_text="IAS").inner_text()
     assert re.fullmatch(
         r"An IAS of 90 kt is a CAS of \d+ kt, and a TAS of \d+ kt at 6000 ft, which leaves \d+ kt "
@@ -167,6 +168,12 @@ def test_every_wording_that_the_script_asks_for_is_carried():
     assert not [one for one in WORDINGS if "[" in ENGLISH.wordings[one]]
 
 
+def until(page: Page, said: str) -> None:
+    """Wait until something is so of a page, whose policy bars waiting by a text of code."""
+    while not page.evaluate(said):
+        page.wait_for_timeout(20)
+
+
 class Quiet(http.server.SimpleHTTPRequestHandler):
     def log_message(self, *said: object) -> None:
         pass
@@ -182,10 +189,11 @@ def test_a_served_page_stands_when_the_network_is_gone_and_can_be_installed(brow
             site = f"http://127.0.0.1:{server.server_port}"
             page.goto(f"{site}/ZZ-DUC/index.html")
             page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-            page.wait_for_function(
+            kept = (
                 "caches.keys().then((all) => all.length && caches.match('../assets/folds.js'))"
                 ".then((one) => !!one && caches.match('../index.html')).then((one) => !!one)"
             )
+            until(page, kept)
             session = context.new_cdp_session(page)
             told = session.send("Page.getInstallabilityErrors")["installabilityErrors"]
             assert [one["errorId"] for one in told] in ([], ["in-incognito"])

@@ -17,8 +17,8 @@ from cardgen.render.practice import practice_pages, practice_pdfs
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
 from cardgen.words.english import ENGLISH
-from tests.conftest import DEMO, documents_of
 from tests.browsing import PHONE
+from tests.conftest import DEMO, documents_of
 from tests.render.test_accessibility import ALL, asked, faults
 from tests.render.test_words import MADE_UP, Said, entered, unmarked
 
