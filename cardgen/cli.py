@@ -6,6 +6,7 @@ A command imports what it needs when it is run, so that one does not wait for wh
 import argparse
 import gc
 import io
+import os
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -20,6 +21,7 @@ from cardgen.publish.stopping import StoppedError, heeding
 if TYPE_CHECKING:
     from cardgen.definition.places import DefinitionError
 
+_FULL = f"cardgen: {outside(MemoryError())}\n".encode()
 EXITS = """exit codes:
   0  done
   1  the definitions have errors, or warnings under --strict; a template or picture is at fault
@@ -49,6 +51,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except StoppedError as stopped:
         print(f"cardgen: {stopped}", file=sys.stderr)
         return 128 + stopped.number
+    except MemoryError:  # where there was none even to say so
+        os.write(2, _FULL)
+        return FAILED
 
 
 def _told(error: Exception, options: argparse.Namespace) -> int:

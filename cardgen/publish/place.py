@@ -272,6 +272,8 @@ def mixed(out: Path) -> int:
         listed = owned_in(out)
     except ManifestError:
         listed = None
+    if listed is None and not any((out / path).exists() for path in left):
+        return 0  # killed before the first was renamed
     listed = listed or dict.fromkeys(left, frozenset({""}))
     return sum(
         not any(stands(out / path, one) for one in each) for path, each in listed.items() if each
