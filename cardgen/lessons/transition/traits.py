@@ -3,6 +3,8 @@
 `templates/next.js` holds two of these against each other as `differences` and `sheet` do.
 """
 
+from collections.abc import Hashable
+from functools import cache
 from typing import Any
 
 from pydantic import TypeAdapter
@@ -44,4 +46,9 @@ def traits(document: Document) -> dict[str, Any]:
 def _plain(record: Message | Quantity | Curve | Radial | None) -> Any:
     if record is None:
         return None
-    return TypeAdapter(type(record)).dump_python(record, mode="json", exclude_defaults=True)
+    return _adapter(type(record)).dump_python(record, mode="json", exclude_defaults=True)
+
+
+@cache
+def _adapter(kind: Hashable) -> TypeAdapter[Any]:
+    return TypeAdapter(kind)  # dear to make
