@@ -3,7 +3,6 @@
 `templates/next.js` holds two of these against each other as `differences` and `sheet` do.
 """
 
-from collections.abc import Hashable
 from functools import cache
 from typing import Any
 
@@ -46,9 +45,10 @@ def traits(document: Document) -> dict[str, Any]:
 def _plain(record: Message | Quantity | Curve | Radial | None) -> Any:
     if record is None:
         return None
-    return _adapter(type(record)).dump_python(record, mode="json", exclude_defaults=True)
+    return _adapters()[type(record)].dump_python(record, mode="json", exclude_defaults=True)
 
 
 @cache
-def _adapter(kind: Hashable) -> TypeAdapter[Any]:
-    return TypeAdapter(kind)  # dear to make
+def _adapters() -> dict[type, TypeAdapter[Any]]:
+    """Return what puts each kind of record into plain data, which is dear to make."""
+    return {kind: TypeAdapter(kind) for kind in (Message, Quantity, Curve, Radial)}
