@@ -74,8 +74,8 @@ WORDINGS: dict[str, str] = {
         "at any height. Twice the speed gives about four times the difference."
     ),
     "teach-source-pressure": (
-        "FAA-H-8083-25B, chapter 8, pitot-static flight instruments; 14 CFR 1.1, calibrated "
-        "airspeed; NASA RP-1046; pressures by ICAO Doc 7488"
+        "FAA-H-8083-25B, chapter 8, pitot-static flight instruments (from memory); 14 CFR 1.1, "
+        "calibrated airspeed; NASA RP-1046; pressures by ICAO Doc 7488"
     ),
     "teach-missing-pressure": "the card has no speed that its tables carry to CAS",
     "drawing-title-pressure": "Airspeed indicator, pitot tube and static opening",
@@ -124,8 +124,8 @@ WORDINGS: dict[str, str] = {
     "teach-gained": "height gained",
     "teach-shown": "shown",
     "teach-source-blocked": (
-        "FAA-H-8083-25B, chapter 8, blockage of the pitot-static system; pressures by ICAO Doc "
-        "7488, airspeed by NASA RP-1046"
+        "FAA-H-8083-25B, chapter 8, blockage of the pitot-static system (from memory); pressures by "
+        "ICAO Doc 7488, airspeed by NASA RP-1046"
     ),
     "teach-missing-blocked": "the card has no speed that its tables carry to CAS",
     "told-blocked-higher": (
@@ -209,7 +209,7 @@ WORDINGS: dict[str, str] = {
     "teach-ias-fast": "fast IAS",
     "teach-cas": "CAS",
     "teach-source-position": (
-        "the manual's calibration tables; FAA-H-8083-25B, chapter 8, calibrated airspeed; NASA "
+        "the manual's calibration tables; FAA-H-8083-25B, chapter 8, calibrated airspeed (from memory); NASA "
         "RP-1046, position error"
     ),
     "teach-missing-position": (
