@@ -124,8 +124,8 @@ WORDINGS: dict[str, str] = {
     "teach-gained": "height gained",
     "teach-shown": "shown",
     "teach-source-blocked": (
-        "FAA-H-8083-25B, chapter 8, blockage of the pitot-static system (from memory); pressures by "
-        "ICAO Doc 7488, airspeed by NASA RP-1046"
+        "FAA-H-8083-25B, chapter 8, blockage of the pitot-static system (from memory); pressures "
+        "by ICAO Doc 7488, airspeed by NASA RP-1046"
     ),
     "teach-missing-blocked": "the card has no speed that its tables carry to CAS",
     "told-blocked-higher": (
@@ -209,8 +209,8 @@ WORDINGS: dict[str, str] = {
     "teach-ias-fast": "fast IAS",
     "teach-cas": "CAS",
     "teach-source-position": (
-        "the manual's calibration tables; FAA-H-8083-25B, chapter 8, calibrated airspeed (from memory); NASA "
-        "RP-1046, position error"
+        "the manual's calibration tables; FAA-H-8083-25B, chapter 8, calibrated airspeed (from "
+        "memory); NASA RP-1046, position error"
     ),
     "teach-missing-position": (
         "the indicator's bench card does not reach the manual's calibration table"
