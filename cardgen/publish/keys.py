@@ -205,7 +205,9 @@ class Inputs:
         return used
 
 
-def inputs_of(definitions: Path, pdfs: bool, untrusted: bool = False) -> Inputs:
+def inputs_of(
+    definitions: Path, pdfs: bool, untrusted: bool = False, by: Maker | None = None
+) -> Inputs:
     """Return all that a site is made of, as it is now.
 
     Parameters
@@ -216,10 +218,12 @@ def inputs_of(definitions: Path, pdfs: bool, untrusted: bool = False) -> Inputs:
         Whether PDFs are wanted, which depend on more.
     untrusted : bool
         Whether the school's own templates, and files to copy, are left alone.
+    by : Maker, optional
+        What makes it, where that is known from before.
     """
     own = () if untrusted else own_of(definitions / "templates")
     static = {} if untrusted else static_of(definitions)
-    return Inputs(definitions_of(definitions), own, maker(pdfs), static)
+    return Inputs(definitions_of(definitions), own, by or maker(pdfs), static)
 
 
 def static_of(definitions: Path) -> Hashes:

@@ -294,18 +294,20 @@ class _Making:
             "documents", name, "card.json", _key(definition, self._inputs), make
         )
 
+        @cache
+        def card() -> Document:
+            return fresh[0] if fresh else from_json(self._text(part, "card.json"), Document)
+
         def show() -> Made:
-            document = fresh[0] if fresh else from_json(self._text(part, "card.json"), Document)
-            text = page.aircraft_page(self._templates, document)
-            case = page.case_data(self._templates.language, document)
-            asked = page.traits_data(traits(document))
-            csvs = _csvs(document.tables, self._templates)
+            text = page.aircraft_page(self._templates, card())
+            case = page.case_data(self._templates.language, card())
+            asked = page.traits_data(traits(card()))
+            csvs = _csvs(card().tables, self._templates)
             return {"index.html": text, "case.js": case, "traits.js": asked, **csvs}, None
 
         def teach() -> Made:
-            document = fresh[0] if fresh else from_json(self._text(part, "card.json"), Document)
-            taught = teaching(document)
-            return {page.TEACHING: page.teaching_page(self._templates, document, taught)}, None
+            text = page.teaching_page(self._templates, card(), teaching(card()))
+            return {page.TEACHING: text}, None
 
         self._part("pages", name, "teaching", self._inputs.taught(part.files["card.json"]), teach)
         hangs = (self._inputs.maker.next,)

@@ -20,11 +20,9 @@ from cardgen.publish.keys import (
     NEXT_SHEET,
     SHEETS,
     Inputs,
-    definitions_of,
+    inputs_of,
     key,
     maker,
-    own_of,
-    static_of,
 )
 from cardgen.publish.making import fleet_title, made
 from cardgen.publish.manifest import MARK
@@ -143,7 +141,7 @@ class Preview:
         with self._work:
             files: Sequence[str] = ()
             try:
-                inputs = self._look()
+                inputs = inputs_of(self._definitions, False, self._untrusted, self._maker)
                 if inputs.key == self._key:
                     return None
                 self._key = inputs.key
@@ -175,12 +173,6 @@ class Preview:
             return (self._files / self.shown.site[path]).read_bytes()
         except (KeyError, FileNotFoundError):  # gone since it was asked for
             return None
-
-    def _look(self) -> Inputs:
-        folder = self._definitions
-        own = () if self._untrusted else own_of(folder / "templates")
-        static = {} if self._untrusted else static_of(folder)
-        return Inputs(definitions_of(folder), own, self._maker, static)
 
     def _make(self, inputs: Inputs) -> tuple[Filling, Sequence[Fault]]:
         order = Order(
