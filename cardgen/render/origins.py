@@ -6,7 +6,6 @@ the number alone. What stands in another cell of the row is read there. All of
 it is JSON, so that no word that was entered can break it.
 """
 
-import json
 from collections import Counter, defaultdict
 from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
@@ -24,6 +23,7 @@ from cardgen.document.record import (
     Table,
     Value,
 )
+from cardgen.render.scripts import compact
 from cardgen.render.sentences import SPEED_UNITS, anchor, enough
 from cardgen.words.language import Language
 
@@ -452,4 +452,4 @@ def _entry(one: Figure, way: tuple[int, int], usual: tuple[int, int], own: dict[
 
 
 def _json(value: Any) -> str:
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":")) if value else ""
+    return compact(value) if value else ""

@@ -3,7 +3,6 @@
 A browser refuses to fetch from a disk, so each file gives its data a name.
 """
 
-import json
 from collections.abc import Iterator
 from dataclasses import asdict
 from functools import cache
@@ -15,6 +14,7 @@ from cardgen.document.record import Basis, Document
 from cardgen.render import calibration, dial, ladder, tas
 from cardgen.render.axes import Axis
 from cardgen.render.markings import scale_for
+from cardgen.render.scripts import compact, member, of_members
 from cardgen.units import convert
 from cardgen.words.english import lessons, reckoning, teaching
 from cardgen.words.language import Language
@@ -51,12 +51,11 @@ def case_data(language: Language, document: Document) -> str:
         "drawn": dict(_drawn(language, document)),
     }
     said["units"]["weight"] = units.weight
-    members = [f"{_json(name)}: {_json(value)}" for name, value in said.items()]
+    members = [member(name, value) for name, value in said.items()]
     for name in _LISTS:
-        rows = ",\n".join(map(_json, basis.get(name, ())))
-        members.append(f"{_json(name)}: [\n{rows}\n]" if rows else f"{_json(name)}: []")
-    body = ",\n".join(members)
-    return f'"use strict";\nconst AIRCRAFT = {{\n{body}\n}};\n'
+        rows = ",\n".join(map(compact, basis.get(name, ())))
+        members.append(f"{compact(name)}: [\n{rows}\n]" if rows else f"{compact(name)}: []")
+    return f'"use strict";\nconst AIRCRAFT = {of_members(members)};\n'
 
 
 def usual_case(document: Document) -> dict[str, Any]:
@@ -101,8 +100,7 @@ def _is_far(table: str) -> bool:
 
 def wordings(language: Language) -> str:
     """Return the wordings that the page's script puts a case into words with, one to a line."""
-    said = (f"{_json(name)}: {_json(language.wordings[name])}" for name in WORDINGS)
-    return "{\n" + ",\n".join(said) + "\n}"
+    return of_members(member(name, language.wordings[name]) for name in WORDINGS)
 
 
 def _drawn(language: Language, document: Document) -> Iterator[tuple[str, Any]]:
@@ -124,10 +122,6 @@ def _drawn(language: Language, document: Document) -> Iterator[tuple[str, Any]]:
 def _ends(axis: Axis) -> list[float]:
     ends = asdict(axis)
     return [ends[name] for name in ("first", "last", "start", "end")]
-
-
-def _json(value: object) -> str:
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
 @cache
