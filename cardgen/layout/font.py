@@ -15,6 +15,7 @@ import fontpkg_ibm_plex_sans_condensed
 FILES = Path(str(fontpkg_ibm_plex_sans_condensed.__file__)).parent / "files"
 CUTS = {400: "Regular", 500: "Medium", 600: "SemiBold", 700: "Bold"}  # by weight
 DESCENT = 0.125  # of the size: how far below the base line a line of that height reaches
+KEPT = "\u2011"  # stands for a hyphen at which no line breaks
 _UNKNOWN = 0.7  # of the size: a letter that the face does not have
 _PARTS = re.compile(r"(?:[^ \-–/]|[-–]+(?=\d)|/+(?!\w{4}))*(?:[-–/]+| +|$)")  # not within km/h
 _TEXTS = 20_000  # that are remembered: more than any one card has
@@ -31,7 +32,8 @@ def _opened(weight: int) -> Any:
 def _advances(weight: int) -> dict[str, float]:
     with _opened(weight) as font:
         widths, units = font["hmtx"], font["head"].unitsPerEm
-        return {chr(code): widths[glyph][0] / units for code, glyph in font.getBestCmap().items()}
+        cut = {chr(code): widths[glyph][0] / units for code, glyph in font.getBestCmap().items()}
+        return cut | {KEPT: cut["-"]}
 
 
 @cache
@@ -64,6 +66,24 @@ def lines(text: str, size: float, width: float, weight: int = 400) -> int:
     (0, 2, 3)
     """
     return lines_of(((text, weight),), size, width)
+
+
+def broken(text: str, size: float, width: float, weight: int = 400) -> list[str]:
+    """Return the lines of words; one that is alone wider than a line takes one here.
+
+    Examples
+    --------
+    >>> broken("00 00 00", 10.0, 23.7)
+    ['00', '00', '00']
+    """
+    room = width / size - _SLACK
+    made: list[str] = []
+    for part in _parts(text):
+        if made and advance((made[-1] + part).rstrip(" "), weight) <= room:
+            made[-1] += part
+        else:
+            made.append(part)
+    return [line.rstrip(" ") for line in made]
 
 
 def lines_of(

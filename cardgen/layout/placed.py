@@ -200,12 +200,15 @@ class Head:
         The type, if it stands in the first line.
     title : str
         The sheet's own, with its number.
-    source : str
+    source : tuple of str
+        Its lines.
     source_width : float
     state : str
         Whether it is signed.
     valid : bool
         Whether it is, for these figures.
+    below : bool
+        Whether that stands below the source.
     changed : str
         What has changed since it was signed.
     """
@@ -214,10 +217,11 @@ class Head:
     name_size: float
     type: str
     title: str
-    source: str
+    source: tuple[str, ...]
     source_width: float
     state: str
     valid: bool
+    below: bool
     changed: str
     height: float
 

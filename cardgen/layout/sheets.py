@@ -41,6 +41,7 @@ from cardgen.layout.measures import (
     Sizes,
 )
 from cardgen.layout.placed import (
+    Foot,
     Page,
     Placed,
     PlacedBeside,
@@ -105,6 +106,11 @@ class Frame:
     def caption(self) -> float:
         """The size of small words."""
         return self.sizes.caption * POINT
+
+    @property
+    def text(self) -> int:
+        """The weight of words."""
+        return 500 if self.night else 400
 
     def measures(self, size: float, lead: float, way: _Way) -> Measures:
         """Return a sheet's measures in a size of type."""
@@ -211,8 +217,8 @@ def _page(
 ) -> Page:
     say = content.language.say
     title = _title(sheet, content, frame)
-    head = words.head(content, title, number, count, frame.caption, frame.across)
-    foot = words.foot(content, frame.caption, frame.across, _pictured(content, frame))
+    head = words.head(content, title, number, count, frame.caption, frame.across, frame.text)
+    foot = _foot(content, frame)
     return Page(
         width=frame.width,
         height=frame.height,
@@ -235,14 +241,15 @@ def _page(
     )
 
 
+def _foot(content: Content, frame: Frame) -> Foot:
+    pictured = content.pictured and not frame.night
+    return words.foot(content, frame.caption, frame.across, pictured, frame.text)
+
+
 def _title(sheet: Sheet, content: Content, frame: Frame) -> str:
     table, other = sheet.lacking
     title = content.language.say(other if table and not content.table(table) else sheet.title)
     return content.language.say("sheet-night", title=title) if frame.night else title
-
-
-def _pictured(content: Content, frame: Frame) -> bool:
-    return content.pictured and not frame.night
 
 
 def _room(frame: Frame, head: float, foot: float, missed: int) -> float:
@@ -256,8 +263,8 @@ def _plan(
 ) -> Iterator[tuple[tuple[Placed, ...], Measures]]:
     """Yield what stands on each page of a sheet, and its measures."""
     title = _title(sheet, content, frame)
-    head = words.head(content, title, 88, 88, frame.caption, frame.across)
-    foot = words.foot(content, frame.caption, frame.across, _pictured(content, frame))
+    head = words.head(content, title, 88, 88, frame.caption, frame.across, frame.text)
+    foot = _foot(content, frame)
     room = _room(frame, head.height, foot.height, missed)
 
     def height(parts: Parts) -> float | None:

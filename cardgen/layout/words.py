@@ -7,7 +7,7 @@ from cardgen.document.record import Document, Paper, Table
 from cardgen.document.signature import VALID, state_of, valid_to
 from cardgen.layout.code import code_of
 from cardgen.layout.content import Content
-from cardgen.layout.font import advance, lines, lines_of
+from cardgen.layout.font import KEPT, advance, broken, lines, lines_of
 from cardgen.layout.formats import Notes, Remarks
 from cardgen.layout.measures import NOTE, POINT, SLACK, SOURCE, STRONG, Measures
 from cardgen.layout.placed import Foot, Head, PlacedWords
@@ -20,7 +20,10 @@ _NAMES = (19 * POINT, 16 * POINT, 13 * POINT)
 _TITLE, _TITLE_LEAD = 10.5 * POINT, 1.1
 _NOTE_GAP = 1.0  # mm
 _INDENT = 3.5  # mm, of a remark
-_AROUND_STATE = 3.2  # mm: its frame
+_BESIDE_STATE = 2.2  # mm, between the source and it
+_AROUND_STATE = 3.2 + _BESIDE_STATE  # mm, with its frame
+_STATE_SPACE = 0.06  # between its letters, to their size
+_LONG_WORD = 14  # letters: may break at its hyphens
 _PICTURE, _PICTURE_HEIGHT = 24.0, 10.4  # mm: width with what is clear beside it
 _RULE = 0.5  # below a head
 _OVER_FOOT = 0.6  # mm, above its words
@@ -112,8 +115,19 @@ def _supplement(content: Content, paper: Paper) -> str:
     return content.language.say(name, **values)
 
 
-def head(content: Content, title: str, number: int, of: int, caption: float, width: float) -> Head:
-    """Return the head of a sheet of a width; `title` is said."""
+def head(
+    content: Content,
+    title: str,
+    number: int,
+    of: int,
+    caption: float,
+    width: float,
+    weight: int = 400,
+) -> Head:
+    """Return the head of a sheet of a width; `title` is said, in words of a weight.
+
+    Whether it is signed stands beside its source, or below where that takes fewer lines.
+    """
     say = content.language.say
     card = content.card
     name = content.name
@@ -126,29 +140,52 @@ def head(content: Content, title: str, number: int, of: int, caption: float, wid
     first = advance(type_name, 600) * _TITLE + 6.0
     in_first = _name_width(name, size) + title_width + first < width
     state, valid = _state(content)
-    state_width = advance(state, 700) * 1.08 * caption + _AROUND_STATE if state else 0.0
-    source = DOT.join(([] if in_first or not card else [type_name]) + _source(content))
-    source_width = width - state_width - 2.0
+    state_width = _state_width(state, valid, caption, weight)
+    source = _kept(DOT.join(([] if in_first or not card else [type_name]) + _source(content)))
+    beside = lines(source, caption, width - state_width, weight)
+    source_lines = lines(source, caption, width, weight) + 1
+    below = bool(state) and source_lines < beside
+    source_width = width if below else width - state_width
     room = width - _BAR
     changed = content.once(("changed", room), lambda: _changed(content, caption, room))
     changed_lines = lines(changed, caption, room, 600) if changed else 0
     title_lines = lines(numbered, _TITLE, width - _name_width(name, size), 600)
-    source_lines = lines(source, caption, source_width)
     return Head(
         name,
         size,
         type_name if in_first else "",
         numbered,
-        source,
+        tuple(_plain(line) for line in broken(source, caption, source_width, weight)),
         source_width,
         state,
         valid,
+        below,
         changed,
         max(size, title_lines * _TITLE_LEAD * _TITLE)
-        + (max(1, source_lines) + changed_lines) * SOURCE * caption
+        + (max(1, source_lines if below else beside) + changed_lines) * SOURCE * caption
         + 1.2
         + _RULE,
     )
+
+
+def _state_width(state: str, valid: bool, caption: float, weight: int) -> float:
+    """Return how much whether a card is signed takes from beside its source."""
+    if not state:
+        return 0.0
+    if valid:
+        return advance(state, weight) * caption + _BESIDE_STATE
+    return (advance(state, 700) + _STATE_SPACE * len(state)) * caption + _AROUND_STATE
+
+
+def _kept(text: str) -> str:
+    """Return words of which those with a hyphen that are not long stay whole."""
+    return " ".join(
+        word.replace("-", KEPT) if len(word) < _LONG_WORD else word for word in text.split(" ")
+    )
+
+
+def _plain(line: str) -> str:
+    return line.replace(KEPT, "-")
 
 
 def _name_width(name: str, size: float) -> float:
@@ -201,8 +238,8 @@ def _changed(content: Content, caption: float, width: float) -> str:
     return said
 
 
-def foot(content: Content, caption: float, width: float, pictured: bool) -> Foot:
-    """Return the foot of a sheet of a width."""
+def foot(content: Content, caption: float, width: float, pictured: bool, weight: int = 400) -> Foot:
+    """Return the foot of a sheet of a width, in words of a weight."""
     say, school = content.language.say, content.school
     cautions = " ".join(say(name) for name in CAUTIONS)
     figures = DOT.join([*_figures(content), school.name])
@@ -213,11 +250,11 @@ def foot(content: Content, caption: float, width: float, pictured: bool) -> Foot
     code = code_of(content.card)
     room, line = width - (_PICTURE if pictured else 0.0), SOURCE * caption
     if code:
-        words = ((f"{cautions} ", 600), (whole, 400))
+        words = ((f"{cautions} ", 600), (whole, weight))
         beside = math.ceil((code.height - _OVER_FOOT + SLACK) / line)
         count = lines_of(words, caption, room, beside, code.side + code.clear)
     else:
-        count = lines(cautions, caption, room, 600) + lines(whole, caption, room)
+        count = lines(cautions, caption, room, 600) + lines(whole, caption, room, weight)
     least = max(_PICTURE_HEIGHT if pictured else 0.0, code.height if code else 0.0)
     height = max(count * line + _OVER_FOOT, least) + STRONG
     return Foot(cautions, figures, notice, pictured, code, height)
