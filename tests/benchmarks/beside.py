@@ -12,6 +12,8 @@ import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+EARLIER = "52e70dc"  # a commit
+
 
 def seconds(command: Sequence[str], folder: Path, bytecode: Path, path: Path) -> float:
     """The processor time of `python command`, with the packages of a folder before others."""

@@ -5,8 +5,6 @@ from git, with its own sources and the libraries of this run. In processor time.
 """
 
 import shutil
-import subprocess
-import tarfile
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -14,10 +12,9 @@ from pathlib import Path
 import pytest
 
 from cardgen.publish.build import build
-from tests.benchmarks.beside import least, seconds
+from tests.benchmarks.beside import EARLIER, least, seconds
 from tests.conftest import DEMO, ROOT, drop_pairs
 
-EARLIER = "52e70dc"
 FEW, MANY, EACH = 200, 2000, 5  # airframes, and types
 MEMORY = 300  # MB
 
@@ -61,18 +58,6 @@ def taken(tmp_path):
         return seconds(command, tmp_path, tmp_path / f"{package.name}-bytecode", package)
 
     return of
-
-
-@pytest.fixture
-def earlier(tmp_path) -> Path:
-    """The earlier commit's files."""
-    archive = tmp_path / "earlier.tar"
-    command = ["git", "archive", "-o", str(archive), EARLIER]
-    if subprocess.run(command, cwd=ROOT, capture_output=True).returncode:
-        pytest.skip(f"{EARLIER} is not in this clone")
-    with tarfile.open(archive) as files:
-        files.extractall(tmp_path / "earlier", filter="data")
-    return tmp_path / "earlier"
 
 
 def test_a_sister_takes_less_than_a_tenth_of_the_first_of_its_type(tmp_path, record_property):

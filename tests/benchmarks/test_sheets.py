@@ -2,13 +2,16 @@
 
 In processor time, one after the other: first all that a build prints, with tags, two-up sheets,
 shared tables and the fleet's file; then the HTML of each of these sheets by
-`HTML(string=...).write_pdf()`, in the same process, by fonts that are loaded.
+`HTML(string=...).write_pdf()`, in the same process, by fonts that are loaded. And a build of a
+commit that laid each sheet out twice, beside one of this.
 """
 
 import gc
 import time
 from collections.abc import Iterator
+from pathlib import Path
 
+import pikepdf
 import pytest
 
 from cardgen.cards.card import shared_document
@@ -17,12 +20,18 @@ from cardgen.render.imposition import fleet_pdf
 from cardgen.render.pdf import aircraft_pdfs, tables_pdf
 from cardgen.render.press import Press
 from cardgen.render.templates import Templates
-from tests.conftest import DEMO
-from tests.render.conftest import fresh
+from tests.benchmarks.beside import EARLIER, seconds
+from tests.conftest import DEMO, ROOT
+from tests.render.conftest import REGISTRATIONS, fresh
 
 MOST = 1.25
 FEW = ["ZZ-WTR"]  # a glider
-EACH = ["ZZ-DUB", "ZZ-PHN", "ZZ-TUA", "ZZ-WHB", "ZZ-WTR"]  # one of each type
+BUILD = """
+import sys
+from pathlib import Path
+from cardgen.publish.build import build
+build(Path(sys.argv[1]), Path(sys.argv[2]), lambda *_: None, pdfs=bool(sys.argv[3]))
+"""
 
 
 class Recording(Templates):
@@ -50,7 +59,7 @@ def apart() -> Iterator[None]:
 
 @pytest.mark.usefixtures("apart")
 @pytest.mark.benchmark(timer=time.process_time)
-@pytest.mark.parametrize("names", [FEW, pytest.param(EACH, marks=pytest.mark.long)])
+@pytest.mark.parametrize("names", [FEW, pytest.param(REGISTRATIONS, marks=pytest.mark.long)])
 def test_all_pdfs_take_less_than_bare_weasyprint_and_a_quarter(benchmark, names, record_property):
     import weasyprint
     from weasyprint.text.fonts import FontConfiguration
@@ -81,3 +90,33 @@ def test_all_pdfs_take_less_than_bare_weasyprint_and_a_quarter(benchmark, names,
     ratio = benchmark.stats.stats.median / bare
     record_property("measured", f"all PDFs take {ratio:.2f} of bare WeasyPrint")
     assert ratio < MOST
+
+
+@pytest.mark.long
+def test_a_sheet_takes_at_most_half_of_what_it_took(
+    earlier, tmp_path, monkeypatch, record_property
+):
+    """All that is printed of either's own demo, as what a build with PDFs takes more."""
+
+    def taken(package: Path, pdfs: str) -> float:
+        monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / f"{package.name}-cache-{pdfs}"))
+        site = tmp_path / f"{package.name}-{pdfs}"
+        command = ("-c", BUILD, str(package / "aircraft"), str(site), pdfs)
+        return seconds(command, tmp_path, tmp_path / f"{package.name}-bytecode", package)
+
+    def each(package: Path) -> float:
+        """Seconds of processor time for a sheet, two-up ones and the fleet's file with it."""
+        more = -taken(package, "") + taken(package, "pdfs")
+        sheets = 0
+        for path in (tmp_path / f"{package.name}-pdfs").glob("*/*.pdf"):
+            with pikepdf.open(path) as pdf:
+                sheets += 0 if "2up" in path.name else len(pdf.pages)
+        assert sheets > 50
+        return more / sheets
+
+    now, then = each(ROOT), each(earlier)
+    record_property(
+        "measured",
+        f"a sheet takes {now / then:.2f} of what {EARLIER} takes ({now:.2f} and {then:.2f} s)",
+    )
+    assert now / then < 0.5
