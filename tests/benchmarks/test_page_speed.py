@@ -43,7 +43,9 @@ new MutationObserver(() => {
   const began = down;
   down = 0;
   requestAnimationFrame(() => setTimeout(() => told(performance.now() - began)));
-}).observe(document.querySelector("#reckon .way"), { childList: true, characterData: true, subtree: true });
+}).observe(
+  document.querySelector("#reckon .way"), { childList: true, characterData: true, subtree: true },
+);
 }"""
 PAINTED = """new Promise((done) => new PerformanceObserver((list) => {
   const found = list.getEntries().find((one) => one.name === "first-contentful-paint");
