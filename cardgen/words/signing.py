@@ -27,8 +27,11 @@ def signers(several: Iterable[Signature]) -> Message:
     return Message("several", {"parts": tuple(map(signer, several))})
 
 
+_KINDS = {"speeds": 0, "head": 1}  # the place of each among what is told
+
+
 def subjects(language: Language, document: Document, changed: Iterable[str]) -> tuple[str, ...]:
-    """Return what some identifiers are about, each once: V-speeds, tables, what the head says.
+    """Return what some identifiers are about, each once: V-speeds as they stand first.
 
     Parameters
     ----------
@@ -43,20 +46,31 @@ def subjects(language: Language, document: Document, changed: Iterable[str]) -> 
     named = {row.id: language.figure(row.cells[0]) for row in speeds.rows} if speeds else {}
     told: dict[str, None] = {}
     copied = False
-    for one in changed:
+    rows = list(named)
+
+    def place(one: str) -> tuple[int, int]:
+        table, _, rest = one.partition("/")
+        row = _row(rest) if table == "speeds" else ""
+        return _KINDS.get(table, len(_KINDS)), rows.index(row) if row in rows else len(rows)
+
+    for one in sorted(changed, key=place):
         table, _, rest = one.partition("/")
         if table == "given":
             copied = True
         elif table == "head":
             told |= {language.say(_FACTS[rest]): None} if rest in _FACTS else {}
         elif table == "speeds":
-            row = rest.removesuffix("/beside").rpartition("/")[0]
-            told[named.get(row) or language.say("signed-gone")] = None
+            told[named.get(_row(rest)) or language.say("signed-gone")] = None
         else:
             told[titles.get(table) or language.say("signed-gone")] = None
     if copied and not told:
         told[language.say("signed-copied")] = None
     return tuple(told)
+
+
+def _row(cell: str) -> str:
+    """Return the row of a cell of the V-speeds."""
+    return cell.removesuffix("/beside").rpartition("/")[0]
 
 
 def fewer(language: Language, told: tuple[str, ...], few: int) -> tuple[str, ...]:

@@ -51,7 +51,7 @@ def test_what_bounds_a_flight_stands_in_the_first_screen_and_a_half(small, pages
         assert bottom(small, speed) <= 1.5 * HEIGHT, speed
 
 
-@pytest.mark.parametrize("name", AIRCRAFT)
+@pytest.mark.parametrize("name", [*AIRCRAFT, "ZZ-DUB"])  # and one that has changed since
 def test_a_page_of_closed_folds_is_under_five_screens(small, pages, name):
     small.goto((pages / name / "index.html").as_uri())
     assert small.locator("section.folded").count() > 12
