@@ -100,7 +100,13 @@ const reckoner = (aircraft) => {
     return x[above] === value ? null : [above - 1, above];
   };
 
+  const tables = new Map(); // by what they were asked for
   const table = (flaps, source = NORMAL, gear = "") => {
+    const asked = [flaps, source, gear].join();
+    if (!tables.has(asked)) tables.set(asked, fittingTable(flaps, source, gear));
+    return tables.get(asked);
+  };
+  const fittingTable = (flaps, source, gear) => {
     const fitting = aircraft.calibration.filter(
       (one) =>
         (one.flaps || "") === (flaps || settings[0]) &&
@@ -215,10 +221,13 @@ const reckoner = (aircraft) => {
     bound.quantity === "tas" ||
     (flying.altitude !== null && flying.altitude >= bound.from_altitude);
 
+  const binding = aircraft.bounds.filter(
+    ({ speed, altitude }) => (AT_ALTITUDE.includes(speed) && altitude === undefined) || SET.includes(speed),
+  );
   const bindingBounds = (flying) => [
-    ...aircraft.bounds.filter(
+    ...binding.filter(
       (one) =>
-        (AT_ALTITUDE.includes(one.speed) && one.altitude === undefined && reaches(one, flying)) ||
+        (AT_ALTITUDE.includes(one.speed) && reaches(one, flying)) ||
         (one.speed === "VFE" && one.flaps === flying.flaps && flying.flaps !== settings[0]) ||
         (one.speed === "VLE" && flying.gear === "down"),
     ),

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cardgen.commands.asked import add_cache, add_definitions, add_strict, whole
+from cardgen.definition.shown import path_told
 from cardgen.publish.build import build
 from cardgen.publish.progress import shown
 
@@ -87,15 +88,17 @@ def run(options: argparse.Namespace) -> int:
             workers=options.jobs,
         )
     if options.verbose:
-        print(*(options.out / one for one in built.made), sep="\n")
+        print(*(path_told(options.out / one) for one in built.made), sep="\n")
     for path, kept in built.edited.items():
-        said = f"{options.out / path} is no more made, and was edited by hand: it is {kept} now"
+        was = path_told(options.out / path)
+        said = f"{was} is no more made, and was edited by hand: it is {kept} now"
         print(said, file=sys.stderr)
     if built.faults:
         print(_left_out(built.faults, options.definitions), file=sys.stderr)
     if not options.quiet:
+        index = path_told(options.out / "index.html")
         print(
-            f"Built {options.out / 'index.html'}: {_count(len(built.made), 'file')} made, "
+            f"Built {index}: {_count(len(built.made), 'file')} made, "
             f"{built.reused} reused, {_count(built.warnings, 'warning')}, "
             f"{time.monotonic() - began:.1f} s. Verify against the approved flight manual."
         )

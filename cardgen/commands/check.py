@@ -10,6 +10,7 @@ from cardgen.commands import DONE, FAILED, FAULTY
 from cardgen.commands.asked import add_cache, add_definitions, add_strict
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
+from cardgen.definition.shown import path_told
 from cardgen.publish import report
 from cardgen.publish.checking import check, forbids
 from cardgen.publish.place import mixed
@@ -63,7 +64,7 @@ def run(options: argparse.Namespace) -> int:
     print(report.summary(found), file=sys.stderr)
     if count := mixed(options.out):
         said = f"a build ended half way, {count} files are not those that it lists; build again"
-        print(f"cardgen: {options.out}: {said}", file=sys.stderr)
+        print(f"cardgen: {path_told(options.out)}: {said}", file=sys.stderr)
     if any(forbids(one, options.strict) for one in found):
         return FAULTY
     return FAILED if count else DONE

@@ -8,6 +8,7 @@ from cardgen.cards.card import make_document
 from cardgen.commands import MisuseError
 from cardgen.commands.asked import add_definitions, found_in, whole
 from cardgen.definition.fleet import read_fleet
+from cardgen.definition.shown import path_told
 from cardgen.lessons.practice.sheet import COUNT, LEVELS, practice
 from cardgen.publish.keys import own_of
 from cardgen.publish.work import templates
@@ -71,4 +72,4 @@ def run(options: argparse.Namespace) -> None:
         print(looks.language.say(one))
     for name in files:
         if "/" not in name:
-            print(options.out / name)
+            print(path_told(options.out / name))

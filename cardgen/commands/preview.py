@@ -17,7 +17,7 @@ from cardgen.commands import MisuseError
 from cardgen.commands.asked import add_definitions, whole
 from cardgen.commands.outside import outside
 from cardgen.definition.places import DefinitionError
-from cardgen.definition.shown import escaped
+from cardgen.definition.shown import escaped, path_told
 from cardgen.folders import OwnFileError
 from cardgen.publish.preview import Preview, Say
 from cardgen.publish.report import as_text
@@ -72,7 +72,7 @@ def run(options: argparse.Namespace) -> None:
             address = f"http://{HOST}:{server.port}/"
             serving = partial(server.serve_forever, poll_interval=_HEED)
             threading.Thread(target=serving, daemon=True).start()
-            print(f"{definitions} is shown at {address} until Ctrl-C", flush=True)
+            print(f"{path_told(definitions)} is shown at {address} until Ctrl-C", flush=True)
             try:
                 _follow(preview, changes)
             finally:

@@ -4,6 +4,7 @@ import argparse
 
 from cardgen.commands.asked import add_definitions
 from cardgen.definition.renewing import renew
+from cardgen.definition.shown import path_told
 from cardgen.definition.upgrading import STEPS
 
 
@@ -21,7 +22,7 @@ def run(options: argparse.Namespace) -> None:
     """Do what is asked."""
     rewritten = renew(options.definitions)
     for path in rewritten:
-        print(f"Rewrote {path}")
+        print(f"Rewrote {path_told(path)}")
     print(
         f"{len(rewritten) or 'No'} file{'' if len(rewritten) == 1 else 's'} rewritten; all are "
         f"of format {len(STEPS) + 1}."

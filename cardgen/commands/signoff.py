@@ -7,7 +7,7 @@ from pathlib import Path
 
 from cardgen.commands import MisuseError
 from cardgen.commands.asked import add_definitions
-from cardgen.definition.shown import escaped, hidden
+from cardgen.definition.shown import escaped, hidden, path_told
 from cardgen.publish.signing import Signer, SigningError, ready, shown, sign
 from cardgen.words.english import ENGLISH
 
@@ -66,7 +66,7 @@ def run(options: argparse.Namespace) -> None:
         print(ENGLISH.say("signoff-not"))
         return
     for path in sign(folder, cards):
-        print(ENGLISH.say("signoff-wrote", file=escaped(str(path))))
+        print(ENGLISH.say("signoff-wrote", file=path_told(path)))
 
 
 def _asked(names: list[str], signer: Signer) -> bool:

@@ -12,7 +12,7 @@ from cardgen.definition.names import is_taken
 from cardgen.definition.places import near_match
 from cardgen.definition.recipes import BESIDE, PIPELINES, recipes, top_of
 from cardgen.definition.schema import FILES, schema
-from cardgen.definition.shown import hidden, told
+from cardgen.definition.shown import hidden, path_told, told
 from cardgen.definition.speeds import KINDS
 from cardgen.definition.start import new_airframe, new_school, new_type
 
@@ -105,4 +105,4 @@ def _write(folder: Path, name: str, text: str, anew: bool = False) -> None:
             file.write(text)
     except FileExistsError:
         raise MisuseError(f"{path} is there already; nothing was written") from None
-    print(f"Wrote {path}")
+    print(f"Wrote {path_told(path)}")

@@ -27,7 +27,7 @@ from cardgen.definition.model import (
 )
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
 from cardgen.definition.reading import read_yaml
-from cardgen.definition.shown import escaped, hidden
+from cardgen.definition.shown import hidden, path_told
 from cardgen.definition.stalling import Stall, StallRow
 from cardgen.definition.upgrading import upgraded
 
@@ -354,7 +354,7 @@ def _files(folder: Path, name: str, faults: list[Fault]) -> list[Path]:
     odd = [path for path in found if hidden(path.name) is not None or set(path.name) & set("\n\t")]
     for path in odd:
         said = "found a file name with a character that does not show, expected one without"
-        faults.append(Fault(Place(escaped(path.as_posix()).replace("\n", "\\n"), 1, 1), said))
+        faults.append(Fault(Place(path_told(path), 1, 1), said))
     return [path for path in found if path not in odd]
 
 

@@ -6,6 +6,7 @@ control character talks to the terminal, and one of no width makes two names loo
 
 import re
 import unicodedata
+from pathlib import PurePath
 
 # That print nothing although they count as printable: Unicode's Default_Ignorable_Code_Point
 # (DerivedCoreProperties.txt, from memory) less those that are control or format characters.
@@ -74,3 +75,14 @@ def one_line(text: str) -> str:
     ('No spins. Ever.', '5-7 ')
     """
     return re.sub(r"[\n\t ]+", " ", text).strip() if "\n" in text or "\t" in text else text
+
+
+def path_told(path: PurePath) -> str:
+    r"""Return a path for a terminal, in one line.
+
+    Examples
+    --------
+    >>> path_told(PurePath("a\x1b[31m", "b\n.yaml"))
+    'a\\u001b[31m/b\\n.yaml'
+    """
+    return escaped(path.as_posix()).replace("\n", "\\n")

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from cardgen.definition.fleet import AircraftDefinition, Fleet, type_alone
 from cardgen.definition.identifiers import Copied, copied, short
 from cardgen.definition.places import Place
+from cardgen.definition.shown import escaped
 from cardgen.words.language import Language
 from cardgen.words.numbers import symbol
 
@@ -153,7 +154,7 @@ def as_text(
     for one in revised:
         if not any(one.meet(other) for other in seen):
             lines.append(language.say("report-no-figure", page=one.text))
-    return "\n".join(filter(None, lines))
+    return escaped("\n".join(filter(None, lines)))
 
 
 def _figure(one: Copied, folder: Path) -> str:

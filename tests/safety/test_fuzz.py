@@ -66,7 +66,9 @@ def originals(number: int) -> dict[str, Any]:
         if source.stem in names:
             kind = "" if source.stem == "school" else f"{source.parent.name}/"
             data = yaml.safe_load(source.read_text("utf-8"))
-            found[f"{kind}{source.name}"] = {**data, **more}
+            whole = {**data, **more}
+            whole.pop("pairs", None)  # of which this is one alone
+            found[f"{kind}{source.name}"] = whole
     return found
 
 

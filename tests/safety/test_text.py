@@ -18,16 +18,13 @@ from cardgen.checks.run import check, errors, findings_of
 from cardgen.definition.fleet import Fleet, read_fleet
 from cardgen.document.data import from_json, to_json
 from cardgen.document.record import Document
-from cardgen.layout.content import Content
 from cardgen.layout.formats import FORMATS
-from cardgen.layout.sheets import planned
-from cardgen.layout.speeds import SWATCHES
 from cardgen.publish import report, rereading
 from cardgen.publish.making import index_of, listed_of
 from cardgen.render import page
 from cardgen.render.data import table_csv
-from cardgen.render.drawings import drawings, swatch
-from cardgen.render.pdf import _sizes
+from cardgen.render.drawings import drawings
+from cardgen.render.pdf import pages_of
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
 from cardgen.words.english import ENGLISH
@@ -76,16 +73,9 @@ def pages(made: Made) -> dict[str, str]:
 
 def sheet_of(document: Document, file: str) -> str:
     """The HTML that one of an aircraft's files of sheets is laid out from."""
-    templates = Templates()
-    drawn = drawings(templates, document, alone=True)
-    swatches = {one: swatch(templates, one, alone=True) for one in SWATCHES}
-    content = Content(document, ENGLISH, drawn.keys())
-    given = {"drawings": drawn, "swatches": swatches}
     (form,) = (one for one in FORMATS if one.file == file)
-    sheets = planned(form, content, _sizes(templates))
-    return "".join(
-        templates.render("card.html", page=one, **given) for sheet in sheets for one in sheet
-    )
+    made = pages_of(form, Templates(), document, frozenset())
+    return "".join(made.html(one) for sheet in made.by_sheet.values() for one in sheet)
 
 
 class Reader(HTMLParser):
