@@ -9,14 +9,20 @@ const panel = () => {
   const said = language(WORDS);
   const work = reckoner(AIRCRAFT);
   const { unit, units } = AIRCRAFT;
-  const field = (name) => form.elements[name];
+  const names = [...form.elements].map((one) => one.name).filter(Boolean);
+  const fields = Object.fromEntries(names.map((name) => [name, form.elements[name]]));
+  const field = (name) => fields[name];
+  const entries = {}; // what stands in each field, so that a key asks but the one that it changed
+  const heed = (changed) => {
+    for (const name of changed) entries[name] = field(name).value;
+  };
   const usual = new URLSearchParams(new FormData(form)).toString();
 
   // -- what is asked
 
-  const value = (name) => (field(name) && field(name).value !== "" ? +field(name).value : null);
-  const picked = (name, otherwise) => (field(name) ? field(name).value : otherwise);
-  const wrong = () => all("input[type=number]", form).find((one) => !one.checkValidity() && !one.closest("[hidden]"));
+  const value = (name) => (entries[name] ? +entries[name] : null);
+  const picked = (name, otherwise) => entries[name] ?? otherwise;
+  const wrong = () => all("input:invalid", form).find((one) => !one.closest("[hidden]"));
 
   const asked = () => {
     const byAltimeter = picked("height") === "altimeter";
@@ -96,18 +102,34 @@ const panel = () => {
     const found = Object.fromEntries(steps.map((one) => [one.id, one]));
     const wind = values.ground_speed !== null && values.ground_speed - values.true_airspeed;
     const gain = { quantity: { value: +(wind || 0).toFixed(6), unit, decimals: 1 }, form: "signed", id: "wind" };
-    const links = [
+    const ways = [
       ["indicated"], ["instrument", "instrument"], ["position", "position"], ["cas"],
       ["compressibility", "compressibility"], ["eas"], ["density", "density"], ["tas"],
     ].filter(([id]) => found[id]);
-    const drawn = links.map(([id, way]) => link(said.line(found[id]), way));
-    if (wind !== false) drawn.push(link(said.line(gain), "wind"), link(said.line(found["ground-speed"]), "ground"));
-    return drawn;
+    const links = ways.map(([id, way]) => linked(found[id], way));
+    if (wind !== false) links.push(linked(gain, "wind"), linked(found["ground-speed"], "ground"));
+    return links;
   };
-  const link = ([name, number, of], way) => {
-    const short = way ? said.say(`reckon-way-${way}`) : name;
+  const linked = (step, way) => {
+    const [number, of] = said.figure(step);
     const small = way && way !== "ground";
-    return element("li", small ? "by" : "speed", element("b", "", number), element("small", "", small ? short : `${short} ${of}`.trim()));
+    const name = said.say(way ? `reckon-way-${way}` : `step-${step.id}`);
+    return { number, kind: small ? "by" : "speed", name: small ? name : `${name} ${of}`.trim() };
+  };
+  const link = ({ number, kind, name }) => element("li", kind, element("b", "", number), element("small", "", name));
+  // Of a chain with the same links only figures change, in the text that stands.
+  const way = first(".way", box);
+  let standing = "";
+  const renewWay = (links) => {
+    const named = links.map(({ kind, name }) => `${kind} ${name}`).join();
+    if (named !== standing) way.replaceChildren(...links.map(link));
+    else {
+      links.forEach(({ number }, at) => {
+        const { firstChild: figure } = way.children[at].firstChild;
+        if (figure.data !== number) figure.data = number;
+      });
+    }
+    standing = named;
   };
 
   const worked = (one) => {
@@ -140,10 +162,10 @@ const panel = () => {
   };
 
   const limitsSaid = ({ passed, inForce, values }) => {
-    const beyond = passed.map((one) => element("li", one.binding ? "beyond" : "care", said.limitPassed(one)));
+    const beyond = passed.map((one) => [one.binding ? "beyond" : "care", said.limitPassed(one)]);
     if (values.stall_margin !== null && values.stall_margin < -1e-6) {
       const stall = { value: +values.stall_speed.toFixed(6), unit, sense: "minimum" };
-      beyond.unshift(element("li", "beyond", said.say("reckon-below-stall", { stall })));
+      beyond.unshift(["beyond", said.say("reckon-below-stall", { stall })]);
     }
     if (passed.some((one) => one.binding)) return beyond;
     const limits = inForce.map(({ speed, limit, asCas }) => ({
@@ -151,7 +173,16 @@ const panel = () => {
       values: { speed, limit: asCas ? { id: "given-cas", values: { speed: limit } } : limit },
     }));
     const within = limits.length ? said.say("reckon-within", { limits }) : said.say("reckon-no-limit");
-    return [...beyond, element("li", "", within)];
+    return [...beyond, ["", within]];
+  };
+  const told = first(".told", box);
+  let toldLast = "";
+  const renewTold = (limits, others) => {
+    const now = JSON.stringify([limits, others]);
+    if (now === toldLast) return;
+    toldLast = now;
+    const list = limits.length ? [element("ul", "limits", ...limits.map((one) => element("li", ...one)))] : [];
+    told.replaceChildren(...list, ...others.map((one) => element("p", ...one)));
   };
 
   const rough = (found, of, decimals = 0) => ({ value: +found.toFixed(6) + 0, unit: of, decimals });
@@ -166,7 +197,7 @@ const panel = () => {
     };
     if (tas !== null) then("spoken-tas", { tas: rough(tas, unit), altitude: rough(values.pressure_altitude, units.altitude) });
     const heading = steps.find((one) => one.id === "heading");
-    if (ground !== null) then("spoken-ground", { speed: rough(ground, unit), heading: said.line(heading)[1] });
+    if (ground !== null) then("spoken-ground", { speed: rough(ground, unit), heading: said.figure(heading)[0] });
     if (passed.length) then("spoken-limits", { speeds: passed.map((one) => one.speed) });
     else then("spoken-no-limit", {});
     const stall = given.weight !== null && values.stall_speed !== null;
@@ -230,16 +261,15 @@ const panel = () => {
     }, 400);
   };
   const refuse = (text) => {
-    for (const name of [".way", ".working"]) renew(name, []);
-    renew(".told", [element("p", "beyond", text)]);
+    renewWay([]);
+    renew(".working", []);
+    renewTold([], [["beyond", text]]);
     draw({ values: { indicated_airspeed: null, calibrated_airspeed: null, true_airspeed: null, pressure_altitude: null } });
     speak(text);
   };
 
   const follow = () => {
-    for (const [name, when] of [["setting", picked("height") === "altimeter"]]) {
-      field(name).closest(".field").hidden = !when;
-    }
+    field("setting").closest(".field").hidden = picked("height") !== "altimeter";
   };
   // The figures stand in the next frame; what is read after them follows when no other key does.
   const SOON = 60; // ms
@@ -254,10 +284,17 @@ const panel = () => {
     rest = left;
     waiting = setTimeout(finish, SOON);
   };
-  const show = () => {
+  let marked;
+  const show = (event) => {
+    heed(event ? [event.target.name] : names);
     follow();
-    const bad = wrong();
-    for (const one of all("input[type=number]", form)) one.ariaInvalid = one === bad ? "true" : null;
+    const sound = event && event.target.type === "number" && !marked && event.target.validity.valid;
+    const bad = sound ? undefined : wrong();
+    if (bad !== marked) {
+      if (marked) marked.ariaInvalid = null;
+      if (bad) bad.ariaInvalid = "true";
+      marked = bad;
+    }
     afterwards(keep);
     const named = (one) => first("span", one.closest("label")).textContent;
     if (bad || value("speed") === null) return refuse(said.say("reckon-not-a-number", { field: named(bad || field("speed")) }));
@@ -269,12 +306,11 @@ const panel = () => {
       if (error instanceof air.OutOfBounds) return refuse(said.say("reckon-out-of-bounds"));
       throw error;
     }
-    renew(".way", chain(done));
+    renewWay(chain(done));
     const arc = arcSaid(done.values.indicated_airspeed);
-    renew(".told", [
-      element("ul", "limits", ...limitsSaid(done)),
-      ...(arc ? [element("p", "arc", arc)] : []),
-      ...done.notes.map((one) => element("p", "note", said.text(one))),
+    renewTold(limitsSaid(done), [
+      ...(arc ? [["arc", arc]] : []),
+      ...done.notes.map((one) => ["note", said.text(one)]),
     ]);
     afterwards(() => {
       keep();

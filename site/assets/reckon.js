@@ -30,15 +30,14 @@ const language = (wordings) => {
   };
   const text = (message) => (message ? say(message.id, message.values) : "");
 
-  // A step as it is printed: its name, its number, the unit of that, its reason.
-  const line = ({ id, quantity, reason, form }) => {
-    const name = say(`step-${id}`);
-    if (!quantity) return [name, "–", "", text(reason)];
-    let said = number(quantity);
-    if (form === "heading") return [name, said === "0" ? "360°" : `${said.padStart(3, "0")}°`, "", text(reason)];
-    if (form === "signed" && !said.startsWith("−")) said = `+${said}`;
-    return [name, said, symbol(quantity.unit), text(reason)];
+  // A step as it is printed: its number and the unit of that; and with its name and its reason.
+  const figure = ({ quantity, form }) => {
+    if (!quantity) return ["–", ""];
+    const said = number(quantity);
+    if (form === "heading") return [said === "0" ? "360°" : `${said.padStart(3, "0")}°`, ""];
+    return [form === "signed" && !said.startsWith("−") ? `+${said}` : said, symbol(quantity.unit)];
   };
+  const line = (step) => [say(`step-${step.id}`), ...figure(step), text(step.reason)];
 
   const limitPassed = ({ speed, limit, asCas, bound }) => {
     const moving = speed === "VLO" && bound.gear ? `-${bound.gear}` : "";
@@ -47,7 +46,7 @@ const language = (wordings) => {
     return name in wordings ? say(name, values) : say("passed-other", { ...values, speed });
   };
 
-  return { say, text, line, limitPassed, number, withUnit, symbol };
+  return { say, text, figure, line, limitPassed, number, withUnit, symbol };
 };
 
 // -- the case
@@ -71,7 +70,13 @@ const reckoner = (aircraft) => {
     const tied = /^5(0*)$/.test(digits.slice(6)) && /[02468]/.test(digits[5]);
     return String(tied ? +(2 * value - near).toPrecision(6) : near);
   };
-  const entered = (value, of) => ({ value: kept(value), unit: of, entered: general(value) });
+  const entered = (value, of) => ({
+    value: kept(value),
+    unit: of,
+    get entered() {
+      return general(value); // hardly any is asked for at a key
+    },
+  });
   const known = (value) => (value === undefined || Number.isNaN(value) ? null : value + 0);
   const fmin = (a, b) => (Number.isNaN(a) ? b : Number.isNaN(b) ? a : Math.min(a, b));
   const least = (list, by) => list.reduce((best, one) => (best === undefined || by(one) < by(best) ? one : best), undefined);
@@ -95,7 +100,13 @@ const reckoner = (aircraft) => {
     return x[above] === value ? null : [above - 1, above];
   };
 
+  const tables = new Map(); // by what they were asked for
   const table = (flaps, source = NORMAL, gear = "") => {
+    const asked = [flaps, source, gear].join();
+    if (!tables.has(asked)) tables.set(asked, fittingTable(flaps, source, gear));
+    return tables.get(asked);
+  };
+  const fittingTable = (flaps, source, gear) => {
     const fitting = aircraft.calibration.filter(
       (one) =>
         (one.flaps || "") === (flaps || settings[0]) &&
@@ -180,12 +191,26 @@ const reckoner = (aircraft) => {
     if (quantity === "tas" || rows.some((one) => one.interpolate)) return between(both, here);
     return least(both, (one) => one.value);
   };
+  // What bounds are of each speed is known before any case is.
+  const unique = (list) => [...new Set(list)];
+  const ofSpeed = (name) => {
+    const bounds = aircraft.bounds.filter((one) => one.speed === name);
+    const rows = bounds.filter((one) => one.altitude !== undefined).sort((a, b) => a.altitude - b.altitude);
+    const byQuantity = QUANTITIES.map((of) => [of, rows.filter((one) => one.quantity === of)]);
+    return {
+      fixed: bounds.filter((one) => one.altitude === undefined),
+      rows: byQuantity.filter(([, some]) => some.length),
+      last: least(rows, (one) => -one.altitude),
+    };
+  };
+  const others = aircraft.bounds.filter(
+    (one) => one.sense === "maximum" && ![...AT_ALTITUDE, ...IN_WORDS, ...SET].includes(one.speed),
+  );
+  const spoken = unique([...IN_WORDS, ...others.map((one) => one.speed)]);
+  const speeds = new Map([...AT_ALTITUDE, ...SET, ...spoken].map((name) => [name, ofSpeed(name)]));
+
   const byAltitude = (name, flying) =>
-    QUANTITIES.flatMap((quantity) => {
-      const rows = aircraft.bounds
-        .filter((one) => one.speed === name && one.quantity === quantity && one.altitude !== undefined)
-        .sort((a, b) => a.altitude - b.altitude);
-      if (!rows.length) return [];
+    speeds.get(name).rows.flatMap(([quantity, rows]) => {
       const here = flying.altitude;
       const bound = here === null ? least(rows, (one) => -one.value) : atRows(rows, quantity, here);
       return bound ? [bound] : [];
@@ -196,31 +221,28 @@ const reckoner = (aircraft) => {
     bound.quantity === "tas" ||
     (flying.altitude !== null && flying.altitude >= bound.from_altitude);
 
+  const binding = aircraft.bounds.filter(
+    ({ speed, altitude }) => (AT_ALTITUDE.includes(speed) && altitude === undefined) || SET.includes(speed),
+  );
   const bindingBounds = (flying) => [
-    ...aircraft.bounds.filter(
+    ...binding.filter(
       (one) =>
-        (AT_ALTITUDE.includes(one.speed) && one.altitude === undefined && reaches(one, flying)) ||
+        (AT_ALTITUDE.includes(one.speed) && reaches(one, flying)) ||
         (one.speed === "VFE" && one.flaps === flying.flaps && flying.flaps !== settings[0]) ||
         (one.speed === "VLE" && flying.gear === "down"),
     ),
     ...AT_ALTITUDE.flatMap((name) => byAltitude(name, flying)),
   ];
 
-  const boundsInWords = (flying) => {
-    const others = aircraft.bounds.filter(
-      (one) => one.sense === "maximum" && ![...AT_ALTITUDE, ...IN_WORDS, ...SET].includes(one.speed),
-    );
-    return [...new Set([...IN_WORDS, ...others.map((one) => one.speed)])].flatMap((name) => {
-      const bounds = aircraft.bounds.filter(
-        (one) => one.speed === name && one.altitude === undefined && reaches(one, flying),
-      );
-      const moving = [...new Set(bounds.map((one) => one.gear || ""))].sort();
+  const boundsInWords = (flying) =>
+    spoken.flatMap((name) => {
+      const bounds = speeds.get(name).fixed.filter((one) => reaches(one, flying));
+      const moving = unique(bounds.map((one) => one.gear || "")).sort();
       const highest = moving
         .filter((gear) => !flying.gear || gear !== flying.gear)
         .map((gear) => least(bounds.filter((one) => (one.gear || "") === gear), (one) => -one.value));
       return [...highest, ...byAltitude(name, flying)];
     });
-  };
 
   // What the indicator may show at a limit: of an entered IAS no more than was entered, nor more
   // than a static source that reads low shows.
@@ -242,9 +264,7 @@ const reckoner = (aircraft) => {
   };
 
   const aboveTheLastRow = (altitude) => {
-    for (const name of AT_ALTITUDE) {
-      const rows = aircraft.bounds.filter((one) => one.speed === name && one.altitude !== undefined);
-      const last = least(rows, (one) => -one.altitude);
+    for (const { last } of AT_ALTITUDE.map((name) => speeds.get(name))) {
       if (altitude !== null && last && altitude > last.altitude && !last.less_per_altitude) return last;
     }
     return null;
