@@ -23,6 +23,8 @@ def outside(error: Exception) -> str:
     """Return the sentence on what is no fault of ours, or nothing where it is one."""
     if isinstance(error, MemoryError):
         return f"memory is full; {_HELP[errno.ENOMEM]}"
+    if isinstance(error, SystemError):  # raised by Python's own C code, mostly for want of memory
+        return f"Python failed ({error}), as where memory is full; {_HELP[errno.ENOMEM]}"
     if isinstance(error, ImportError):
         short = (one for one in (errno.EMFILE, errno.ENOMEM) if os.strerror(one) in str(error))
         return f"{error}; {_HELP[next(short, None)]}"

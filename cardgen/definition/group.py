@@ -129,6 +129,14 @@ class _Text:
         return told if self.pattern is None else {**told, "pattern": self.pattern}
 
 
+def _named(title: str) -> str:
+    """Refuse a title of nothing, by which no reader would know what it is of."""
+    if not title.strip():
+        said = "found nothing, expected words"
+        raise PydanticCustomError("taken", "{said}", {"said": said})
+    return title
+
+
 def _free(registration: str) -> str:
     """Refuse a registration that cannot name a folder of the site."""
     if is_taken(registration):
@@ -161,7 +169,7 @@ OneOrMoreSettings = Annotated[  # a list is for whoever lays them out; the first
 Heading = Annotated[str, _Text(24)]  # of a column
 Label = Annotated[str, _Text(40)]  # a page, a number, a revision
 Phrase = Annotated[str, _Text(60)]
-Title = Annotated[str, _Text(100)]
+Title = Annotated[str, _Text(100), AfterValidator(_named)]
 Sentence = Annotated[str, _Text(160)]
 Paragraph = Annotated[str, _Text(300)]
 Identifier = Annotated[str, _Text(300)]  # of a figure, which names all that it holds for

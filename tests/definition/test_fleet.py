@@ -184,3 +184,10 @@ def test_a_pair_that_cannot_be_is_told(definitions, pair, said):
 def test_of_an_aircraft_that_cannot_be_read_no_pair_is_at_fault(definitions):
     spoil(definitions / "fleet/zz-whb.yaml", "format: 2", "format: two")
     assert [one for one in faults(definitions) if "school.yaml" in one] == []
+
+
+@pytest.mark.parametrize("title", ['""', '" "'])
+def test_a_paper_without_a_title_is_refused(definitions, title):
+    spoil(definitions / "fleet" / "zz-duc.yaml", "title: Vortex generators", f"title: {title}")
+    (found,) = faults(definitions)
+    assert "title: found nothing, expected words" in found

@@ -13,6 +13,7 @@ import signal
 import subprocess
 import sys
 import time
+import traceback
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from pathlib import Path
@@ -81,6 +82,8 @@ class Plain(Site):
             try:
                 first()
                 code = self.command(*options)
+            except Exception:
+                traceback.print_exc()
             finally:
                 os._exit(code)
         self.pids.append(pid)
