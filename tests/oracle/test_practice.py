@@ -18,7 +18,7 @@ from .definitions import definition
 from .physics import Number, mp
 from .practice import KINDS
 
-pytestmark = pytest.mark.xdist_group("oracle")
+pytestmark = [pytest.mark.xdist_group("oracle"), pytest.mark.sampled]
 
 IN_WORDS = {"arcs", "arc-ends", "first-limit", "true-by-table"}  # held in tests/lessons/practice
 FLEET = sorted(path.stem.upper() for path in (DEMO / "fleet").iterdir())

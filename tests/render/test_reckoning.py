@@ -57,6 +57,7 @@ def asked_of(cards, count: int) -> list:
     return [(name, drawn(chance, cards[name])) for name in itertools.islice(names, count)]
 
 
+@pytest.mark.sampled
 def test_the_pages_script_reckons_as_python_does(visit, pages, cards, record_property):
     """Values to a part in a thousand million, and every printed figure and sentence the same."""
     count = 5000 if is_long() else 200

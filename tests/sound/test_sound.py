@@ -25,7 +25,10 @@ from .manual import read
 from .ranges import CLASSES, ERRORS, GLIDE_RATIOS
 from .styles import STYLES
 
-pytestmark = pytest.mark.xdist_group("sound")  # so that each aircraft is drawn once
+pytestmark = [  # each aircraft is drawn once
+    pytest.mark.xdist_group("sound"),
+    pytest.mark.sampled,
+]
 
 SEEDS = range(200 if is_long() else 100)
 
