@@ -269,7 +269,8 @@ const panel = () => {
   };
 
   const follow = () => {
-    field("setting").closest(".field").hidden = picked("height") !== "altimeter";
+    const [given, spared] = [field("setting").closest(".field"), picked("height") !== "altimeter"];
+    if (given.hidden !== spared) given.hidden = spared;
   };
   // The figures stand in the next frame; what is read after them follows when no other key does.
   const SOON = 60; // ms
