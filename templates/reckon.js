@@ -207,7 +207,7 @@ const reckoner = (aircraft) => {
     (one) => one.sense === "maximum" && ![...AT_ALTITUDE, ...IN_WORDS, ...SET].includes(one.speed),
   );
   const spoken = unique([...IN_WORDS, ...others.map((one) => one.speed)]);
-  const speeds = new Map([...AT_ALTITUDE, ...SET, ...spoken].map((name) => [name, ofSpeed(name)]));
+  const speeds = new Map([...AT_ALTITUDE, ...spoken].map((name) => [name, ofSpeed(name)]));
 
   const byAltitude = (name, flying) =>
     speeds.get(name).rows.flatMap(([quantity, rows]) => {

@@ -39,6 +39,7 @@ from cardgen.layout.measures import (
     TIGHTEST,
     Measures,
     Sizes,
+    weight_of_words,
 )
 from cardgen.layout.placed import (
     Foot,
@@ -110,7 +111,7 @@ class Frame:
     @property
     def text(self) -> int:
         """The weight of words."""
-        return 500 if self.night else 400
+        return weight_of_words(self.night)
 
     def measures(self, size: float, lead: float, way: _Way) -> Measures:
         """Return a sheet's measures in a size of type."""

@@ -122,7 +122,7 @@ def head(
     of: int,
     caption: float,
     width: float,
-    weight: int = 400,
+    weight: int,
 ) -> Head:
     """Return the head of a sheet of a width; `title` is said, in words of a weight.
 
@@ -238,7 +238,7 @@ def _changed(content: Content, caption: float, width: float) -> str:
     return said
 
 
-def foot(content: Content, caption: float, width: float, pictured: bool, weight: int = 400) -> Foot:
+def foot(content: Content, caption: float, width: float, pictured: bool, weight: int) -> Foot:
     """Return the foot of a sheet of a width, in words of a weight."""
     say, school = content.language.say, content.school
     cautions = " ".join(say(name) for name in CAUTIONS)
