@@ -40,6 +40,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")  # a path may be no text
     gc.set_threshold(100_000)  # nearly all that is made is needed to the end
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # our matrices are small: others would spin
     arguments = sys.argv[1:] if arguments is None else arguments
     try:
         with heeding():
