@@ -137,14 +137,14 @@ def _bounded(lines: Sequence[str]) -> list[str]:
 def _edit_table(rows: Sequence[str], language: Language) -> list[str]:
     if not rows:
         return []
-    names = ("compare-where", "compare-page", "compare-what")
+    names = ("compare-what", "compare-where", "compare-page")
     heads = " | ".join(_safe(language.say(name)) for name in names)
     return [f"| | {heads} |", "|---|---|---|---|", *rows]
 
 
 def _edit_row(one: Edited) -> str:
     what = _safe(one.said + _of(one.aircraft))
-    return f"| {one.number} | {_safe(one.where)} | {_safe(one.page)} | {what} |"
+    return f"| {one.number} | {what} | {_safe(one.where)} | {_safe(one.page)} |"
 
 
 def _fold(one: Told, language: Language, room: int) -> tuple[str, int]:
