@@ -102,6 +102,9 @@ def _first(value: object) -> object:
 def _words(value: object) -> object:
     if value == BLANK:
         raise PydanticCustomError("blank", "still blank")
+    if isinstance(value, str) and not value.strip():
+        said = "found nothing, expected words"  # who has none leaves the key out
+        raise PydanticCustomError("taken", "{said}", {"said": said})
     return value.text if isinstance(value, Figure) else value
 
 
@@ -125,16 +128,8 @@ class _Text:
         return core_schema.no_info_before_validator_function(_words, words)
 
     def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, Any]:
-        told = {"type": ["string", "number"], "maxLength": self.most}
+        told = {"type": ["string", "number"], "minLength": 1, "maxLength": self.most}
         return told if self.pattern is None else {**told, "pattern": self.pattern}
-
-
-def _named(title: str) -> str:
-    """Refuse a title of nothing, by which no reader would know what it is of."""
-    if not title.strip():
-        said = "found nothing, expected words"
-        raise PydanticCustomError("taken", "{said}", {"said": said})
-    return title
 
 
 def _free(registration: str) -> str:
@@ -156,10 +151,10 @@ OneOrMoreSettings = Annotated[  # a list is for whoever lays them out; the first
     WithJsonSchema(
         {
             "anyOf": [
-                {"type": ["string", "number"], "maxLength": 16},
+                {"type": ["string", "number"], "minLength": 1, "maxLength": 16},
                 {
                     "type": "array",
-                    "items": {"type": ["string", "number"], "maxLength": 16},
+                    "items": {"type": ["string", "number"], "minLength": 1, "maxLength": 16},
                     "minItems": 1,
                 },
             ]
@@ -169,7 +164,7 @@ OneOrMoreSettings = Annotated[  # a list is for whoever lays them out; the first
 Heading = Annotated[str, _Text(24)]  # of a column
 Label = Annotated[str, _Text(40)]  # a page, a number, a revision
 Phrase = Annotated[str, _Text(60)]
-Title = Annotated[str, _Text(100), AfterValidator(_named)]
+Title = Annotated[str, _Text(100)]
 Sentence = Annotated[str, _Text(160)]
 Paragraph = Annotated[str, _Text(300)]
 Identifier = Annotated[str, _Text(300)]  # of a figure, which names all that it holds for

@@ -186,8 +186,17 @@ def test_of_an_aircraft_that_cannot_be_read_no_pair_is_at_fault(definitions):
     assert [one for one in faults(definitions) if "school.yaml" in one] == []
 
 
-@pytest.mark.parametrize("title", ['""', '" "'])
-def test_a_paper_without_a_title_is_refused(definitions, title):
-    spoil(definitions / "fleet" / "zz-duc.yaml", "title: Vortex generators", f"title: {title}")
+@pytest.mark.parametrize("nothing", ['""', '" "'])
+@pytest.mark.parametrize(
+    ("file", "key", "words"),
+    [
+        ("fleet/zz-duc.yaml", "title", "Vortex generators"),
+        ("types/dunlin-160.yaml", "page", "2-3"),
+        ("types/dunlin-160.yaml", "revision", '"6"'),
+        ("school.yaml", "name", "Reedmere Flying Club"),
+    ],
+)
+def test_a_text_of_nothing_is_refused(definitions, file, key, words, nothing):
+    spoil(definitions / file, f"{key}: {words}", f"{key}: {nothing}")
     (found,) = faults(definitions)
-    assert "title: found nothing, expected words" in found
+    assert f"{key}: found nothing, expected words" in found
