@@ -110,10 +110,12 @@ const panel = () => {
     if (wind !== false) links.push(linked(gain, "wind"), linked(found["ground-speed"], "ground"));
     return links;
   };
+  const titles = {}; // of links: the same for every case
+  const titled = (id) => (titles[id] ??= said.say(id));
   const linked = (step, way) => {
     const [number, of] = said.figure(step);
     const small = way && way !== "ground";
-    const name = said.say(way ? `reckon-way-${way}` : `step-${step.id}`);
+    const name = titled(way ? `reckon-way-${way}` : `step-${step.id}`);
     return { number, kind: small ? "by" : "speed", name: small ? name : `${name} ${of}`.trim() };
   };
   const link = ({ number, kind, name }) => element("li", kind, element("b", "", number), element("small", "", name));
@@ -261,6 +263,7 @@ const panel = () => {
     }, 400);
   };
   const refuse = (text) => {
+    afterwards(keep);
     renewWay([]);
     renew(".working", []);
     renewTold([], [["beyond", text]]);
@@ -268,9 +271,10 @@ const panel = () => {
     speak(text);
   };
 
+  const setting = field("setting").closest(".field");
   const follow = () => {
-    const [given, spared] = [field("setting").closest(".field"), picked("height") !== "altimeter"];
-    if (given.hidden !== spared) given.hidden = spared;
+    const spared = picked("height") !== "altimeter";
+    if (setting.hidden !== spared) setting.hidden = spared;
   };
   // The figures stand in the next frame; what is read after them follows when no other key does.
   const SOON = 60; // ms
@@ -296,7 +300,6 @@ const panel = () => {
       if (bad) bad.ariaInvalid = "true";
       marked = bad;
     }
-    afterwards(keep);
     const named = (one) => first("span", one.closest("label")).textContent;
     if (bad || value("speed") === null) return refuse(said.say("reckon-not-a-number", { field: named(bad || field("speed")) }));
     const given = asked();
