@@ -5,7 +5,6 @@ of them is wrong. `tests/definitions/manuals` holds manuals as texts, typed with
 """
 
 import datetime
-import shutil
 from collections import Counter
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -18,8 +17,9 @@ from cardgen.definition.fleet import read_fleet
 from cardgen.words.english import ENGLISH
 from tests.conftest import ROOT
 from tests.sound.aircraft import aircraft, write
+from tests.sound.fleets import fleet_of_manuals
 from tests.sound.ranges import CLASSES, ERRORS
-from tests.sound.test_manuals import MANUALS, NAMES
+from tests.sound.test_manuals import NAMES
 
 TODAY = datetime.date(2026, 1, 1)
 SEEDS, FEW = range(1000), 60
@@ -33,17 +33,6 @@ def accusations(found: list[Finding]) -> list[str]:
         for one in found
         if one.severity is not Severity.NOTE
     ]
-
-
-def fleet_of_manuals(folder: Path) -> Path:
-    """Put the manuals and their airframes together in a folder, as definitions of a fleet."""
-    for part in ("types", "fleet"):
-        (folder / part).mkdir()
-    shutil.copy(MANUALS / "school.yaml", folder)
-    for name in NAMES:
-        shutil.copy(MANUALS / name / "type.yaml", folder / "types" / f"{name}.yaml")
-        shutil.copy(MANUALS / name / "airframe.yaml", folder / "fleet" / f"{name}.yaml")
-    return folder
 
 
 @pytest.fixture(scope="module")

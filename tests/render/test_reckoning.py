@@ -5,16 +5,22 @@ import json
 import math
 import random
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import pytest
+from playwright.sync_api import Page
 
+from cardgen.document.record import Document
+from cardgen.render.page import case_data
+from cardgen.words.english import ENGLISH
 from tests.lessons.cases import answer, drawn
 from tests.render.conftest import REGISTRATIONS
 from tests.sampling import SEED, is_long
+from tests.sound.fleets import others
 
 pytestmark = pytest.mark.xdist_group("browser reckoning")
 
+Cards = Mapping[str, Document]
 REL, ABS = 1e-9, 1e-9  # of a value, and of one that is nothing but the noise of arithmetic
 ASK = """([all, asked]) => {
   const said = language(WORDS);
@@ -47,24 +53,34 @@ def data_of(text: str) -> dict:
     return json.loads(re.fullmatch(r'"use strict";\nconst AIRCRAFT = (\{.*\});\n', text, re.S)[1])
 
 
-@pytest.fixture(scope="module")
-def cards(documents):
-    return documents
-
-
-def asked_of(cards, count: int) -> list:
+def asked_of(cards: Cards, count: int) -> list:
     chance, names = random.Random(SEED), itertools.cycle(sorted(cards))
     return [(name, drawn(chance, cards[name])) for name in itertools.islice(names, count)]
 
 
 @pytest.mark.sampled
-def test_the_pages_script_reckons_as_python_does(visit, pages, cards, record_property):
+def test_the_pages_script_reckons_as_python_does(visit, pages, documents, record_property):
     """Values to a part in a thousand million, and every printed figure and sentence the same."""
     count = 5000 if is_long() else 200
     record_property("sampled", ("cases reckoned in the browser", count, 5000))
-    asked = asked_of(cards, count)
-    data = {name: data_of((pages / name / "case.js").read_text("utf-8")) for name in cards}
+    data = {name: data_of((pages / name / "case.js").read_text("utf-8")) for name in documents}
     page = visit(f"{REGISTRATIONS[0]}/index.html").page
+    refused = refused_alike(page, documents, data, asked_of(documents, count))
+    assert 0 < refused < count / 10
+
+
+@pytest.mark.sampled
+def test_it_does_so_of_other_manuals(visit, record_property):
+    count = 5000 if is_long() else 200
+    record_property("sampled", ("cases of other manuals reckoned in the browser", count, 5000))
+    cards = others()
+    data = {name: data_of(case_data(ENGLISH, one)) for name, one in cards.items()}
+    page = visit(f"{REGISTRATIONS[0]}/index.html").page
+    assert refused_alike(page, cards, data, asked_of(cards, count)) < count / 10
+
+
+def refused_alike(page: Page, cards: Cards, data: dict, asked: list) -> int:
+    """Hold what a page makes of cases to what Python does; return how many both refuse."""
     told = page.evaluate(ASK, [data, [[name, one.plain] for name, one in asked]])
     refused = 0
     for (name, one), found in zip(asked, told, strict=True):
@@ -77,7 +93,7 @@ def test_the_pages_script_reckons_as_python_does(visit, pages, cards, record_pro
             hold(found["values"][value], expected, (name, value, one.case))
         del found["values"]
         assert found == wanted, (name, one.case)
-    assert 0 < refused < count / 10
+    return refused
 
 
 def hold(found: float | None, wanted: float | None, of: Sequence) -> None:

@@ -12,8 +12,8 @@ import pytest
 
 from cardgen.definition.fleet import read_fleet
 from tests.checks.test_rules import said
-from tests.checks.test_sound import fleet_of_manuals
 from tests.conftest import DEMO, ROOT
+from tests.sound.fleets import fleet_of_manuals
 
 from . import airframes
 from .making import CLASSES, Slip, direction_turned, made, take_back

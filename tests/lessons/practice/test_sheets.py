@@ -1,6 +1,7 @@
 """Sheets of questions: the same by seed, none twice, every choice another and explained."""
 
 from dataclasses import replace
+from itertools import cycle
 
 import pytest
 
@@ -14,18 +15,16 @@ from cardgen.words.practice import line
 from tests.conftest import DEMO, documents_of
 from tests.lessons.test_reckoning import BARE
 from tests.sampling import is_long
+from tests.sound.fleets import others
 
-FLEET = sorted(path.stem.upper() for path in (DEMO / "fleet").iterdir())
 SEEDS = 1000 if is_long() else 20
 
 
 def sheets() -> list[Practice]:
-    """A sheet of each seed, of aircraft and levels in turn."""
-    documents = documents_of(DEMO)
-    return [
-        practice(documents[FLEET[seed % len(FLEET)]], [*LEVELS][seed % len(LEVELS)], seed)
-        for seed in range(SEEDS)
-    ]
+    """A sheet of each seed, of aircraft of the demo and others, and of levels, in turn."""
+    demo = zip(cycle(documents_of(DEMO).values()), cycle(LEVELS), range(SEEDS))
+    rest = zip(cycle(others().values()), cycle(LEVELS), range(SEEDS))
+    return [practice(*asked) for asked in (*demo, *rest)]
 
 
 @pytest.fixture(scope="module")
