@@ -178,7 +178,8 @@ def markings_of(aircraft: Aircraft) -> record.Markings | None:
             at = _marked(aircraft, marking.at)
             lines.append(Radial(marking_id(name), at, _stands_for(aircraft, name)))
     for mark in markings.other_marks:
-        lines.append(Radial(f"mark-{mark.shape}", _marked(aircraft, mark.at)))
+        called = ", ".join(filter(None, (mark.name, mark.means)))
+        lines.append(Radial(f"mark-{mark.shape}", _marked(aircraft, mark.at), called=called))
     if not arcs and not lines:
         return None
     flaps = _flap_limits(aircraft, markings, arcs)

@@ -566,11 +566,15 @@ class Arc:
 
 @dataclass(frozen=True, slots=True)
 class Radial:
-    """A line across the scale as painted, and the V-speed that it stands for, if any."""
+    """A line across the scale as painted, and the V-speed that it stands for, if any.
+
+    `called` is what the manual calls a mark that has no usual name, and says that it means.
+    """
 
     name: str
     at: float
     speed: str = ""
+    called: str = ""
 
 
 @dataclass(frozen=True, slots=True)

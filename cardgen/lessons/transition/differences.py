@@ -11,7 +11,7 @@ from cardgen.document.record import Message, Quantity, Value
 from cardgen.document.rounding import kept, rounded
 from cardgen.document.transition import Told
 from cardgen.lessons.curves import ALTERNATE
-from cardgen.lessons.transition.facts import CLEAN, Facts, Speed, is_number
+from cardgen.lessons.transition.facts import CLEAN, Facts, Speed, is_number, marking_named
 from cardgen.units import convert
 
 
@@ -330,9 +330,9 @@ def _faster_cruise(pair: Pair) -> Iterator[Found]:
 def _other_arcs(pair: Pair) -> Iterator[Found]:
     first, second = (one.arcs() for one in pair)
     for name in sorted(second.keys() - first.keys()) if first else ():
-        yield 0.1, _said("arc-now", arc=Message(f"marking-{name}"))
+        yield 0.1, _said("arc-now", arc=marking_named(name))
     for name in sorted(first.keys() - second.keys()) if second else ():
-        yield 0.1, _said("arc-gone", arc=Message(f"marking-{name}"))
+        yield 0.1, _said("arc-gone", arc=marking_named(name))
 
 
 # -- what the rules share

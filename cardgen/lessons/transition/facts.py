@@ -12,6 +12,7 @@ from cardgen.units import UNITS, convert
 _ALIKE = {"VMO": "VNE", "VO": "VA"}  # that stand in one's place in aircraft of another kind
 _BY_FLAPS, _BY_GEAR = ("VFE", "VS1"), ("VLO",)
 FULL, CLEAN = "full", "clean"
+_CALLED = "called "  # begins the name of a mark that is called as the manual calls it
 
 
 class Speed:
@@ -113,12 +114,17 @@ class Facts:
         return None
 
     def arcs(self) -> dict[str, tuple[float, float | None]]:
-        """Return the arcs and lines as painted."""
+        """Return the arcs and lines as painted, by what `marking_named` names."""
         markings = self.basis.markings
         if markings is None:
             return {}
-        arcs = {one.name: (one.low, one.high) for one in markings.arcs}
-        return {**arcs, **{one.name: (one.at, None) for one in markings.lines}}
+        arcs: dict[str, tuple[float, float | None]] = {
+            one.name: (one.low, one.high) for one in markings.arcs
+        }
+        for one in markings.lines:
+            name = f"{_CALLED}{one.called}" if one.called else one.name
+            arcs[f"{name}, {one.at:g}" if name in arcs else name] = one.at, None
+        return arcs
 
     def error(self, shown: float, source: str = NORMAL, flaps: str = "") -> float:
         """Return what to add to an indication to have CAS; not a number outside the tables."""
@@ -149,6 +155,13 @@ def _tas(table: Table) -> Iterator[Cell]:
     at = [n for n, one in enumerate(table.columns) if one.id.startswith("tas")]
     for row in table.rows:
         yield from (row.cells[n] for n in at)
+
+
+def marking_named(name: str) -> Message:
+    """Return what a marking of `Facts.arcs` is called."""
+    if name.startswith(_CALLED):
+        return Message("next-mark", {"words": name.removeprefix(_CALLED)})
+    return Message(f"marking-{name}")
 
 
 def is_number(value: float) -> bool:

@@ -7,7 +7,7 @@ from cardgen.document.rounding import kept
 from cardgen.document.transition import Beside, Flown, Line, Shown, Transition
 from cardgen.lessons.curves import NORMAL
 from cardgen.lessons.transition.differences import Pair, told
-from cardgen.lessons.transition.facts import Facts, Speed, is_number
+from cardgen.lessons.transition.facts import Facts, Speed, is_number, marking_named
 from cardgen.units import UNITS, convert
 from cardgen.words.numbers import number
 
@@ -71,7 +71,7 @@ def _dial(pair: Pair) -> Beside:
         _line(Message("fact-reads"), _reads(pair.first), _reads(pair.second)),
         *(
             _line(
-                Message(f"marking-{name}"),
+                marking_named(name),
                 _span(pair.first, first.get(name)),
                 _span(pair.second, second.get(name)),
             )

@@ -95,4 +95,5 @@ WORDINGS: dict[str, str] = {
     "next-faster-cruise": "It cruises at up to {speed} TAS, {by} more: plan further ahead.",
     "next-arc-now": "Its dial has another mark: {arc}.",
     "next-arc-gone": "Its dial lacks a mark of the old one: {arc}.",
+    "next-mark": "{words}",
 }

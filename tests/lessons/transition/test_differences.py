@@ -349,3 +349,32 @@ def test_a_transition_is_read_back_as_it_was_written():
 
 def test_speeds_of_the_plain_aircraft_are_as_these_cases_take_them():
     assert (SPEEDS["VNE"], SPEEDS["VS0"]["ias"]) == ({"ias": 180}, 40)
+
+
+def test_a_mark_without_a_usual_name_is_called_as_the_manual_calls_it(make):
+    """Each of them stands beside those of the other aircraft, also of several that are alike."""
+    marks = [
+        {"name": "white triangle", "at": 110, "shape": "triangle", "means": "flaps 10"},
+        {"name": "white triangle", "at": 95, "shape": "triangle", "means": "flaps 20"},
+        {"name": "tick", "at": 80},
+        {"name": "tick", "at": 70},
+    ]
+    first, second = (
+        make_document(make(markings={**ARCS, **more}), BARE)
+        for more in ({}, {"other marks": marks})
+    )
+    found = transition(first, second)
+    now = [ENGLISH.say(one.said) for one in found.told if one.rule == "other-arcs"]
+    assert now == [
+        f"Its dial has another mark: {one}."
+        for one in ("tick", "tick, 70", "white triangle, flaps 10", "white triangle, flaps 20")
+    ]
+    (dial,) = (one for one in found.beside if one.id == "markings")
+    lines = {ENGLISH.text(one.name): one.second for one in dial.lines if one.first is None}
+    assert {name: one and one.value for name, one in lines.items()} == {
+        "tick": 80,
+        "tick, 70": 70,
+        "white triangle, flaps 10": 110,
+        "white triangle, flaps 20": 95,
+    }
+    assert [one.rule for one in transition(second, first).told].count("other-arcs") == 4
