@@ -36,6 +36,7 @@ _LEAST = 8.0  # mm, of what it is the speed of
 _SHORT = 5.0  # of the size of type: what is no longer is not broken, such as flaps 10
 _SWATCH = 8.5  # mm
 _HEAD = 1.1  # from line to line of a heading
+_NAMES = (0.0, 0.25, 0.5, 0.75, 1.0)  # of what names may give of their room to words beside them
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
@@ -76,10 +77,14 @@ def placed(
     if not rows or table is None:
         return []
     figures = _figure_widths(content, part, table, rows, measures)
-    what = _what_width(content, part, table, rows, measures)
-    name = _name_width(content, table, rows, measures, width - sum(figures) - what)
-    widths = (name, width - name - sum(figures), *figures)
-    groups = tuple(_groups(content, part, table, rows, measures, widths))
+    room = width - sum(figures) - _what_width(content, part, table, rows, measures)
+
+    def of(name: float) -> tuple[tuple[float, ...], tuple[SpeedGroup, ...]]:
+        widths = (name, width - name - sum(figures), *figures)
+        return widths, tuple(_groups(content, part, table, rows, measures, widths))
+
+    names = _name_widths(content, table, rows, measures, room)
+    widths, groups = min(map(of, names), key=lambda made: _height(made[1]))
     if half is not None:
         middle = _middle(groups)
         groups = groups[:middle] if half == 0 else groups[middle:]
@@ -88,7 +93,7 @@ def placed(
     title = _title(content, part, table)
     headings = tuple(_headings(content, part, table))
     head = max(
-        lines(title, measures.title, name + widths[1] - 2 * measures.speed_side, 700)
+        lines(title, measures.title, widths[0] + widths[1] - 2 * measures.speed_side, 700)
         * _HEAD
         * measures.title,
         *(
@@ -226,14 +231,20 @@ def _name(content: Content, table: Table, row: Row) -> str:
     return content.language.figure(row.cells[_at(table, "speed")])
 
 
-def _name_width(
+def _name_widths(
     content: Content, table: Table, rows: Sequence[Row], measures: Measures, width: float
-) -> float:
+) -> list[float]:
+    """Return how wide names may stand: the widest way first, which is as good as any not lower."""
     names = [_name(content, table, row) for row in rows]
     whole = max(advance(name, 700) for name in names) * measures.title
     least = max(longest(name, 700) for name in names) * measures.title
     around = 2 * measures.speed_side + SLACK
-    return max(least, min(whole, width - around)) + around
+    most = max(least, min(whole, width - around))
+    return [around + most - part * (most - least) for part in (_NAMES if least < most else (0.0,))]
+
+
+def _height(groups: Iterable[SpeedGroup]) -> float:
+    return sum(row.height for group in groups for row in group.rows)
 
 
 def _whats(content: Content, part: SpeedList, table: Table, rows: Iterable[Row]) -> list[str]:

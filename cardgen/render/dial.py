@@ -26,6 +26,7 @@ _TICKS = {"major": (7.0, 2.4), "middle": (5.0, 1.3), "minor": (3.0, 0.8)}  # len
 _SECOND_TICKS = {"major": (5.0, 1.3), "minor": (2.5, 0.8)}
 _NUMBERS, _NAMES, _INNER = 98.0, 59.0, 33.0  # radii that words stay outside of, or inside of
 _NUMBER, _CAPTION = 14.4, 11.6  # sizes of type: 2.3 and 1.86 mm high on a dial 58 mm wide
+_FEW = 4  # letters of a setting that is said to be one of flaps
 _LETTER = 0.54  # width of a digit, and of a capital at the most, to the size of type
 _STRIPE, _SLANT = 4.6, 6.0  # deg between the stripes of the yellow arc, and how far one leans
 
@@ -188,7 +189,7 @@ def _flap_limits(
         yield Shape("flaps", _band(before, angle, *_NARROW), "white", width=0.9)
         yield Shape("flaps end", _radial([angle], *BANDS["white"]), width=2.2)
         said = limit.flaps
-        if roomy and len(markings.flaps) == 1:
+        if roomy and len(markings.flaps) == 1 and len(said) <= _FEW:
             said = language.say("drawing-flaps", flaps=limit.flaps)
         yield _beside("name", said, angle, _NAMES, _CAPTION, 600)
         before = angle

@@ -20,6 +20,8 @@ _TIGHT, _TIGHT_FLAPS = (30.0, 57.0), (57.0, 76.0)
 _BROKEN = ((30.0, 42.0), (46.5, 58.5), (63.0, 76.0))
 _TICKS = {"major": (7.0, 2.4), "middle": (5.0, 1.4), "minor": (3.0, 0.9)}  # lengths and widths
 _NUMBER, _CAPTION, _APART = 16.0, 13.6, 14.0  # sizes of type, and how far apart names stand
+_LETTER = 0.57  # width of bold letters, to the size of type
+_DOWN = (87.0, 102.0)  # the middles of the columns of names that are read downwards
 _STRIPE, _SLANT = 9.0, 11.0
 
 
@@ -98,18 +100,32 @@ def _box(left: float, right: float, top: float, bottom: float) -> str:
 
 
 def _marks(scale: Scale, markings: Markings, grey: bool) -> Iterator[Part]:
-    """Return lines and flap limits from the top down, their names kept apart."""
-    lowest = _TOP - _APART
+    """Return lines and flap limits from the top down, their names kept apart.
+
+    A setting that is too long to stand beside its mark, such as TAKE-OFF, is read downwards in one
+    of two columns.
+    """
+    free = [_TOP - _APART / 2] * len(_DOWN)  # from where each column has room
     marks: list[Radial | FlapLimit] = [*markings.lines, *markings.flaps]
     for one in sorted(marks, key=lambda mark: -mark.at):
         y = _y(scale, one.at)
         yield from _mark(one, y, grey)
         name = one.flaps if isinstance(one, FlapLimit) else one.speed
         if isinstance(one, FlapLimit) or is_symbol(name):
-            lowest = max(y, lowest + _APART)
             start = _FLAPS[0] if isinstance(one, Radial) and one.name == "red-radial" else _LONG[1]
-            yield Shape("lead", line([(start, y), (_LEAD, lowest)]), width=0.8)
-            yield Words("name", name, _NAMES, lowest, _CAPTION, 700, drop=4.7, anchor="start")
+            long = _LETTER * _CAPTION * len(name)
+            if long <= WIDTH - _NAMES:
+                at = max(y, max(free) + _APART / 2)
+                free = [at + _APART / 2] * len(free)
+                yield Shape("lead", line([(start, y), (_LEAD, at)]), width=0.8)
+                yield Words("name", name, _NAMES, at, _CAPTION, 700, drop=4.7, anchor="start")
+            else:
+                column = free.index(min(free))
+                top = max(y - _APART / 2, free[column])
+                free[column] = top + long + _APART / 2
+                x = _DOWN[column]
+                yield Shape("lead", line([(start, y), (x - _APART / 2, top + 2)]), width=0.8)
+                yield Words("name down", name, x, top, _CAPTION, 700, "start", drop=4.7, turn=90)
 
 
 def _mark(one: Radial | FlapLimit, y: float, grey: bool) -> Iterator[Part]:

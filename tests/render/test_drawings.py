@@ -1,6 +1,5 @@
 """The drawings: their geometry against the documents' figures, and their words and patterns."""
 
-import itertools
 import math
 import re
 import subprocess
@@ -14,7 +13,7 @@ from PIL import Image
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
-from cardgen.document.record import Document
+from cardgen.document.record import Document, FlapLimit
 from cardgen.layout.font import FILES
 from cardgen.layout.shapes import SHAPES
 from cardgen.render.axes import axis
@@ -377,9 +376,36 @@ def test_the_ladder_is_straight_and_its_names_stand_apart(cards, name):
         first = float(re.findall(r"-?[\d.]+", part.path)[1])
         off = 8 if line.name == "yellow-triangle" else 0
         assert first == pytest.approx(y(line.at) - off, abs=0.08)
-    places = [one.y for one in words(ladder, "name")]
-    assert all(b - a >= 13.99 for a, b in itertools.pairwise(places))
-    assert all(0 < place < 640 for place in places)
+    keep_clear(ladder)
+
+
+def keep_clear(ladder) -> None:
+    """Hold that names stand within a ladder and apart; those that are read downwards, too."""
+    boxes = []
+    for one in words(ladder, "name"):
+        long, high = 0.57 * one.size * len(one.text), one.size
+        across, down = (high, long) if one.turn else (long, high)
+        x, y = (one.x - across / 2, one.y) if one.turn else (one.x, one.y - down / 2)
+        boxes.append((x, y, x + across, y + down, one.text))
+    for i, (a, b, c, d, text) in enumerate(boxes):
+        assert 78 <= a <= c <= 112, text  # beside the bands
+        assert 0 <= b <= d <= 640, text
+        for e, f, g, h, other in boxes[i + 1 :]:
+            assert c <= e or g <= a or d <= f or h <= b, (text, other)
+
+
+def test_a_long_setting_is_read_downwards_and_whole(cards):
+    """Where the ladder has room for four letters beside it, in one of two columns."""
+    card = cards["ZZ-DUB"]
+    settings = ("TAKE-OFF", "APPROACH", "10", "INTERMEDIATE 2", "half")
+    flaps = tuple(FlapLimit(one, 125.0 - 4 * at) for at, one in enumerate(settings))
+    basis = replace(card.basis, markings=replace(card.basis.markings, flaps=flaps))
+    ladder = geometry(ENGLISH, replace(card, basis=basis))["ladder"]
+    keep_clear(ladder)
+    turned = {one.text: one.turn for one in words(ladder, "name")}
+    assert {one: turned[one] for one in settings} == {
+        "TAKE-OFF": 90, "APPROACH": 90, "10": 0, "INTERMEDIATE 2": 90, "half": 0,
+    }  # fmt: skip
 
 
 # -- charts --------------------------------------------------------------------------------------
