@@ -39,12 +39,14 @@ class SpeedList:
     """A block of the V-speeds, with large figures; in halves, two columns of like length.
 
     What speed it is stands in words behind its name: its ``meaning``, ``when`` it holds, or both.
+    Where it stands beside a drawing, names may break into lines rather than stand below it.
     """
 
     block: str
     columns: tuple[str, ...]
     halves: bool = False
     rows: tuple[int, int] | None = None
+    broken: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -260,11 +262,11 @@ STRIP = (
                     Stack((Drawing("ladder", 22.0),), width=22.0),
                     Stack(
                         (
-                            SpeedList("limits", _SHORT),
+                            SpeedList("limits", _SHORT, broken=True),
                             Grid("altitude-limits", first=2, heavy=True),
                             Caption(),
-                            SpeedList("one-engine", _SHORT),
-                            SpeedList("flown", _SHORT),
+                            SpeedList("one-engine", _SHORT, broken=True),
+                            SpeedList("flown", _SHORT, broken=True),
                         )
                     ),
                 ),
@@ -280,7 +282,7 @@ STRIP = (
                     Stack((Drawing("ladder", 22.0),), width=22.0),
                     Stack(
                         (
-                            SpeedList("limits", _SHORT),
+                            SpeedList("limits", _SHORT, broken=True),
                             Grid("altitude-limits", first=2, heavy=True),
                             Caption(),
                         )

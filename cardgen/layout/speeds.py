@@ -46,7 +46,8 @@ def least_width(content: Content, part: SpeedList, measures: Measures) -> float:
     table = content.table("speeds")
     if not rows or table is None:
         return 0.0
-    names = (advance(_name(content, table, row), 700) for row in rows)
+    wide = longest if part.broken else advance
+    names = (wide(_name(content, table, row), 700) for row in rows)
     name = max(names) * measures.title + 2 * measures.speed_side + SLACK
     figures = _figure_widths(content, part, table, rows, measures)
     return name + _what_width(content, part, table, rows, measures) + sum(figures)

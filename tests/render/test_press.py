@@ -12,17 +12,19 @@ from cardgen.document.record import Document, Shared
 from cardgen.layout.content import Content
 from cardgen.layout.formats import FORMATS, Format
 from cardgen.layout.measures import SOURCE, Sizes
-from cardgen.layout.placed import Page
+from cardgen.layout.placed import Page, PlacedBeside, PlacedDrawing, PlacedSpeeds, PlacedWords
 from cardgen.layout.sheets import planned
 from cardgen.render.drawings import drawings
 from cardgen.render.pdf import pages_of, write_tables_pdf
 from cardgen.render.press import Press
 from cardgen.render.templates import Templates
 from cardgen.render.variables import settled
+from tests.conftest import STRESS, documents_of
 from tests.render.conftest import REGISTRATIONS
 from tests.render.printed import sheets
 from tests.render.test_print import KINDS, document_of
 from tests.sampling import is_long
+from tests.sound.fleets import others
 
 pytestmark = pytest.mark.xdist_group("press")  # so that a PDF is read once
 
@@ -33,7 +35,7 @@ FEW = ["ZZ-TUA card.pdf", "ZZ-WTR card-night.pdf", "ZZ-WTR strip.pdf", "ZZ-DUA p
 
 def test_sheets_are_printed_as_they_are_planned_at_first(built, record_property):
     """Who was laid out twice has smaller type than the first plan."""
-    others = []
+    smaller = []
     whole = [f"{name} {kind}" for name in REGISTRATIONS for kind in KINDS]
     tried = whole if is_long() else FEW
     record_property("sampled", ("formats as planned", len(tried), len(whole)))
@@ -44,8 +46,24 @@ def test_sheets_are_printed_as_they_are_planned_at_first(built, record_property)
             sizes = {letter.size for letter in sheet.letters}
             wanted = {page.measures.type, page.measures.title}
             if not any(size == pytest.approx(one, abs=0.001) for size in sizes for one in wanted):
-                others.append((name, kind, page.number))
-    assert others == []
+                smaller.append((name, kind, page.number))
+    assert smaller == []
+
+
+def test_on_a_strip_the_limits_stand_beside_the_ladder_and_no_sheet_has_words_alone(documents):
+    """Of all aircraft but the one whose every word is as long as it may be."""
+    below, bare = set(), set()
+    for name in {*documents, *others()} - {*documents_of(STRESS)}:
+        document = {**documents, **others()}[name]
+        pages = planned_first(document, "strip.pdf")
+        first = next((one for one in pages[0].placed if isinstance(one, PlacedBeside)), None)
+        stacks = [[type(one) for one in stack.placed] for stack in first.stacks] if first else []
+        is_beside = [PlacedDrawing] in stacks and any(PlacedSpeeds in one for one in stacks)
+        if document.basis.markings and not is_beside:
+            below.add(name)
+        if any({*map(type, page.placed)} <= {PlacedWords, PlacedDrawing} for page in pages):
+            bare.add(name)
+    assert (below, bare) == (set(), set())
 
 
 BETWEEN = 1.6 + 1.2  # mm, of ``templates/card.css``: over and under a sheet's body
