@@ -119,6 +119,9 @@ SPEEDS = np.linspace(20.0, 80.0, 7)
 CALLS = [
     (airspeed.impact_pressure_from_mach, (NUMBERS, PRESSURES)),
     (airspeed.mach_from_impact_pressure, (10_000.0 * NUMBERS, PRESSURES)),
+    (airspeed.impact_pressure_from_cas, (SPEEDS,)),
+    (airspeed.cas_from_impact_pressure, (10_000.0 * NUMBERS,)),
+    (airspeed.cas_with_blocked_static, (SPEEDS, PRESSURES, PRESSURES + 200.0)),
     (airspeed.mach_from_cas, (SPEEDS, PRESSURES)),
     (airspeed.cas_from_mach, (NUMBERS, PRESSURES)),
     (airspeed.tas_from_mach, (NUMBERS, TEMPERATURES)),
@@ -144,8 +147,9 @@ def test_arrays_are_many_scalars(function, inputs):
 def test_inputs_broadcast_to_a_table(function, inputs):
     first, *others = inputs
     table = function(first[:, np.newaxis], *others)
-    assert table.shape == (7, 7)
-    np.testing.assert_allclose(np.diag(table), function(*inputs), rtol=1e-14)
+    assert table.shape == (7, 7 if others else 1)
+    along = np.diag(table) if others else table[:, 0]
+    np.testing.assert_allclose(along, function(*inputs), rtol=1e-14)
 
 
 @pytest.mark.parametrize("knots", [30.0, 60.0, 100.0, 150.0])
@@ -196,7 +200,15 @@ REFUSALS = [
     (airspeed.mach_from_eas, (-1.0, P), "equivalent airspeed -1 m/s is below 0 m/s"),
     (airspeed.cas_from_eas, (-1.0, P), "equivalent airspeed -1 m/s is below 0 m/s"),
     (airspeed.mach_from_impact_pressure, (-1.0, P), "impact pressure -1 Pa is below 0 Pa"),
+    (airspeed.impact_pressure_from_cas, (-1.0,), "calibrated airspeed -1 m/s is below 0 m/s"),
+    (airspeed.cas_from_impact_pressure, (-1.0,), "impact pressure -1 Pa is below 0 Pa"),
     # speeds that reach that of sound
+    (
+        airspeed.impact_pressure_from_cas,
+        (airspeed.SEA_LEVEL_SPEED_OF_SOUND,),
+        "calibrated airspeed 340.294 m/s is not below 340.294 m/s",
+    ),
+    (airspeed.cas_with_blocked_static, (339.0, P, P / 2), r"Mach number 1.09\S* is not below 1"),
     (airspeed.mach_from_cas, (341.0, P), "calibrated airspeed 341 m/s is not below 340.294 m/s"),
     (airspeed.mach_from_cas, (340.0, P), r"Mach number 1.309\S* is not below 1"),
     (airspeed.mach_from_tas, (340.0, T), r"Mach number 1.06\S* is not below 1"),
@@ -214,6 +226,12 @@ REFUSALS = [
     (airspeed.cas_from_mach, (0.5, -1.0), "static pressure -1 Pa is not above 0 Pa"),
     (airspeed.eas_from_mach, (0.5, 0.0), "static pressure 0 Pa is not above 0 Pa"),
     (airspeed.mach_from_eas, (50.0, 0.0), "static pressure 0 Pa is not above 0 Pa"),
+    (airspeed.cas_with_blocked_static, (50.0, 0.0, P), "static pressure 0 Pa is not above 0 Pa"),
+    (
+        airspeed.cas_with_blocked_static,
+        (50.0, P, 0.0),
+        "static pressure shut in 0 Pa is not above 0 Pa",
+    ),
     # at or below absolute zero
     (airspeed.tas_from_mach, (0.5, 0.0), "air temperature 0 K is not above 0 K"),
     (airspeed.mach_from_tas, (50.0, -1.0), "air temperature -1 K is not above 0 K"),
