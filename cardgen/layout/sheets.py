@@ -54,6 +54,7 @@ from cardgen.layout.placed import (
 _STEPS = 60  # of type, from the smallest to the largest
 _LEADS = 44  # of lead, from the tightest to the loosest
 _PARTS = 6  # of a table, at the most
+_NUMBERS = ((8, 8), (8, 88), (88, 88))  # of a sheet and of all, of which none is known yet
 _UNDER_HEAD, _OVER_FOOT = 1.6, 1.2  # mm
 _WORDS = 40.0  # mm: how wide a legend or remarks are at the least
 _SPARE = 0.4  # mm left free, for what arithmetic does not know
@@ -264,9 +265,11 @@ def _plan(
 ) -> Iterator[tuple[tuple[Placed, ...], Measures]]:
     """Yield what stands on each page of a sheet, and its measures."""
     title = _title(sheet, content, frame)
-    head = words.head(content, title, 88, 88, frame.caption, frame.across, frame.text)
-    foot = _foot(content, frame)
-    room = _room(frame, head.height, foot.height, missed)
+    head = max(
+        words.head(content, title, *numbers, frame.caption, frame.across, frame.text).height
+        for numbers in _NUMBERS
+    )
+    room = _room(frame, head, _foot(content, frame).height, missed)
 
     def height(parts: Parts) -> float | None:
         own = replace(sheet, parts=parts)

@@ -12,7 +12,14 @@ from cardgen.document.record import Document, Shared
 from cardgen.layout.content import Content
 from cardgen.layout.formats import FORMATS, Format
 from cardgen.layout.measures import SOURCE, Sizes
-from cardgen.layout.placed import Page, PlacedBeside, PlacedDrawing, PlacedSpeeds, PlacedWords
+from cardgen.layout.placed import (
+    Page,
+    PlacedBeside,
+    PlacedDrawing,
+    PlacedSpeeds,
+    PlacedWords,
+    stack_height,
+)
 from cardgen.layout.sheets import planned
 from cardgen.render.drawings import drawings
 from cardgen.render.pdf import pages_of, write_tables_pdf
@@ -64,6 +71,14 @@ def test_on_a_strip_the_limits_stand_beside_the_ladder_and_no_sheet_has_words_al
         if any({*map(type, page.placed)} <= {PlacedWords, PlacedDrawing} for page in pages):
             bare.add(name)
     assert (below, bare) == (set(), set())
+
+
+@pytest.mark.parametrize("kind", [one.file for one in FORMATS if not one.two_up_of])
+def test_what_stands_on_a_page_has_room_below_its_head(kind):
+    """Of the aircraft with the longest registration, whose head is higher by fewer digits."""
+    (document,) = documents_of(STRESS).values()
+    for page in planned_first(document, kind):
+        assert stack_height(page.placed) <= page.room, page.number
 
 
 BETWEEN = 1.6 + 1.2  # mm, of ``templates/card.css``: over and under a sheet's body
