@@ -59,6 +59,7 @@ const WORDS = {
 "next-lower-limit-VNO": "Above {speed} in smooth air only: {by} less.",
 "next-mach": "Limit by Mach number",
 "next-mach-limit": "High up a Mach number limits it: {mach}.",
+"next-mark": "{words}",
 "next-mind": "What to mind first",
 "next-no-alternate-source": "Its manual gives no table for the alternate static source.",
 "next-no-engine": "It has no engine: every approach is the last.",

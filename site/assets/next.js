@@ -12,6 +12,9 @@ const transition = (first, second) => {
   const kept = (value) => +value.toFixed(6) + 0;
   const isNumber = (value) => !Number.isNaN(value);
   const message = (id, values = {}) => ({ id, values });
+  const CALLED = "called "; // begins the name of a mark that is called as the manual calls it
+  const marking = (name) =>
+    name.startsWith(CALLED) ? message("next-mark", { words: name.slice(CALLED.length) }) : message(`marking-${name}`);
   const speed = (value, decimals = 0) => ({ value: kept(value), unit: second.unit, decimals });
   const intoSecond = (value) => air.convert(value, first.unit, second.unit);
   const intoFirst = (value) => air.convert(value, second.unit, first.unit);
@@ -224,8 +227,8 @@ const transition = (first, second) => {
   differs("other-arcs", 0.5, function* () {
     const [before, here] = [one, other].map((each) => Object.keys(each.arcs));
     const lacking = (from, names) => names.filter((name) => !from.includes(name)).sort();
-    for (const name of before.length ? lacking(before, here) : []) yield [0.1, said("arc-now", { arc: message(`marking-${name}`) })];
-    for (const name of here.length ? lacking(here, before) : []) yield [0.1, said("arc-gone", { arc: message(`marking-${name}`) })];
+    for (const name of before.length ? lacking(before, here) : []) yield [0.1, said("arc-now", { arc: marking(name) })];
+    for (const name of here.length ? lacking(here, before) : []) yield [0.1, said("arc-gone", { arc: marking(name) })];
   });
 
   const told = RULES.flatMap(([rule, weight, find]) =>
@@ -257,7 +260,7 @@ const transition = (first, second) => {
   const dial = () => [
     line(message("fact-reads"), reads(one), reads(other)),
     ...unique(Object.keys(other.arcs), Object.keys(one.arcs)).map((name) =>
-      line(message(`marking-${name}`), span(one, name), span(other, name)),
+      line(marking(name), span(one, name), span(other, name)),
     ),
   ];
   const even = (value) => {
