@@ -7,7 +7,6 @@ without arithmetic.
 
 import json
 import re
-import shutil
 from collections import Counter
 from functools import cache
 
@@ -17,7 +16,8 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.document.data import to_json
-from tests.sound.test_manuals import MANUALS, NAMES, listed, plain
+from tests.sound.fleets import fleet_of_manuals
+from tests.sound.test_manuals import NAMES, listed, plain
 
 NO_FIGURE = {"n/a", "no mark"}  # told by a dash, and by a note
 
@@ -25,14 +25,7 @@ NO_FIGURE = {"n/a", "no mark"}  # told by a dash, and by a note
 @pytest.fixture(scope="session")
 def data(tmp_path_factory):
     """The data of each manual's card, as it is published and read back."""
-    folder = tmp_path_factory.mktemp("manuals")
-    for part in ("types", "fleet"):
-        (folder / part).mkdir()
-    shutil.copy(MANUALS / "school.yaml", folder)
-    for name in NAMES:
-        shutil.copy(MANUALS / name / "type.yaml", folder / "types" / f"{name}.yaml")
-        shutil.copy(MANUALS / name / "airframe.yaml", folder / "fleet" / f"{name}.yaml")
-    fleet = read_fleet(folder)
+    fleet = read_fleet(fleet_of_manuals(tmp_path_factory.mktemp("manuals")))
 
     @cache
     def of(name):
