@@ -102,10 +102,15 @@ def _first(value: object) -> object:
 def _words(value: object) -> object:
     if value == BLANK:
         raise PydanticCustomError("blank", "still blank")
-    if isinstance(value, str) and not value.strip():
-        said = "found nothing, expected words"  # who has none leaves the key out
-        raise PydanticCustomError("taken", "{said}", {"said": said})
     return value.text if isinstance(value, Figure) else value
+
+
+def _some_words(value: object) -> object:
+    """Refuse words that are none: who has none leaves the key out."""
+    if isinstance(value, str) and not value.strip():
+        said = "found nothing, expected words"
+        raise PydanticCustomError("taken", "{said}", {"said": said})
+    return _words(value)
 
 
 def _date(value: object) -> object:
@@ -125,7 +130,8 @@ class _Text:
         self, source: object, handler: GetCoreSchemaHandler
     ) -> CoreSchema:
         words = core_schema.str_schema(max_length=self.most, pattern=self.pattern)
-        return core_schema.no_info_before_validator_function(_words, words)
+        own = _words if self.pattern else _some_words  # a pattern says what is expected
+        return core_schema.no_info_before_validator_function(own, words)
 
     def __get_pydantic_json_schema__(self, schema: object, handler: object) -> dict[str, Any]:
         told = {"type": ["string", "number"], "minLength": 1, "maxLength": self.most}
@@ -147,7 +153,7 @@ Setting = Annotated[str, _Text(16)]  # of flaps
 OneOrMoreSettings = Annotated[  # a list is for whoever lays them out; the first stands for it
     str,
     StringConstraints(max_length=16),
-    BeforeValidator(lambda value: _words(_first(value))),
+    BeforeValidator(lambda value: _some_words(_first(value))),
     WithJsonSchema(
         {
             "anyOf": [

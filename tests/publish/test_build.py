@@ -11,6 +11,7 @@ import pytest
 from cardgen.definition.places import DefinitionError
 from cardgen.layout.formats import FORMATS
 from cardgen.publish.build import build
+from cardgen.publish.manifest import PDF_MARK
 from cardgen.publish.place import PlaceError, placing
 from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO, ROOT, keep, printing
@@ -24,10 +25,11 @@ def quiet(done: int, total: int, what: str) -> None:
 
 
 def files(folder: Path) -> set[str]:
+    """All but the PDFs and their record, which git leaves out."""
     return {
         path.relative_to(folder).as_posix()
         for path in folder.rglob("*")
-        if path.is_file() and path.suffix != ".pdf"
+        if path.is_file() and path.suffix != ".pdf" and path.name != PDF_MARK
     }
 
 
