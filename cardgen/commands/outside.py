@@ -3,8 +3,6 @@
 import errno
 import os
 
-from cardgen.publish.workshop import HinderedError
-
 _HELP = {
     None: "install cardgen and what it needs again",
     errno.ENOSPC: "make room on the disk",
@@ -32,7 +30,7 @@ def outside(error: Exception) -> str:
         return f"{error}; {_HELP[errno.EAGAIN]}"
     if not isinstance(error, OSError):
         return ""
-    if isinstance(error, HinderedError) or error.errno is None:
+    if error.errno is None:  # it is a sentence of ours
         return str(error)
     where = "" if error.filename is None else f"{error.filename}: "
     return "; ".join(filter(None, [f"{where}{error.strerror}", _HELP.get(error.errno)]))

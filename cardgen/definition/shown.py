@@ -6,7 +6,10 @@ control character talks to the terminal, and one of no width makes two names loo
 
 import re
 import unicodedata
-from pathlib import PurePath
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import PurePath  # not for who only asks for help
 
 # That print nothing although they count as printable: Unicode's Default_Ignorable_Code_Point
 # (DerivedCoreProperties.txt, from memory) less those that are control or format characters.
@@ -77,11 +80,12 @@ def one_line(text: str) -> str:
     return re.sub(r"[\n\t ]+", " ", text).strip() if "\n" in text or "\t" in text else text
 
 
-def path_told(path: PurePath) -> str:
+def path_told(path: "PurePath") -> str:
     r"""Return a path for a terminal, in one line.
 
     Examples
     --------
+    >>> from pathlib import PurePath
     >>> path_told(PurePath("a\x1b[31m", "b\n.yaml"))
     'a\\u001b[31m/b\\n.yaml'
     """
