@@ -1,5 +1,6 @@
 """The drawings: their geometry against the documents' figures, and their words and patterns."""
 
+import itertools
 import math
 import re
 import subprocess
@@ -376,6 +377,9 @@ def test_the_ladder_is_straight_and_its_names_stand_apart(cards, name):
         first = float(re.findall(r"-?[\d.]+", part.path)[1])
         off = 8 if line.name == "yellow-triangle" else 0
         assert first == pytest.approx(y(line.at) - off, abs=0.08)
+    places = [one.y for one in words(ladder, "name")]
+    assert all(b - a >= 13.99 for a, b in itertools.pairwise(places))
+    assert all(0 < place < 640 for place in places)
     keep_clear(ladder)
 
 
