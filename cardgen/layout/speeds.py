@@ -85,7 +85,7 @@ def placed(
         return widths, tuple(_groups(content, part, table, rows, measures, widths))
 
     names = _name_widths(content, table, rows, measures, room)
-    widths, groups = min(map(of, names), key=lambda made: _height(made[1]))
+    widths, groups = min(map(of, names), key=lambda made: sum(one.height for one in made[1]))
     if half is not None:
         middle = _middle(groups)
         groups = groups[:middle] if half == 0 else groups[middle:]
@@ -242,10 +242,6 @@ def _name_widths(
     around = 2 * measures.speed_side + SLACK
     most = max(least, min(whole, width - around))
     return [around + most - part * (most - least) for part in (_NAMES if least < most else (0.0,))]
-
-
-def _height(groups: Iterable[SpeedGroup]) -> float:
-    return sum(row.height for group in groups for row in group.rows)
 
 
 def _whats(content: Content, part: SpeedList, table: Table, rows: Iterable[Row]) -> list[str]:
