@@ -255,12 +255,16 @@ const panel = () => {
 
   // -- all of it
 
-  let telling = 0;
+  const QUIET = 400; // ms without a key, after which what a screen reader says is renewed
+  let [telling, untold] = [0, ""];
+  const tell = () => {
+    clearTimeout(telling);
+    if (first(".spoken", box).textContent !== untold) first(".spoken", box).textContent = untold;
+  };
   const speak = (text) => {
     clearTimeout(telling);
-    telling = setTimeout(() => {
-      if (first(".spoken", box).textContent !== text) first(".spoken", box).textContent = text;
-    }, 400);
+    untold = text;
+    telling = setTimeout(tell, QUIET);
   };
   const refuse = (text) => {
     afterwards(keep);
@@ -327,6 +331,7 @@ const panel = () => {
   const showAll = () => {
     show();
     finish();
+    tell();
   };
 
   const printed = () => {

@@ -11,7 +11,6 @@ from types import NoneType
 
 import pytest
 from markupsafe import Markup
-from playwright.sync_api import expect
 
 from cardgen.cards.card import make_document, reference_document
 from cardgen.cards.head import pairs_of
@@ -385,7 +384,6 @@ def test_a_case_is_put_into_words_too(desk, elsewhere, documents):
     for case in ("known=ias&speed=180&bank=30", "known=cas&speed=90", "known=ias&speed=9"):
         desk.goto((elsewhere / "ZZ-DUA" / "index.html").as_uri() + f"#reckon?{case}")
         desk.reload()
-        expect(desk.locator(".spoken")).not_to_be_empty()
         for part in (".way", ".told", ".spoken", ".working"):
             said = desk.locator(f"#reckon {part}").inner_text()
             assert "⟦" in said
