@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from pathlib import Path
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -24,13 +23,7 @@ from cardgen.render.stamp import stamped
 from cardgen.render.tags import finish
 from cardgen.render.templates import Templates
 
-__all__ = [
-    "PdfError",
-    "aircraft_pdfs",
-    "tables_pdf",
-    "write_aircraft_pdfs",
-    "write_tables_pdf",
-]
+__all__ = ["PdfError", "aircraft_pdfs", "tables_pdf"]
 
 _TOKEN = re.compile(r"--print-(limit|table|caption): *([\d.]+)(?:rem|pt);")
 
@@ -69,21 +62,6 @@ def tables_pdf(templates: Templates, shared: Shared, press: Press | None = None)
     content = Content(shared, _remembering(templates), pictured=bool(templates.picture))
     html = _drawing(templates, {}, {})
     return _pdf(SHARED, press or Press(templates.own), templates, content, html)
-
-
-def write_aircraft_pdfs(folder: Path, templates: Templates, document: Document) -> Press:
-    """Write `aircraft_pdfs` into a folder; return the press, which has counted."""
-    press = Press(templates.own)
-    for name, pdf in aircraft_pdfs(templates, document, press):
-        (folder / name).write_bytes(pdf)
-    return press
-
-
-def write_tables_pdf(path: Path, templates: Templates, shared: Shared) -> Press:
-    """Write `tables_pdf`; return the press, which has counted."""
-    press = Press(templates.own)
-    path.write_bytes(tables_pdf(templates, shared, press))
-    return press
 
 
 class Planned(NamedTuple):

@@ -204,9 +204,9 @@ def css(words: str) -> str:
     Examples
     --------
     >>> print(css("ZZ-DUA; economy' \""))
-    "ZZ\00002dDUA\00003b economy\000027 \000022"
+    "ZZ\2d DUA\3b  economy\27  \22 "
     """
-    shown = (one if one.isalnum() or one == " " else f"\\{ord(one):06x}" for one in words)
+    shown = (one if one.isalnum() or one == " " else f"\\{ord(one):x} " for one in words)
     return f'"{"".join(shown)}"'
 
 

@@ -275,10 +275,10 @@ const panel = () => {
     speak(text);
   };
 
-  const setting = field("setting").closest(".field");
+  const subscale = field("setting").closest(".field"); // only an altimeter has one
   const follow = () => {
     const spared = picked("height") !== "altimeter";
-    if (setting.hidden !== spared) setting.hidden = spared;
+    if (subscale.hidden !== spared) subscale.hidden = spared;
   };
   // The figures stand in the next frame; what is read after them follows when no other key does.
   const SOON = 60; // ms

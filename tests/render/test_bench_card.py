@@ -21,12 +21,12 @@ from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.document.record import Document
 from cardgen.render.drawings import drawings
-from cardgen.render.pdf import write_aircraft_pdfs
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
 from tests.conftest import DEMO
 from tests.reader import Card
 from tests.render.printed import texts
+from tests.render.writing import write_aircraft_pdfs
 
 SVG = "{http://www.w3.org/2000/svg}"
 MPH = 1852 / 1609.344  # in a knot, both by definition

@@ -10,11 +10,11 @@ import pytest
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.document.record import Document, Signature
-from cardgen.render.pdf import write_aircraft_pdfs
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
 from cardgen.review.records import record_of, released, written
 from tests.render.printed import Cell, sheets, texts
+from tests.render.writing import write_aircraft_pdfs
 
 DAY = "2026-03-02"
 DOTS = 10  # to a mm

@@ -37,6 +37,7 @@ from cardgen.document.record import Document, Shared
 from cardgen.render import page, pdf
 from cardgen.render.data import table_csv
 from cardgen.render.templates import Templates
+from tests.render.writing import write_aircraft_pdfs, write_tables_pdf
 
 site, out, kinds, printed = Path(sys.argv[1]), Path(sys.argv[2]), sys.argv[3], sys.argv[4:]
 if kinds:
@@ -56,11 +57,11 @@ for path in sorted(site.glob("*/card.json")):
     folder = out / document.head.registration
     write(folder, document.tables, page.aircraft_page(templates, document))
     if document.head.registration in printed:
-        presses.append(pdf.write_aircraft_pdfs(folder, templates, document))
+        presses.append(write_aircraft_pdfs(folder, templates, document))
 shared = from_json((site / "conversions/conversions.json").read_text(encoding="utf-8"), Shared)
 write(out / "conversions", shared.tables, page.conversions_page(templates, shared))
 if "conversions" in printed:
-    pdf.write_tables_pdf(out / "conversions/conversions.pdf", templates, shared)
+    write_tables_pdf(out / "conversions/conversions.pdf", templates, shared)
 json.dump([[one.pages, one.layouts] for one in presses], sys.stdout)
 """
 
@@ -74,13 +75,13 @@ class Drawn(NamedTuple):
 
 
 def drawn(site: Path, out: Path, kinds: list[str], *printed: str) -> Drawn:
-    """Draw a site again from its data, in a process and a time zone of its own."""
+    """Draw a site again from its data, in a process, a time zone and a hash seed of its own."""
     done = subprocess.run(
         [sys.executable, "-c", SCRIPT, site, out, " ".join(kinds), *printed],
         capture_output=True,
         text=True,
         cwd=ROOT,
-        env={**os.environ, "TZ": "Pacific/Auckland"},
+        env={**os.environ, "TZ": "Pacific/Auckland", "PYTHONHASHSEED": "7"},
     )
     assert done.returncode == 0, done.stderr
     files = [path for path in out.rglob("*") if path.is_file()]

@@ -5,7 +5,11 @@ import re
 
 import pikepdf
 import pytest
+from hypothesis import example, given
+from hypothesis.strategies import characters, text
+from tinycss2 import parse_one_component_value
 
+from cardgen.render.templates import css
 from cardgen.words.english import ENGLISH
 from tests.conftest import printed, printed_of
 from tests.render.printed import sheets, texts
@@ -234,3 +238,9 @@ def test_a_page_is_read_from_its_head_to_its_foot(built):
 
 def pages_of(kids):
     return list(dict.fromkeys(one.Pg.objgen for one in kids))
+
+
+@example("ZZ-DUA; economy")
+@given(text(characters(exclude_categories=["Cs"], exclude_characters="\0")))
+def test_a_bookmarks_words_are_read_as_they_were_written(words):
+    assert parse_one_component_value(css(words)).value == words

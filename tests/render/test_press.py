@@ -22,7 +22,7 @@ from cardgen.layout.placed import (
 )
 from cardgen.layout.sheets import planned
 from cardgen.render.drawings import drawings
-from cardgen.render.pdf import pages_of, write_tables_pdf
+from cardgen.render.pdf import pages_of
 from cardgen.render.press import Press
 from cardgen.render.templates import Templates
 from cardgen.render.variables import settled
@@ -30,6 +30,7 @@ from tests.conftest import STRESS, documents_of
 from tests.render.conftest import REGISTRATIONS
 from tests.render.printed import sheets
 from tests.render.test_print import KINDS, document_of
+from tests.render.writing import write_tables_pdf
 from tests.sampling import is_long
 from tests.sound.fleets import others
 

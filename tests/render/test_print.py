@@ -22,12 +22,12 @@ from cardgen.document.record import Document, Signature
 from cardgen.layout.font import advance
 from cardgen.layout.formats import FORMATS
 from cardgen.layout.measures import LARGEST
-from cardgen.render.pdf import write_aircraft_pdfs
 from cardgen.render.templates import Templates
 from cardgen.review.marks import marked
 from cardgen.words.english import ENGLISH
 from tests.conftest import ROOT, STRESS, documents_of, made_once, printed_of, printing
 from tests.render.printed import Letter, Sheet, overlaps, sheets, texts, words
+from tests.render.writing import write_aircraft_pdfs
 from tests.sampling import is_long, some
 
 pytestmark = pytest.mark.xdist_group("print")  # so that a PDF is read once

@@ -13,7 +13,6 @@ from cardgen.document.data import to_json
 from cardgen.layout import code, measures, placed
 from cardgen.render.data import table_csv
 from cardgen.render.page import aircraft_page
-from cardgen.render.pdf import write_aircraft_pdfs, write_tables_pdf
 from cardgen.render.press import Press
 from cardgen.render.templates import Templates
 from cardgen.words.english import ENGLISH
@@ -22,6 +21,7 @@ from tests.render.conftest import fresh
 from tests.render.printed import overlaps, sheets, texts
 from tests.render.test_print import KINDS, document_of
 from tests.render.test_words import MADE_UP, entered, symbols, unmarked, walked
+from tests.render.writing import write_aircraft_pdfs, write_tables_pdf
 from tests.sampling import some
 
 pytestmark = pytest.mark.xdist_group("press")  # so that a PDF is read once

@@ -3,8 +3,8 @@
 import pikepdf
 import pytest
 
-from cardgen.render.pdf import write_aircraft_pdfs
 from cardgen.render.templates import Templates
+from tests.render.writing import write_aircraft_pdfs
 from tests.safety.test_text import GLIDER, Made, hostile
 
 __all__ = ["hostile"]
