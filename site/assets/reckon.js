@@ -79,6 +79,14 @@ const reckoner = (aircraft) => {
   });
   const known = (value) => (value === undefined || Number.isNaN(value) ? null : value + 0);
   const fmin = (a, b) => (Number.isNaN(a) ? b : Number.isNaN(b) ? a : Math.min(a, b));
+  // What was made last is given again for the same: a key mostly changes the speed alone.
+  const lastly = (make) => {
+    let [of, made] = [null, null];
+    return (...given) => {
+      if (!of || given.some((one, at) => !Object.is(one, of[at]))) [of, made] = [given, make(...given)];
+      return made;
+    };
+  };
   const least = (list, by) => list.reduce((best, one) => (best === undefined || by(one) < by(best) ? one : best), undefined);
 
   // -- reading curves
@@ -155,6 +163,19 @@ const reckoner = (aircraft) => {
     }
     return { instrument, position, pressureAltitude, tables };
   };
+
+  const airAt = lastly((altitude, oat) => {
+    const metres = air.toSi(altitude, units.altitude);
+    const pascals = air.pressure(metres);
+    if (oat === null) return { pascals, kelvin: NaN };
+    const kelvin = air.toSi(oat, units.temperature);
+    return {
+      pascals,
+      kelvin,
+      isaDeviation: air.degreesOf(air.isaDeviation(metres, kelvin), units.temperature),
+      densityAltitude: air.fromSi(air.densityAltitude(metres, kelvin), units.altitude),
+    };
+  });
 
   // -- limits
 
@@ -254,13 +275,19 @@ const reckoner = (aircraft) => {
     return fmin(most, shownAtCas(cas, bound.flaps, flying.source, gear));
   };
 
-  const limitOf = (bound, flying, binding) => {
-    const cas = casOf(bound, flying);
-    let [most, now, of] = [mostShown(bound, cas, flying), flying.shown, unit];
-    const asCas = Number.isNaN(most) || Number.isNaN(now);
-    if (asCas) [most, now, of] = [cas, flying.cas, units.speed];
-    const limit = Number.isNaN(most) ? null : quantity(most, of, 0, "maximum");
-    return { speed: bound.speed, limit, binding, bound, asCas, isPassed: now > most + NOISE };
+  const boundsAt = lastly((flaps, gear, source, altitude, oat) => {
+    const flying = { flaps, gear, source, altitude, oat };
+    const known = (binding) => (bound) => {
+      const cas = casOf(bound, flying);
+      return { bound, binding, cas, most: mostShown(bound, cas, flying) };
+    };
+    return [...bindingBounds(flying).map(known(true)), ...boundsInWords(flying).map(known(false))];
+  });
+  const limitOf = ({ bound, binding, cas, most }, shown, flown) => {
+    const asCas = Number.isNaN(most) || Number.isNaN(shown);
+    const [limit, now, of] = asCas ? [cas, flown, units.speed] : [most, shown, unit];
+    const said = Number.isNaN(limit) ? null : quantity(limit, of, 0, "maximum");
+    return { speed: bound.speed, limit: said, binding, bound, asCas, isPassed: now > limit + NOISE };
   };
 
   const aboveTheLastRow = (altitude) => {
@@ -281,7 +308,7 @@ const reckoner = (aircraft) => {
     }
     return gear ? [] : fitting;
   };
-  const stallOf = ({ flaps, gear = "", source, weight, bank }) => {
+  const stallOf = lastly((flaps, gear, source, weight, bank) => {
     const load = air.loadFactor(air.toSi(bank, "deg"));
     const fitting = stallsOf(flaps, gear);
     const given = fitting.filter((one) => one.weight === weight && (one.bank || 0) === bank).pop();
@@ -295,7 +322,7 @@ const reckoner = (aircraft) => {
     if (!from) return { load, cas: NaN, shown: NaN };
     const cas = from.cas * air.speedRatio(weight / from.weight, load);
     return { from, load, cas, shown: shownAtCas(cas, flaps, source, gear) };
-  };
+  });
 
   // -- the working
 
@@ -336,7 +363,7 @@ const reckoner = (aircraft) => {
     const speedOf = (value) => quantity(value, unit, 1);
     const step = (id, value, reason = null, form = "plain", formula = "", page = "", worked = null, list = done.steps) => {
       const said = typeof value === "number" ? (Number.isNaN(value) ? null : speedOf(value)) : value;
-      list.push({ id, quantity: said, reason, form, formula, page: page || "", working: worked });
+      list.push({ id, quantity: said, reason, form, formula, page: page || "", get working() { return worked && worked(); } });
     };
 
     const setting = () => {
@@ -412,13 +439,12 @@ const reckoner = (aircraft) => {
 
     const findAir = () => {
       if (level === null) return tell(given.altimeter ? "note-altimeter" : "note-no-altitude");
-      const metres = air.toSi(level, units.altitude);
-      pascals = air.pressure(metres);
+      const here = airAt(level, oat);
+      ({ pascals, kelvin } = here);
       fill("pressure_altitude", level);
       if (oat === null) return tell("note-no-temperature");
-      kelvin = air.toSi(oat, units.temperature);
-      fill("isa_deviation", air.degreesOf(air.isaDeviation(metres, kelvin), units.temperature));
-      return fill("density_altitude", air.fromSi(air.densityAltitude(metres, kelvin), units.altitude));
+      fill("isa_deviation", here.isaDeviation);
+      return fill("density_altitude", here.densityAltitude);
     };
 
     const findCas = () => {
@@ -447,13 +473,13 @@ const reckoner = (aircraft) => {
       if (bench) card = bench.page ? message("step-page", { page: bench.page }) : message("step-bench-card");
       step("indicated", shown, message(what === "ias" ? "step-given" : "step-to-fly"));
       const formula = bench ? "correction" : "";
-      step("instrument", right - shown, card, "signed", formula, bench && bench.page, working(bench, shown, unit));
+      step("instrument", right - shown, card, "signed", formula, bench && bench.page, () => working(bench, shown, unit));
       const page = calibration && calibration.page;
       const of = page
         ? message("step-table-page", { setting: setting(), page })
         : message("step-table", { setting: setting() });
       const way = what === "ias" ? "calibrated-airspeed" : "indicated-from-calibrated";
-      step("position", ownCas - right, of, "signed", way, page, working(calibration, manual(right), units.speed));
+      step("position", ownCas - right, of, "signed", way, page, () => working(calibration, manual(right), units.speed));
       step("cas", ownCas, what === "cas" ? message("step-given") : null);
     };
 
@@ -509,19 +535,13 @@ const reckoner = (aircraft) => {
     };
 
     const findLimits = (cas) => {
-      const flying = {
-        shown: done.values.indicated_airspeed ?? NaN,
-        cas,
-        flaps: given.flaps,
-        gear: given.gear,
-        altitude: level,
-        oat,
-        source: given.source,
-      };
-      const inForce = bindingBounds(flying).map((one) => limitOf(one, flying, true));
-      const inWords = boundsInWords(flying).map((one) => limitOf(one, flying, false));
-      done.passed = [...inForce, ...inWords].filter((one) => one.isPassed);
-      done.inForce = inForce.filter((one) => one.limit).sort((a, b) => a.limit.value - b.limit.value);
+      const shown = done.values.indicated_airspeed ?? NaN;
+      const bounds = boundsAt(given.flaps, given.gear, given.source, level, oat);
+      const limits = bounds.map((one) => limitOf(one, shown, cas));
+      done.passed = limits.filter((one) => one.isPassed);
+      done.inForce = limits
+        .filter((one) => one.binding && one.limit)
+        .sort((a, b) => a.limit.value - b.limit.value);
       const last = aboveTheLastRow(level);
       if (last) {
         tell("note-above-the-last-row", { speed: last.speed, altitude: entered(last.altitude, units.altitude) });
@@ -530,24 +550,24 @@ const reckoner = (aircraft) => {
 
     const findStall = (cas) => {
       if (given.weight === null) return;
-      const found = stallOf(given);
+      const { flaps, gear, source, weight, bank } = given;
+      const found = stallOf(flaps, gear || "", source, weight, bank);
       fill("load_factor", found.load);
       fill("stall_speed", found.shown);
       fill("stall_calibrated", found.cas);
-      const at = { weight: entered(given.weight, units.weight), bank: entered(given.bank, "deg"), flaps: given.flaps };
+      const at = { weight: entered(weight, units.weight), bank: entered(bank, "deg"), flaps };
       const reason = message(found.given ? "step-stall-given" : "step-stall-at", at);
-      const worked =
-        found.from &&
+      const arithmetic = () =>
         message("step-stall-working", {
           vs: entered(found.from.cas, ""),
-          weight: entered(given.weight, ""),
+          weight: entered(weight, ""),
           known: entered(found.from.weight, ""),
           load: quantity(found.load, "", 3),
           cas: quantity(found.cas, units.speed, 1),
         });
       const formula = found.given ? "" : "stall-speed";
       const up = (value, of) => (Number.isNaN(value) ? null : quantity(value, of, 0, "minimum"));
-      step("stall", up(found.shown, unit), reason, "plain", formula, "", worked || null, done.stall);
+      step("stall", up(found.shown, unit), reason, "plain", formula, "", found.from ? arithmetic : null, done.stall);
       step("stall-cas", up(found.cas, units.speed), null, "plain", formula, "", null, done.stall);
       const shown = done.values.indicated_airspeed;
       if (shown === null || Number.isNaN(found.shown + found.cas + cas)) return;
