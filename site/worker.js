@@ -1,5 +1,3 @@
-// Keeps what was read of the site. With a network the newest comes first, so that no figure is older
-// than it need be; where that takes too long or fails, what was kept stands in.
 "use strict";
 const KEPT = "airspeed-cards";
 const LATE = 4000; // ms

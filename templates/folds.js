@@ -1,5 +1,5 @@
-// A page for a thumb: tables fold, and open to what is looked for; a finder of tables by their
-// names; pickers for the blocks of a long table. Without it all stand open.
+{# A page for a thumb: tables fold, and open to what is looked for; a finder of tables by their
+names; pickers for the blocks of a long table. Without it all stand open. #}
 "use strict";
 
 const folds = () => {

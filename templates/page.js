@@ -1,6 +1,6 @@
-// Theme, units, the finder of the fleet's page, and where a number comes from. All of it is extra:
-// without it each table has a list of where its numbers come from. What it says stands on the page:
-// JSON lists of words and of blanks.
+{# Theme, units, the finder of the fleet's page, and where a number comes from. All of it is extra:
+without it each table has a list of where its numbers come from. What it says stands on the page:
+JSON lists of words and of blanks. #}
 "use strict";
 const root = document.documentElement;
 const first = (what, where = document) => where.querySelector(what);

@@ -1,4 +1,4 @@
-// Marks a practice page. It has no words of its own: those stand in the page.
+{# Marks a practice page. It has no words of its own: those stand in the page. #}
 "use strict";
 
 const all = (what, root = document) => [...root.querySelectorAll(what)];

@@ -1,5 +1,5 @@
-// Only in a preview: asks what is new, shows errors over the page, and loads the page again where it
-// is another. The answer is a script itself, since a page's policy lets none fetch.
+{# Only in a preview: asks what is new, shows errors over the page, and loads the page again where it
+is another. The answer is a script itself, since a page's policy lets none fetch. #}
 "use strict";
 {
   const box = document.getElementById("preview");

@@ -1,6 +1,6 @@
-// A case worked from the pointer to the ground or back, and put into words: what cardgen/lessons and
-// cardgen/words do, to which tests hold it. `AIRCRAFT` has what the aircraft's document says, and
-// `WORDS` the wordings; what a function returns is not a number where nothing is known.
+{# A case worked from the pointer to the ground or back, and put into words: what cardgen/lessons and
+cardgen/words do, to which tests hold it. `AIRCRAFT` has what the aircraft's document says, and
+`WORDS` the wordings; what a function returns is not a number where nothing is known. #}
 "use strict";
 
 // -- words and numbers, by the rules of words/numbers.py and words/language.py

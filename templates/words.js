@@ -1,3 +1,3 @@
-// The wordings with which a page's script says a case; words/english has them.
+{# The wordings with which a page's script says a case; words/english has them. #}
 "use strict";
 const WORDS = {{ wordings() }};

@@ -1,6 +1,3 @@
-// The formulas of cardgen/air and cardgen/units.py, in SI, to which tests hold them: the standard
-// atmosphere to 20 km (ICAO Doc 7488), the exact relations of subsonic airspeeds (NASA RP-1046),
-// load factor (FAA-H-8083-25B, chapter 5), and the wind triangle by the law of sines.
 "use strict";
 const air = (() => {
   const GRAVITY = 9.80665; // m/s2

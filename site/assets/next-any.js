@@ -1,5 +1,3 @@
-// Any two aircraft of the fleet, chosen: their traits are loaded as scripts, which a browser does from
-// a disk too, and what `transition` finds is laid out as on the page of a pair.
 "use strict";
 
 const TRAITS = {}; // by registration; each aircraft's traits.js adds its own

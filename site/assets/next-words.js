@@ -1,4 +1,3 @@
-// The wordings with which one aircraft after another is said; words/english has them.
 "use strict";
 const WORDS = {
 "block-flown": "Flown speeds",

@@ -1,5 +1,3 @@
-// One aircraft after another: what cardgen/lessons/transition finds between two documents, to which
-// tests hold it. An aircraft is its traits; a message or a quantity is as in the documents.
 "use strict";
 
 const transition = (first, second) => {

@@ -1,5 +1,3 @@
-// Where the site is served, a page that was read stays readable without a network, and can be
-// installed. Opened as a file it needs none of this, and does none of it.
 "use strict";
 const offline = (script) => {
   const workers = navigator.serviceWorker;

@@ -1,6 +1,3 @@
-// The panel: reads what is asked, shows what it comes to, keeps the case in the address, and moves
-// the pointer and the points of the drawings with it. `AIRCRAFT`, `WORDS` and the reckoning stand in
-// scripts of their own.
 "use strict";
 
 const panel = () => {

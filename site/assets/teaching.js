@@ -1,5 +1,3 @@
-// What the lessons' drawings come to where a reader moves a slider: the same as cardgen/lessons/teaching
-// reckons and render/teaching.py draws, to which tests hold it. `AIRCRAFT` has what the document says.
 "use strict";
 
 // -- what a drawing comes to
