@@ -225,6 +225,13 @@ def _end_with(build: multiprocessing.process.BaseProcess) -> None:
 
 
 def _kill(pool: ProcessPoolExecutor) -> None:
-    """End a pool's processes at once, whatever they are at."""
+    """End a pool's processes at once, whatever they are at.
+
+    What is being written to them has no reader then but this process. Before Python 3.11.5 a pool
+    waited for ever for that to be read (https://github.com/python/cpython/issues/94777).
+    """
     for process in list((pool._processes or {}).values()):
         process.kill()
+    written = getattr(pool, "_call_queue", None)
+    if written is not None:
+        written._reader.close()

@@ -162,7 +162,21 @@ def until(true: Callable[[], object], most: float = HOW_LONG) -> float:
 
 
 def ended(pid: int) -> int:
-    return os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1])
+    """Wait for the end of a build, and return its exit code; one that hangs is killed."""
+    found: list[int] = []
+
+    def is_over() -> bool:
+        there, how = os.waitpid(pid, os.WNOHANG)
+        found.extend([how] if there else [])
+        return bool(found)
+
+    try:
+        until(is_over, 10 * HOW_LONG)
+    except AssertionError:
+        os.killpg(pid, signal.SIGKILL)
+        os.waitpid(pid, 0)
+        raise
+    return os.waitstatus_to_exitcode(*found)
 
 
 # -- signals ------------------------------------------------------------------------------------

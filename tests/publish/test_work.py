@@ -3,13 +3,15 @@
 import os
 import re
 import resource
+import signal
 from pathlib import Path
 
 import pytest
 
 from cardgen.layout.formats import FORMATS, Format
+from cardgen.publish import work
 from cardgen.publish.build import build
-from cardgen.publish.work import ClusterError, Workers, printed
+from cardgen.publish.work import ClusterError, WorkerError, Workers, printed
 from cardgen.render import pdf
 from tests.conftest import ROOT, keep
 from tests.publish.built import Blank, one_shared_table, tree
@@ -76,6 +78,28 @@ def test_no_more_waits_than_keeps_the_workers_busy():
         workers.finish()
     assert len(taken) == 500
     assert Slow.most < 64
+
+
+def killed(*_: object) -> None:
+    os.kill(os.getpid(), signal.SIGKILL)
+
+
+def test_what_is_still_written_to_a_process_that_was_killed_holds_nothing_up(monkeypatch):
+    """A pipe holds 64 KiB; what comes after waits for somebody to read, who is gone."""
+    monkeypatch.setattr(work, "printed", killed)
+
+    def give() -> None:
+        with Workers(None, 1) as workers:
+            for _ in range(3):
+                workers.give(list, "card.json", bytes(1 << 20), ())
+            workers.finish()
+
+    def told() -> None:
+        signal.alarm(30)
+        with pytest.raises(WorkerError, match="ended from outside"):
+            give()
+
+    assert forked(told) == 0
 
 
 def test_what_fails_at_work_fails_the_build_and_leaves_no_site(one_aircraft, tmp_path):
