@@ -19,15 +19,22 @@ from cardgen.airframe.curve import Curve
 from cardgen.airframe.stalling import StallSpeed, next_heavier, of_gear
 from cardgen.definition.fleet import AircraftDefinition
 from cardgen.definition.identifiers import copied
-from cardgen.definition.model import NamedEntry, SpeedEntry
+from cardgen.definition.model import NamedEntry, SpeedEntry, in_general
 from cardgen.definition.names import ALTERNATE, NORMAL
 from cardgen.definition.places import Figure, Place, Span
+from cardgen.definition.speeds import SPEEDS
 from cardgen.units import Values, convert, from_si, to_si
 
 __all__ = ["ALTERNATE", "NORMAL", "Aircraft"]
 
 _FASTEST = 0.95  # Mach number; a TAS that is faster has no CAS here
 _NOWHERE = Curve([math.nan], [math.nan])  # where there is no table
+
+
+def _figure(entry: SpeedEntry) -> float:
+    """Return what is printed of a speed: IAS, or else CAS."""
+    figure = entry.ias if entry.ias is not None else entry.cas
+    return math.nan if figure is None else float(figure)
 
 
 class Aircraft:
@@ -226,7 +233,7 @@ class Aircraft:
         """The V-speed of the stall for each flap setting that has one, at its heaviest weight."""
         found: dict[str, SpeedEntry] = {}
         for name in ("VS1", "VS0"):
-            for entry in self.definition.speeds.get(name, []):
+            for entry in self._stalls_in_general(name):
                 flaps = self.usual_flaps(name, entry)
                 known = found.setdefault(flaps, entry)
                 if self.weight_of(entry) > self.weight_of(known):
@@ -238,7 +245,7 @@ class Aircraft:
         """Every stall speed that the manual gives without bank: VS1 and VS0, then its table's."""
         found = []
         for name in ("VS1", "VS0"):
-            for entry in self.definition.speeds.get(name, []):
+            for entry in self._stalls_in_general(name):
                 flaps, weight = self.usual_flaps(name, entry), self.weight_of(entry)
                 if entry.ias is not None or entry.cas is not None:
                     known = self.entry_cas(entry, flaps, self.gear_of(name, entry))
@@ -254,6 +261,21 @@ class Aircraft:
             known = self._calibrated(ias, cas, flaps, gear)
             found.append(StallSpeed(flaps, gear, stall.weight_of(row), ias, cas, known, stall))
         return tuple(found)
+
+    def _stalls_in_general(self, name: str) -> list[SpeedEntry]:
+        """Return the figures of VS1 or VS0 of each flap setting that hold in general.
+
+        Where each has a condition, of those at one weight the highest.
+        """
+        entries = self.definition.speeds.get(name, [])
+        plain = {self.usual_flaps(name, one) for one in entries if one.when is None}
+        highest: dict[tuple[str, str | None, float], SpeedEntry] = {}
+        for one in entries:
+            flaps = self.usual_flaps(name, one)
+            if one.when is not None and flaps not in plain:
+                case = flaps, one.gear, float(self.weight_of(one))
+                highest[case] = max(highest.get(case, one), one, key=_figure)
+        return [one for one in entries if one.when is None or one in highest.values()]
 
     def _calibrated(self, ias: Figure | None, cas: Figure | None, flaps: str, gear: str) -> float:
         if cas is not None:
@@ -301,15 +323,19 @@ class Aircraft:
 
     def anchor(self, weight: float, name: str) -> SpeedEntry | None:
         """Return the manual's figure of a speed for a weight, or the next heavier given."""
-        entries = self.definition.speeds.get(name, [])
         heavier = [
             one
-            for one in entries
+            for one in in_general(self.definition.speeds.get(name, []))
             if float(one.weight or self.maximum_weight) >= weight
             and not isinstance(one.ias, Span)  # of a range nobody knows which end holds
             and not isinstance(one.cas, Span)
         ]
-        return min(heavier, key=lambda one: float(one.weight or self.maximum_weight), default=None)
+        safer = 1.0 if SPEEDS[name].sense == "maximum" else -1.0
+
+        def order(one: SpeedEntry) -> tuple[float, float]:
+            return float(one.weight or self.maximum_weight), safer * _figure(one)
+
+        return min(heavier, key=order, default=None)
 
     def manoeuvring_cas(self, weight: float, name: str = "VA") -> float:
         """Manoeuvring speed at a weight.

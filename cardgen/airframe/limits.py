@@ -10,7 +10,7 @@ from cardgen.air import airspeed, atmosphere
 from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.curve import Curve
-from cardgen.definition.model import SpeedEntry
+from cardgen.definition.model import SpeedEntry, in_general
 from cardgen.definition.speeds import Sense
 from cardgen.units import convert, from_si, to_si
 
@@ -46,7 +46,7 @@ class Limit:
 
 def falls_with_altitude(aircraft: Aircraft) -> bool:
     """Whether the manual limits speed by more than one airspeed for all altitudes."""
-    entries = [one for name in LIMITS for one in aircraft.definition.speeds.get(name, [])]
+    entries = [one for name in LIMITS for one in _entries(aircraft, name)]
     return any(one.tas or one.mach or one.altitude is not None for one in entries)
 
 
@@ -55,10 +55,14 @@ def last_row(aircraft: Aircraft) -> SpeedEntry | None:
 
     The lowest, where more limits than one are given so.
     """
-    given = [_rows(aircraft.definition.speeds.get(name, [])) for name in LIMITS]
+    given = [_rows(_entries(aircraft, name)) for name in LIMITS]
     ends = [max(rows, key=_altitude) for rows in given if rows]
     found = [(level, one) for level, one in ends if one.less is None]
     return min(found, key=_altitude, default=(None, None))[1]
+
+
+def _entries(aircraft: Aircraft, name: str) -> list[SpeedEntry]:
+    return in_general(aircraft.definition.speeds.get(name, []))
 
 
 def _rows(entries: list[SpeedEntry]) -> list[tuple[float, SpeedEntry]]:
@@ -100,7 +104,7 @@ def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> L
     limits = [
         Limit(name, entry, quantity, value, _cas(aircraft, entry, quantity, value, altitude, air))
         for name in LIMITS
-        for entry, quantity, value in _given(aircraft.definition.speeds.get(name, []), altitude)
+        for entry, quantity, value in _given(_entries(aircraft, name), altitude)
     ]
     if any(np.isnan(limit.cas) for limit in limits):
         return None
@@ -112,7 +116,7 @@ def highest_limit(aircraft: Aircraft) -> float:
 
     Not a number where no limit is known as indicated.
     """
-    rows = [one for name in LIMITS for one in aircraft.definition.speeds.get(name, [])]
+    rows = [one for name in LIMITS for one in _entries(aircraft, name)]
     shown = [shown_limit(aircraft, one) for one in rows if one.from_altitude is None]
     return max((one for one in shown if not np.isnan(one)), default=math.nan)
 
@@ -152,7 +156,7 @@ def shown_limit(aircraft: Aircraft, entry: SpeedEntry, gear: str = "") -> float:
 
 def vmo_and_mmo(aircraft: Aircraft) -> tuple[SpeedEntry, SpeedEntry] | None:
     """Return VMO and MMO, where the manual gives one of each that holds at all altitudes."""
-    vmo, mmo = (aircraft.definition.speeds.get(name, []) for name in ("VMO", "MMO"))
+    vmo, mmo = (_entries(aircraft, name) for name in ("VMO", "MMO"))
     if len(vmo) != 1 or len(mmo) != 1 or mmo[0].mach is None:
         return None
     if any(one.altitude is not None or one.from_altitude is not None for one in (*vmo, *mmo)):

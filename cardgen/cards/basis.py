@@ -80,21 +80,33 @@ def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
     """Return what a V-speed says, once for each quantity that it is given as."""
     given = (("ias", entry.ias), ("cas", entry.cas), ("tas", entry.tas), ("mach", entry.mach))
     at = aircraft.flaps_of(name, entry), aircraft.gear_of(name, entry)
+    when = (entry.when or "") if _holds_beside_another(aircraft, name, entry) else ""
     bounds = []
     for quantity, figure in given:
         if figure is not None and not (quantity == "cas" and entry.ias is not None):
             cas = math.nan
             if quantity == "cas" or (quantity == "ias" and (at[0] or entry.cas)):
                 cas = aircraft.entry_cas(entry, *at)
-            bounds.append(_bound(name, quantity, float(figure), cas, entry))
+            bounds.append(_bound(name, quantity, float(figure), cas, entry, when))
     if not bounds:
         cas = aircraft.entry_cas(entry, *at)
         if not math.isnan(cas):
-            bounds.append(_bound(name, "cas", cas, cas, entry))
+            bounds.append(_bound(name, "cas", cas, cas, entry, when))
     return bounds
 
 
-def _bound(name: str, quantity: str, value: float, cas: float, entry: SpeedEntry) -> Bound:
+def _holds_beside_another(aircraft: Aircraft, name: str, entry: SpeedEntry) -> bool:
+    """Whether another figure of a speed holds for its flaps and gear in general."""
+    speeds = aircraft.definition
+    return any(
+        other.when is None and (other.flaps, other.gear) == (entry.flaps, entry.gear)
+        for other in (*speeds.speeds.get(name, []), *speeds.other_speeds.get(name, []))
+    )
+
+
+def _bound(
+    name: str, quantity: str, value: float, cas: float, entry: SpeedEntry, when: str
+) -> Bound:
     return Bound(
         name,
         sense_of(name, entry),
@@ -108,6 +120,7 @@ def _bound(name: str, quantity: str, value: float, cas: float, entry: SpeedEntry
         _plain(entry.from_altitude),
         entry.between is not None,
         kept(float(entry.less) / float(entry.for_each)) if entry.less and entry.for_each else 0.0,
+        when=when,
     )
 
 

@@ -15,7 +15,7 @@ from cardgen.cards.cells import (
     taking,
 )
 from cardgen.definition.group import Group
-from cardgen.definition.model import SpeedEntry, sense_of
+from cardgen.definition.model import SpeedEntry, in_general, sense_of
 from cardgen.definition.places import Figure, Span
 from cardgen.document.once import Once
 from cardgen.document.record import BLANK, Cell, Column, Input, Message, Quantity
@@ -82,14 +82,11 @@ def beyond_at_any_altitude(
     if gear == "down":
         limits += [
             shown_limit(aircraft, entry, gear)
-            for entry in aircraft.definition.speeds.get("VLE", [])
+            for entry in in_general(aircraft.definition.speeds.get("VLE", []))
         ]
     if flaps not in (None, aircraft.flaps[0]):
-        limits += [
-            shown_limit(aircraft, entry)
-            for entry in aircraft.definition.speeds.get("VFE", [])
-            if entry.flaps == flaps
-        ]
+        entries = [one for one in aircraft.definition.speeds.get("VFE", []) if one.flaps == flaps]
+        limits += [shown_limit(aircraft, entry) for entry in in_general(entries)]
     return any(shown > limit + 1e-9 for limit in limits)
 
 

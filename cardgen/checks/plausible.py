@@ -12,7 +12,7 @@ from cardgen.airframe.gliding import ratio_of
 from cardgen.checks.figures import place_of
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, digits, entered, rule, tell
 from cardgen.definition.cruise import Cruise, air_column, cell_at, set_at
-from cardgen.definition.model import SpeedEntry, distance_unit
+from cardgen.definition.model import SpeedEntry, distance_unit, in_general
 from cardgen.definition.places import Figure
 from cardgen.document.record import Unit
 from cardgen.units import AIRSPEED_UNITS, convert, to_si
@@ -77,7 +77,7 @@ def speeds_are_plausible_against_the_stall(aircraft: Aircraft) -> Iterator[Told]
     """A speed is as many times the stall speed as such speeds are, or in another unit."""
     clean = _clean(aircraft)
     for name, (low, high) in _TIMES.items():
-        entries = aircraft.definition.speeds.get(name, [])
+        entries = in_general(aircraft.definition.speeds.get(name, []))
         falling = name == "VNE" and any(entry.altitude is not None for entry in entries)
         for entry in entries if not falling else entries[:1]:
             times = _reckoned(aircraft, name, entry) / clean
@@ -135,7 +135,7 @@ def manoeuvring_speed_meets_the_load_factor(aircraft: Aircraft) -> Iterator[Told
     clean = _clean(aircraft)
     wanted = clean * math.sqrt(factor)
     for name in ("VA", "VO"):
-        for entry in aircraft.definition.speeds.get(name, []):
+        for entry in in_general(aircraft.definition.speeds.get(name, [])):
             found = _reckoned(aircraft, name, entry)
             if found < 0.87 * wanted and found / clean >= _TIMES[name][0]:
                 yield tell(

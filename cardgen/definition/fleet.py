@@ -252,7 +252,8 @@ def type_alone(name: str, definition: TypeDefinition) -> AircraftDefinition:
 def _laid_over(aircraft: AircraftDefinition, supplement: Supplement) -> AircraftDefinition:
     speeds, changes = _restated(aircraft, supplement, aircraft.speeds, supplement.speeds)
     others, more = _restated(aircraft, supplement, aircraft.other_speeds, supplement.other_speeds)
-    restalled = not {"VS0", "VS1"}.isdisjoint(supplement.speeds)
+    stalls = [one for name in ("VS0", "VS1") for one in supplement.speeds.get(name, [])]
+    restalled = any(one.when is None for one in stalls)
     return replace(
         aircraft,
         speeds=speeds,
@@ -286,6 +287,8 @@ def _restated(
 
 def _restates(definition: TypeDefinition, name: str, new: SpeedEntry, old: SpeedEntry) -> bool:
     """Whether an entry takes another's place: it holds in the same case, or in every case."""
+    if new.when not in (None, old.when):
+        return False
     usual = {"VS0": definition.flaps[-1], "VREF": definition.flaps[-1], "VS1": definition.flaps[0]}
     defaults = {"flaps": usual.get(name), "weight": definition.weights.maximum}
     for condition in ("flaps", "gear", "weight", "altitude", "from_altitude"):

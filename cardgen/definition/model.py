@@ -4,7 +4,7 @@ One class for each group of keys; a key's name is the field's name with spaces.
 The sentence under a field is its help, which the JSON Schema hands to editors.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Annotated, Any, ClassVar, Literal, Self, TypeVar
 
 from pydantic import (
@@ -204,6 +204,18 @@ def sense_of(name: str, entry: SpeedEntry) -> Sense:
 
 
 AnyEntry = TypeVar("AnyEntry", bound=SpeedEntry)
+
+
+def in_general(entries: Iterable[AnyEntry]) -> list[AnyEntry]:
+    """Return the figures that hold without a condition in words; all, where each has one.
+
+    What the manual says for a case that only a pilot knows, such as a glider on
+    tow, takes no other figure's place.
+    """
+    known = list(entries)
+    return [one for one in known if one.when is None] or known
+
+
 Speeds = dict[str, Annotated[OneOrMore[SpeedEntry], AfterValidator(for_each_setting)]]
 
 

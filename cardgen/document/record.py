@@ -538,6 +538,9 @@ class Bound:
         How much less it is for each unit of altitude above its own.
     bank : float
         deg; of a stall speed.
+    when : str
+        The condition in words under which it holds, where there is another
+        figure that holds in general.
     """
 
     speed: str
@@ -553,6 +556,7 @@ class Bound:
     interpolate: bool = False
     less_per_altitude: float = 0.0
     bank: float = 0.0
+    when: str = ""
 
 
 @dataclass(frozen=True, slots=True)

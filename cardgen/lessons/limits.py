@@ -90,7 +90,7 @@ def _in_force(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool
     """Yield bounds that hold in a case, each in CAS: at its altitude, with its flaps and gear."""
     basis = chain.document.basis
     for bound in basis.bounds:
-        if (
+        if not bound.when and (
             (bound.speed in AT_ALTITUDE and bound.altitude is None and _reaches(bound, flying))
             or (bound.speed == "VFE" and bound.flaps == flying.flaps != basis.flaps[0])
             or (bound.speed == "VLE" and flying.gear == "down")
@@ -108,7 +108,10 @@ def _reaches(bound: Bound, flying: Flying) -> bool:
 
 
 def _in_words(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool]]:
-    """Yield the highest figure of each speed that is said only; it may be lower when lighter."""
+    """Yield the highest figure of each speed that is said only; it may be lower when lighter.
+
+    Then those that hold under a condition in words, of which no case says whether it is so.
+    """
     own = [
         one.speed
         for one in chain.document.basis.bounds
@@ -118,18 +121,28 @@ def _in_words(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool
         bounds = [
             one
             for one in chain.document.basis.bounds
-            if one.speed == name and one.altitude is None and _reaches(one, flying)
+            if one.speed == name and one.altitude is None and not one.when and _reaches(one, flying)
         ]
         for moving in sorted({one.gear for one in bounds} - {flying.gear or None}):
             highest = max((one for one in bounds if one.gear == moving), key=lambda one: one.value)
             yield highest, _cas(chain, highest, flying), False
         yield from ((*one, False) for one in _by_altitude(chain, name, flying))
+    for one in chain.document.basis.bounds:
+        if (
+            one.when
+            and one.sense == "maximum"
+            and one.altitude is None
+            and _reaches(one, flying)
+            and one.flaps in ("", flying.flaps)
+            and one.gear in ("", flying.gear)
+        ):
+            yield one, _cas(chain, one, flying), False
 
 
 def above_the_last_row(chain: Chain, altitude: float | None) -> Bound | None:
     """Return the last row of a limit that is given by altitude, if a case is above it."""
     for name in AT_ALTITUDE:
-        rows = [one for one in chain.document.basis.bounds if one.speed == name]
+        rows = [one for one in chain.document.basis.bounds if one.speed == name and not one.when]
         levels = [(one.altitude, one) for one in rows if one.altitude is not None]
         if altitude is not None and levels:
             last, bound = max(levels, key=lambda level: level[0])
@@ -149,7 +162,10 @@ def _by_altitude(chain: Chain, name: str, flying: Flying) -> Iterator[tuple[Boun
         rows = sorted(
             (one.altitude, n, one)
             for n, one in enumerate(chain.document.basis.bounds)
-            if one.speed == name and one.quantity == quantity and one.altitude is not None
+            if one.speed == name
+            and one.quantity == quantity
+            and one.altitude is not None
+            and not one.when
         )
         if here is None and rows:
             bound = max((row[2] for row in rows), key=lambda one: one.value)

@@ -44,6 +44,9 @@ def limit_message(one: Passed, has: Callable[[str], bool]) -> Message:
     values: dict[str, Value] = {"limit": limit, "flaps": one.bound.flaps}
     moving = f"-{one.bound.gear}" if one.speed == "VLO" and one.bound.gear else ""
     name = f"passed-{one.speed}{moving}"
-    if has(name):
-        return Message(name, values)
-    return Message("passed-other", {**values, "speed": one.speed})
+    said = Message(name, values)
+    if not has(name):
+        said = Message("passed-other", {**values, "speed": one.speed})
+    if not one.bound.when:
+        return said
+    return Message("passed-when", {"passed": said, "when": one.bound.when})

@@ -4,6 +4,7 @@ A change is for the worse where whoever flies by the new card is kept less far
 from a limit, or from the stall, than by the old one.
 """
 
+import math
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
@@ -28,6 +29,7 @@ RULES: dict[str, Find] = {}
 _FIRST = ("VNE", "VMO", "MMO", "VNO", "VFE", "VLE", "VLO", "VA", "VO")  # as they are told
 _LIMITS = ("speeds", "altitude-limits", "manoeuvring")  # tables of them
 _STALL = ("VS0", "VS1")
+_NOISE = 1e-6  # documents keep six decimals
 
 
 def worse(name: str) -> Callable[[Find], Find]:
@@ -74,8 +76,11 @@ def _raised_limit(changes: Changes) -> Iterator[Moved]:
         if one.table in _LIMITS and _sense(one) == "maximum" and _rise(one) > 0:
             yield one
     for old, new in _exchanged(changes, _level_and_case):
-        if new.value > old.value:
+        if new.quantity in ("tas", "mach") and new.value > old.value:  # others have a number
             yield from _rows_of(changes, new)
+    for one in changes.cells:
+        if one.table == "weights" and _rise(one) > 0:
+            yield one
 
 
 @worse("later-altitude")
@@ -87,10 +92,43 @@ def _later_altitude(changes: Changes) -> Iterator[Moved]:
 
 @worse("limit-gone")
 def _limit_gone(changes: Changes) -> Iterator[Moved]:
-    limited = {one.speed for one in changes.after.basis.bounds}
+    """A bound of which none as strict holds in its case any more, or that bounds nothing now."""
+    units = (changes.before.head.units.speed, changes.after.head.units.speed)
+    gone = {
+        old.speed
+        for old in changes.before.basis.bounds
+        if old.sense != "target"
+        and not any(_is_as_strict(new, old, units) for new in changes.after.basis.bounds)
+    }
+    rows = [one for one in changes.cells if one.table == "speeds" and one.before is not None]
+    lost = [one for one in rows if one.after is None and one.subject in gone]
+    numbers = {one.subject for one in lost if one.numbers[0] is not None}
+    for one in lost:
+        if one.numbers[0] is not None or one.subject not in numbers:
+            yield one
+    was, now = (
+        {(one.speed, one.sense) for one in document.basis.bounds}
+        for document in (changes.before, changes.after)
+    )
+    turned = {speed for speed, sense in was - now if sense != "target"}
+    for one in rows:
+        if one.after is not None and one.subject in turned and one.numbers == (None, None):
+            yield one
+
+
+@worse("marking-gone")
+def _marking_gone(changes: Changes) -> Iterator[Moved]:
     for one in changes.cells:
-        gone = one.table == "speeds" and one.after is None and one.subject not in limited
-        if gone and _sense(one) == "maximum":
+        if one.table == "markings" and one.numbers[0] is not None and one.after is None:
+            yield one
+
+
+@worse("crosswind-gone")
+def _crosswind_gone(changes: Changes) -> Iterator[Moved]:
+    if any(table.id == "crosswind-limit" for table in changes.after.tables):
+        return
+    for one in changes.cells:
+        if one.table == "crosswind-limit" and one.before is not None:
             yield one
 
 
@@ -182,6 +220,24 @@ def _case(one: Bound) -> tuple[object, ...]:
 
 def _level(one: Bound) -> float | None:
     return one.altitude if one.from_altitude is None else one.from_altitude
+
+
+def _is_as_strict(new: Bound, old: Bound, units: tuple[str, str]) -> bool:
+    """Whether a bound holds wherever another did, and allows no more."""
+    cases = ((new.flaps, old.flaps), (new.gear, old.gear), (new.when, old.when))
+    if new.speed != old.speed or new.sense != old.sense or new.quantity != old.quantity:
+        return False
+    if any(here not in ("", there) for here, there in cases):
+        return False
+    if new.altitude not in (None, old.altitude) or (_from(new) > _from(old)):
+        return False
+    value = new.value if new.quantity == "mach" else float(convert(new.value, units[1], units[0]))
+    more = value - old.value if new.sense == "maximum" else old.value - value
+    return more <= _NOISE
+
+
+def _from(one: Bound) -> float:
+    return -math.inf if one.from_altitude is None else one.from_altitude
 
 
 def _level_and_case(one: Bound) -> tuple[object, ...]:

@@ -197,7 +197,8 @@ const panel = () => {
     if (tas !== null) then("spoken-tas", { tas: rough(tas, unit), altitude: rough(values.pressure_altitude, units.altitude) });
     const heading = steps.find((one) => one.id === "heading");
     if (ground !== null) then("spoken-ground", { speed: rough(ground, unit), heading: said.figure(heading)[0] });
-    if (passed.length) then("spoken-limits", { speeds: passed.map((one) => one.speed) });
+    const sure = passed.filter((one) => !one.bound.when);
+    if (sure.length) then("spoken-limits", { speeds: sure.map((one) => one.speed) });
     else then("spoken-no-limit", {});
     const stall = given.weight !== null && values.stall_speed !== null;
     if (stall) then("spoken-stall", { stall: { ...rough(values.stall_speed, unit), sense: "minimum" } });

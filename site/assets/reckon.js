@@ -40,7 +40,8 @@ const language = (wordings) => {
     const moving = speed === "VLO" && bound.gear ? `-${bound.gear}` : "";
     const name = `passed-${speed}${moving}`;
     const values = { limit: asCas ? { id: "given-cas", values: { speed: limit } } : limit, flaps: bound.flaps || "" };
-    return name in wordings ? say(name, values) : say("passed-other", { ...values, speed });
+    const passed = name in wordings ? { id: name, values } : { id: "passed-other", values: { ...values, speed } };
+    return bound.when ? say("passed-when", { passed, when: bound.when }) : say(passed.id, passed.values);
   };
 
   return { say, text, figure, line, limitPassed, number, withUnit, symbol };
@@ -210,9 +211,13 @@ const reckoner = (aircraft) => {
     return least(both, (one) => one.value);
   };
   // What bounds are of each speed is known before any case is.
+  const inGeneral = aircraft.bounds.filter((one) => !one.when);
+  const conditioned = aircraft.bounds.filter(
+    ({ when, sense, altitude }) => when && sense === "maximum" && altitude === undefined,
+  );
   const unique = (list) => [...new Set(list)];
   const ofSpeed = (name) => {
-    const bounds = aircraft.bounds.filter((one) => one.speed === name);
+    const bounds = inGeneral.filter((one) => one.speed === name);
     const rows = bounds.filter((one) => one.altitude !== undefined).sort((a, b) => a.altitude - b.altitude);
     const byQuantity = QUANTITIES.map((of) => [of, rows.filter((one) => one.quantity === of)]);
     return {
@@ -239,7 +244,7 @@ const reckoner = (aircraft) => {
     bound.quantity === "tas" ||
     (flying.altitude !== null && flying.altitude >= bound.from_altitude);
 
-  const binding = aircraft.bounds.filter(
+  const binding = inGeneral.filter(
     ({ speed, altitude }) => (AT_ALTITUDE.includes(speed) && altitude === undefined) || SET.includes(speed),
   );
   const bindingBounds = (flying) => [
@@ -252,15 +257,18 @@ const reckoner = (aircraft) => {
     ...AT_ALTITUDE.flatMap((name) => byAltitude(name, flying)),
   ];
 
-  const boundsInWords = (flying) =>
-    spoken.flatMap((name) => {
+  const fits = ({ flaps = "", gear = "" }, flying) => ["", flying.flaps].includes(flaps) && ["", flying.gear].includes(gear);
+  const boundsInWords = (flying) => [
+    ...spoken.flatMap((name) => {
       const bounds = speeds.get(name).fixed.filter((one) => reaches(one, flying));
       const moving = unique(bounds.map((one) => one.gear || "")).sort();
       const highest = moving
         .filter((gear) => !flying.gear || gear !== flying.gear)
         .map((gear) => least(bounds.filter((one) => (one.gear || "") === gear), (one) => -one.value));
       return [...highest, ...byAltitude(name, flying)];
-    });
+    }),
+    ...conditioned.filter((one) => fits(one, flying) && reaches(one, flying)),
+  ];
 
   // What the indicator may show at a limit: of an entered IAS no more than was entered, nor more
   // than a static source that reads low shows.

@@ -55,6 +55,7 @@ const WORDS = {
 "passed-VT": "Above VT, {limit}: not on aerotow.",
 "passed-VW": "Above VW, {limit}: not on the winch.",
 "passed-other": "Above {speed}, {limit}.",
+"passed-when": "{passed} That is for: {when}.",
 "reckon": "Reckon a case",
 "reckon-above-red": "The pointer stands above the red line.",
 "reckon-address": "Link to this case",

@@ -107,9 +107,12 @@ def test_a_limit_in_mach_number_is_the_same_cas_at_every_temperature(make):
 def test_of_equal_limits_the_first_is_named(make):
     """The two differ in the seventh decimal, which is no difference."""
     twice = {
-        "VNE": [{"ias": 180, "cas": 177.0000001}, {"ias": 180, "cas": 177, "when": "doors off"}]
+        "VNE": [
+            {"ias": 180, "cas": 177.0000001, "when": "doors on"},
+            {"ias": 180, "cas": 177, "when": "doors off"},
+        ]
     }
-    assert limit_at(make(speeds=twice), 0.0).entry.when is None
+    assert limit_at(make(speeds=twice), 0.0).entry.when == "doors on"
 
 
 # -- VMO and MMO ---------------------------------------------------------------------------
@@ -258,7 +261,7 @@ def test_vmo_and_mmo_that_do_not_meet_have_no_crossover(make):
     "speeds",
     [
         {"VMO": [{"ias": 190}, {"ias": 180, "from altitude": 5000}]},
-        {"MMO": [{"mach": 0.4}, {"mach": 0.38, "when": "doors off"}]},
+        {"MMO": [{"mach": 0.4, "when": "doors on"}, {"mach": 0.38, "when": "doors off"}]},
         {"VMO": {"ias": 190, "from altitude": 5000}},
         {"MMO": {"mach": 0.4, "from altitude": 5000}},
         {"VMO": {"ias": 190, "altitude": 5000}},
@@ -393,7 +396,12 @@ def test_a_limit_in_tas_or_mach_or_at_an_altitude_falls_with_it(make, entry):
 
 
 def test_of_limits_less_than_a_knot_apart_the_lower_holds(make):
-    near = {"VNE": [{"ias": 180, "cas": 177.4}, {"ias": 180, "cas": 177.1, "when": "doors off"}]}
+    near = {
+        "VNE": [
+            {"ias": 180, "cas": 177.4, "when": "doors on"},
+            {"ias": 180, "cas": 177.1, "when": "doors off"},
+        ]
+    }
     assert limit_at(make(speeds=near), 0.0).cas == 177.1
 
 

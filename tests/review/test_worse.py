@@ -14,6 +14,7 @@ ARCS = {
     "red line": {"at": 180},
 }
 TWIN = {"kind": "multi-engine", "speeds": {"VYSE": {"ias": 85}}}
+TAS_TOO = [{"ias": 180}, {"tas": 200, "from altitude": 10000}]
 TURBINE = {"kind": "turbine", "speeds": {"VNE": None, "VNO": None}}
 
 
@@ -26,7 +27,9 @@ def limit(name, before, after, case=None, **keys):
 
 
 def marks(**others):
-    return [{"markings": arcs} for arcs in (ARCS, {**ARCS, **others})]
+    """Markings, and some of them otherwise; None takes one away."""
+    after = {name: one for name, one in {**ARCS, **others}.items() if one is not None}
+    return [{"markings": arcs} for arcs in (ARCS, after)]
 
 
 def vne(*levels):
@@ -82,6 +85,47 @@ WORSE = {
         "limit-gone",
         "speeds/VA/indicated",
     ),
+    "limit of a flap setting gone": (
+        {"speeds": {"VFE": [{"flaps": 20, "ias": 95}, {"flaps": 40, "ias": 90}]}},
+        {"speeds": {"VFE": [{"flaps": 40, "ias": 90}]}},
+        "limit-gone",
+        "speeds/VFE/flaps-20/indicated",
+    ),
+    "limit of one way of the gear gone": (
+        {"speeds": {"VLO": [{"gear": "down", "ias": 120}, {"gear": "up", "ias": 110}]}},
+        {"speeds": {"VLO": [{"gear": "down", "ias": 120}]}},
+        "limit-gone",
+        "speeds/VLO/gear-up/indicated",
+    ),
+    "limit high up gone": (
+        *({"speeds": {"VNE": rows}} for rows in (TAS_TOO, TAS_TOO[:1])),
+        "limit-gone",
+        "speeds/VNE/from-10000/when",
+    ),
+    "minimum gone": (
+        *(
+            {**TWIN, "speeds": {**TWIN["speeds"], "VMC": {"ias": 68}, "VSSE": one}}
+            for one in ({"ias": 76}, None)
+        ),
+        "limit-gone",
+        "speeds/VSSE/indicated",
+    ),
+    "red line gone": (
+        *marks(**{"red line": None}),
+        "marking-gone",
+        "markings/red-line/from",
+    ),
+    "crosswind gone": (
+        {"crosswind": {"demonstrated": 15}},
+        {},
+        "crosswind-gone",
+        "crosswind-limit/angle-90/wind",
+    ),
+    "landing weight": (
+        *({"weights": {"maximum": 2000, "names": {"landing": one}}} for one in (1900, 1950)),
+        "raised-limit",
+        "weights/landing/weight",
+    ),
     "white arc": (*marks(white={"from": 40, "to": 95}), "widened-arc", "markings/white/to"),
     "green arc": (*marks(green={"from": 47, "to": 140}), "widened-arc", "markings/green/from"),
     "yellow arc": (
@@ -132,6 +176,41 @@ def test_it_is_worse_and_the_other_way_round_it_is_not(moved, case):
 def test_a_lowered_limit_is_in_no_way_worse(moved, name):
     before, after, *_ = WORSE[name]
     assert not any(one.worse for one in moved(after, before))
+
+
+def test_a_limit_of_a_setting_that_is_called_otherwise_now_is_gone(moved):
+    """What was 20 may be 25 now: nobody can say that it is the same."""
+    speeds = {"VFE": [{"flaps": 20, "ias": 95}, {"flaps": 40, "ias": 90}]}
+    other = {"VFE": [{"flaps": 25, "ias": 99}, {"flaps": 40, "ias": 90}]}
+    tables = [{"flaps": flaps, "ias": [45, 100], "cas": [50, 101]} for flaps in (0, 40)]
+    plain, new = (
+        {"speeds": speeds},
+        {"speeds": other, "flaps": [0, 25, 40], "calibration": tables},
+    )
+    found = {one.id: one.worse for one in moved({**plain, "calibration": tables}, new)}
+    assert found["speeds/VFE/flaps-20/indicated"] == "limit-gone"
+
+
+@pytest.mark.parametrize("turned", [("maximum", "minimum"), ("minimum", "maximum")])
+def test_a_limit_that_bounds_the_other_way_is_gone(moved, turned):
+    sides = ({"other speeds": {"storm window": {"ias": 105, "sense": one}}} for one in turned)
+    found = {one.id: one.worse for one in moved(*sides)}
+    assert found["speeds/storm-window/meaning"] == "limit-gone"
+
+
+def test_a_row_that_another_covers_is_not_missed(moved):
+    rows = [{"ias": 180}, {"ias": 185, "from altitude": 5000}]
+    both, one = ({"speeds": {"VNE": some}} for some in (rows, rows[:1]))
+    assert [each for each in moved(both, one) if each.worse] == []
+
+
+def test_a_new_setting_is_not_a_raised_limit(moved):
+    """Beside a limit that is raised, the row that is new is only new."""
+    before = {"speeds": {"VFE": {"flaps": 40, "ias": 90}}}
+    after = {"speeds": {"VFE": [{"flaps": 40, "ias": 91}, {"flaps": 20, "ias": 95}]}}
+    found = {one.id: one.worse for one in moved(before, after)}
+    assert found["speeds/VFE/flaps-40/indicated"] == "raised-limit"
+    assert found["speeds/VFE/flaps-20/indicated"] == ""
 
 
 def test_every_rule_has_a_case():

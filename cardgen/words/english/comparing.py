@@ -83,9 +83,11 @@ _FACTS = {
 }
 _WORSE = {
     "worse-bracket-gone": "Bracket gone",
+    "worse-crosswind-gone": "Crosswind limit gone",
     "worse-larger-crosswind": "Crosswind larger",
     "worse-later-altitude": "Limit from a higher altitude",
     "worse-limit-gone": "Limit gone",
+    "worse-marking-gone": "Marking gone",
     "worse-lowered-minimum": "Minimum speed lowered",
     "worse-lowered-stall": "Stall speed lowered",
     "worse-raised-limit": "Limit raised",

@@ -43,6 +43,7 @@ WORDINGS: dict[str, str] = {
     ),
     "passed-VB": "Above VB, {limit}: not in severe turbulence.",
     "passed-other": "Above {speed}, {limit}.",
+    "passed-when": "{passed} That is for: {when}.",
     "passed-VRA": "Above VRA, {limit}: not in rough air.",
     "passed-VLO": "Above VLO, {limit}: the landing gear is not to be moved.",
     "passed-VLO-down": "Above VLO, {limit}: the landing gear is not to be extended.",
