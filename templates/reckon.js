@@ -59,6 +59,7 @@ const reckoner = (aircraft) => {
   const AT_ALTITUDE = ["VNE", "VMO", "MMO"]; // the speeds that limit all flight
   const QUANTITIES = ["ias", "cas", "tas", "mach"];
   const IN_WORDS = ["VNO", "VA", "VO", "VRA", "VB", "VLO", "VW", "VT"];
+  const BY_WEIGHT = ["VA", "VO"];
   const SET = ["VFE", "VLE"]; // that hold with flaps or gear out
 
   const message = (id, values = {}) => ({ id, values });
@@ -260,10 +261,29 @@ const reckoner = (aircraft) => {
     ...AT_ALTITUDE.flatMap((name) => byAltitude(name, flying)),
   ];
 
+  const atWeight = (bounds, weight) => {
+    const given = bounds.map((one) => [one.weight ?? aircraft.weights[0], one]);
+    if (weight === null || !given.length) return null;
+    const lowest = (pairs) => least(pairs.map(([, one]) => one), (one) => one.value);
+    if ((aircraft.only_approved || []).includes(bounds[0].speed)) {
+      const lighter = given.filter(([of]) => of <= weight).map(([of]) => of);
+      const held = lighter.length ? Math.max(...lighter) : Math.min(...given.map(([of]) => of));
+      return lowest(given.filter(([of]) => of === held));
+    }
+    const heavier = given.filter(([of, one]) => of >= weight && (one.cas ?? null) !== null);
+    if (!heavier.length) return null;
+    const known = Math.min(...heavier.map(([of]) => of));
+    const one = lowest(heavier.filter(([of]) => of === known));
+    if (known === weight) return one;
+    const cas = kept(one.cas * air.speedRatio(weight / known, 1));
+    return { ...one, quantity: "cas", value: cas, cas, weight };
+  };
   const fits = ({ flaps = "", gear = "" }, flying) => ["", flying.flaps].includes(flaps) && ["", flying.gear].includes(gear);
   const boundsInWords = (flying) => [
     ...spoken.flatMap((name) => {
       const bounds = speeds.get(name).fixed.filter((one) => reaches(one, flying));
+      const light = BY_WEIGHT.includes(name) ? atWeight(bounds, flying.weight) : null;
+      if (light) return [light, ...byAltitude(name, flying)];
       const moving = unique(bounds.map((one) => one.gear || "")).sort();
       const highest = moving
         .filter((gear) => !flying.gear || gear !== flying.gear)
@@ -283,8 +303,8 @@ const reckoner = (aircraft) => {
     return fmin(most, shownAtCas(cas, bound.flaps, flying.source, gear));
   };
 
-  const boundsAt = lastly((flaps, gear, source, altitude, oat) => {
-    const flying = { flaps, gear, source, altitude, oat };
+  const boundsAt = lastly((flaps, gear, source, altitude, oat, weight) => {
+    const flying = { flaps, gear, source, altitude, oat, weight };
     const known = (binding) => (bound) => {
       const cas = casOf(bound, flying);
       return { bound, binding, cas, most: mostShown(bound, cas, flying) };
@@ -544,7 +564,7 @@ const reckoner = (aircraft) => {
 
     const findLimits = (cas) => {
       const shown = done.values.indicated_airspeed ?? NaN;
-      const bounds = boundsAt(given.flaps, given.gear, given.source, level, oat);
+      const bounds = boundsAt(given.flaps, given.gear, given.source, level, oat, given.weight);
       const limits = bounds.map((one) => limitOf(one, shown, cas));
       done.passed = limits.filter((one) => one.isPassed);
       done.inForce = limits

@@ -65,6 +65,7 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
         altimeter=tuple(map(_altimeter, aircraft.definition.altimeter_correction)),
         altimeter_bench=_card(altimeter) if altimeter else None,
         polars=polar_curves(aircraft),
+        only_approved=tuple(aircraft.definition.type.only_approved),
     )
 
 

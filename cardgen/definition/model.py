@@ -163,7 +163,7 @@ class SpeedEntry(Group):
     sink: Number | None = None
     """The sink at that speed, in the unit of sink, where the manual prints it beside it."""
     when: Phrase | None = None
-    """Any other condition, in a few words."""
+    """Any other condition, in a few words; nothing is computed from it where another has none."""
     page: Label | None = None
     """The page that the figure was read from."""
 

@@ -689,6 +689,8 @@ class Basis:
     altimeter_bench : Curve, optional
         What the altimeter shows to what it should show.
     polars : tuple of PolarCurve
+    only_approved : tuple of str
+        V-speeds by weight that hold at the weights they are given for only.
     """
 
     flaps: tuple[str, ...]
@@ -704,6 +706,7 @@ class Basis:
     altimeter: tuple[Curve, ...] = ()
     altimeter_bench: Curve | None = None
     polars: tuple[PolarCurve, ...] = ()
+    only_approved: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

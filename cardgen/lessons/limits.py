@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from cardgen.air import airspeed, atmosphere
+from cardgen.air import airspeed, atmosphere, load
 from cardgen.document.record import Bound, Quantity
 from cardgen.document.rounding import kept
 from cardgen.lessons.curves import NORMAL, Chain, read
@@ -15,6 +15,7 @@ from cardgen.units import from_si, to_si
 AT_ALTITUDE = ("VNE", "VMO", "MMO")  # the speeds that limit all flight
 QUANTITIES = ("ias", "cas", "tas", "mach")
 IN_WORDS = ("VNO", "VA", "VO", "VRA", "VB", "VLO", "VW", "VT")  # said, never bracketed
+_BY_WEIGHT = ("VA", "VO")
 _SET = ("VFE", "VLE")  # that hold with flaps or gear out
 _NOISE = 1e-6  # documents keep six decimals
 
@@ -35,6 +36,8 @@ class Flying:
     altitude, oat : float, optional
         Pressure altitude and temperature, in the manual's units.
     static_source : str
+    weight : float, optional
+        In the manual's unit.
     """
 
     shown: float
@@ -44,6 +47,7 @@ class Flying:
     altitude: float | None = None
     oat: float | None = None
     static_source: str = NORMAL
+    weight: float | None = None
 
 
 @dataclass(frozen=True)
@@ -108,7 +112,7 @@ def _reaches(bound: Bound, flying: Flying) -> bool:
 
 
 def _in_words(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool]]:
-    """Yield the highest figure of each speed that is said only; it may be lower when lighter.
+    """Yield the highest figure of each speed that is said only, or that at a weight.
 
     Then those that hold under a condition in words, of which no case says whether it is so.
     """
@@ -123,6 +127,10 @@ def _in_words(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool
             for one in chain.document.basis.bounds
             if one.speed == name and one.altitude is None and not one.when and _reaches(one, flying)
         ]
+        light = _at_weight(chain, bounds, flying.weight) if name in _BY_WEIGHT else None
+        if light is not None:
+            yield light, _cas(chain, light, flying), False
+            bounds = []
         for moving in sorted({one.gear for one in bounds} - {flying.gear or None}):
             highest = max((one for one in bounds if one.gear == moving), key=lambda one: one.value)
             yield highest, _cas(chain, highest, flying), False
@@ -137,6 +145,31 @@ def _in_words(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool
             and one.gear in ("", flying.gear)
         ):
             yield one, _cas(chain, one, flying), False
+
+
+def _at_weight(chain: Chain, bounds: Sequence[Bound], weight: float | None) -> Bound | None:
+    """Return a manoeuvring speed at a weight, as the card has it; None where none is known there.
+
+    From the next heavier weight that it is given for, times the square root of
+    the ratio of weights (FAA-H-8083-25B, chapter 5); where only given weights
+    are approved, that of the next lighter one.
+    """
+    basis = chain.document.basis
+    given = [(basis.weights[0] if one.weight is None else one.weight, one) for one in bounds]
+    if weight is None or not given:
+        return None
+    if bounds[0].speed in basis.only_approved:
+        lighter = [of for of, _ in given if of <= weight]
+        held = max(lighter) if lighter else min(of for of, _ in given)
+        return min((one for of, one in given if of == held), key=lambda one: one.value)
+    heavier = [(of, one) for of, one in given if of >= weight and one.cas is not None]
+    if not heavier:
+        return None
+    known, one = min(heavier, key=lambda pair: (pair[0], pair[1].value))
+    if known == weight or one.cas is None:
+        return one
+    cas = kept(float(one.cas * load.speed_ratio(weight / known, 1.0)))
+    return replace(one, quantity="cas", value=cas, cas=cas, weight=weight)
 
 
 def above_the_last_row(chain: Chain, altitude: float | None) -> Bound | None:

@@ -455,6 +455,7 @@ class _Working:
             self.case.pressure_altitude,
             self.case.oat,
             self.case.static_source,
+            self.case.weight,
         )
         self.done.passed += passed(self.chain, flying)
         self.done.in_force += in_force(self.chain, flying)

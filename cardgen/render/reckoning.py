@@ -21,7 +21,7 @@ from cardgen.words.language import Language
 from cardgen.words.numbers import symbol
 
 _LISTS = ("bounds", "calibration", "stall", "altimeter")  # a row to a line
-_PLAIN = ("flaps", "weights", "bench", "altimeter_bench", "markings")
+_PLAIN = ("flaps", "weights", "bench", "altimeter_bench", "markings", "only_approved")
 _DRAWN = ("white", "green", "yellow")
 _FORMULAS = (  # of the steps
     *("correction", "altimeter-correction", "calibrated-airspeed", "indicated-from-calibrated"),

@@ -10,6 +10,7 @@ const AIRCRAFT = {
 "bench": null,
 "altimeter_bench": null,
 "markings": {"arcs":[{"name":"white","low":43.729619,"high":90.911576},{"name":"green","low":51.785075,"high":136.942754},{"name":"yellow","low":136.942754,"high":173.767697}],"lines":[{"name":"red-line","at":173.767697,"speed":"VNE"}],"flaps":[{"flaps":"10","at":113.927165}]},
+"only_approved": null,
 "drawn": {"scale":[40,180],"dial":[28.0,304.0],"ladder":[26.0,632.0],"calibration":[[40.0,180.0,34.0,346.0],[-15.0,10.0,160.0,38.0]],"true-airspeed":[[60.0,180.0,46.0,346.0],[0.0,12000.0,182.0,22.0]]},
 "bounds": [
 {"speed":"VNE","sense":"maximum","quantity":"ias","value":151.0,"cas":147.0},

@@ -10,6 +10,7 @@ const AIRCRAFT = {
 "bench": null,
 "altimeter_bench": null,
 "markings": {"arcs":[{"name":"white","low":36.0,"high":79.0},{"name":"green","low":43.0,"high":119.0},{"name":"yellow","low":119.0,"high":151.0}],"lines":[{"name":"red-line","at":151.0,"speed":"VNE"}],"flaps":[{"flaps":"10","at":99.0}]},
+"only_approved": null,
 "drawn": {"scale":[20,160],"dial":[28.0,304.0],"ladder":[26.0,632.0],"calibration":[[20.0,160.0,34.0,346.0],[-15.0,10.0,160.0,38.0]],"true-airspeed":[[40.0,160.0,46.0,346.0],[0.0,12000.0,182.0,22.0]]},
 "bounds": [
 {"speed":"VNE","sense":"maximum","quantity":"ias","value":151.0,"cas":147.0},

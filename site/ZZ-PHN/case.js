@@ -10,6 +10,7 @@ const AIRCRAFT = {
 "bench": null,
 "altimeter_bench": null,
 "markings": {"arcs":[{"name":"white","low":60.0,"high":133.0},{"name":"green","low":73.0,"high":231.0}],"lines":[{"name":"red-line","at":231.0,"speed":"VMO"}],"flaps":[{"flaps":"15","at":162.0}]},
+"only_approved": null,
 "drawn": {"scale":[60,240],"dial":[28.0,304.0],"ladder":[26.0,632.0],"calibration":[[50.0,250.0,34.0,346.0],[-8.0,4.0,160.0,38.0]],"true-airspeed":[[100.0,350.0,46.0,346.0],[0.0,30000.0,182.0,22.0]]},
 "bounds": [
 {"speed":"VMO","sense":"maximum","quantity":"ias","value":231.0,"cas":228.0},

@@ -10,6 +10,7 @@ const AIRCRAFT = {
 "bench": null,
 "altimeter_bench": null,
 "markings": {"arcs":[{"name":"white","low":57.0,"high":120.0},{"name":"green","low":65.0,"high":163.0},{"name":"yellow","low":163.0,"high":203.0}],"lines":[{"name":"red-line","at":203.0,"speed":"VNE"},{"name":"blue-line","at":90.0,"speed":"VYSE"},{"name":"red-radial","at":62.0,"speed":"VMC"}],"flaps":[{"flaps":"10","at":150.0}]},
+"only_approved": null,
 "drawn": {"scale":[40,220],"dial":[28.0,304.0],"ladder":[26.0,632.0],"calibration":[[40.0,220.0,34.0,346.0],[-15.0,5.0,160.0,38.0]],"true-airspeed":[[80.0,220.0,46.0,346.0],[0.0,16000.0,182.0,22.0]]},
 "bounds": [
 {"speed":"VNE","sense":"maximum","quantity":"ias","value":203.0,"cas":199.0},

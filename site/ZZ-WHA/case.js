@@ -10,6 +10,7 @@ const AIRCRAFT = {
 "bench": null,
 "altimeter_bench": null,
 "markings": {"arcs":[{"name":"white","low":47.0,"high":104.0},{"name":"green","low":52.0,"high":147.0},{"name":"yellow","low":147.0,"high":182.0}],"lines":[{"name":"red-line","at":182.0,"speed":"VNE"}],"flaps":[{"flaps":"20","at":113.0},{"flaps":"10","at":125.0}]},
+"only_approved": null,
 "drawn": {"scale":[40,200],"dial":[28.0,304.0],"ladder":[26.0,632.0],"calibration":[[40.0,200.0,34.0,346.0],[-15.0,10.0,160.0,38.0]],"true-airspeed":[[60.0,150.0,46.0,346.0],[0.0,12000.0,182.0,22.0]]},
 "bounds": [
 {"speed":"VNE","sense":"maximum","quantity":"ias","value":182.0,"cas":179.0},

@@ -10,6 +10,7 @@ const AIRCRAFT = {
 "bench": {"x":[45.0,60.0,80.0,100.0,120.0,140.0,160.0,185.0],"y":[44.0,60.0,81.0,101.0,122.0,142.0,163.0,188.0],"page":"bench card"},
 "altimeter_bench": null,
 "markings": {"arcs":[{"name":"white","low":47.0,"high":104.0},{"name":"green","low":52.0,"high":147.0},{"name":"yellow","low":147.0,"high":182.0}],"lines":[{"name":"red-line","at":182.0,"speed":"VNE"}],"flaps":[{"flaps":"20","at":113.0},{"flaps":"10","at":125.0}],"tightened":[{"name":"tightened","at":102.0,"speed":"VFE"},{"name":"tightened","at":144.0,"speed":"VNO"},{"name":"tightened","at":179.0,"speed":"VNE"},{"name":"tightened","at":123.0,"speed":"VFE"},{"name":"tightened","at":111.0,"speed":"VFE"}]},
+"only_approved": null,
 "drawn": {"scale":[40,200],"dial":[28.0,304.0],"ladder":[26.0,632.0],"calibration":[[40.0,200.0,34.0,346.0],[-10.0,10.0,160.0,38.0]],"true-airspeed":[[60.0,160.0,46.0,346.0],[0.0,12000.0,182.0,22.0]]},
 "bounds": [
 {"speed":"VNE","sense":"maximum","quantity":"ias","value":182.0,"cas":179.0},

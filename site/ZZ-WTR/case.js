@@ -10,6 +10,7 @@ const AIRCRAFT = {
 "bench": null,
 "altimeter_bench": null,
 "markings": {"arcs":[{"name":"green","low":72.0,"high":179.0},{"name":"yellow","low":179.0,"high":251.0}],"lines":[{"name":"red-line","at":251.0,"speed":"VNE"},{"name":"yellow-triangle","at":93.0,"speed":"approach"}]},
+"only_approved": null,
 "drawn": {"scale":[60,260],"dial":[28.0,304.0],"ladder":[26.0,632.0],"calibration":[[50.0,300.0,34.0,346.0],[-4.0,4.0,160.0,23.0]],"true-airspeed":[[50.0,300.0,46.0,346.0],[0.0,6000.0,182.0,22.0]]},
 "bounds": [
 {"speed":"VNE","sense":"maximum","quantity":"ias","value":251.0,"cas":247.0},

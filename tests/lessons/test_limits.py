@@ -8,6 +8,7 @@ from cardgen.lessons.reckoning import Case, reckon
 from cardgen.words.english import ENGLISH
 from tests.conftest import DEMO, documents_of
 from tests.plain import TYPE
+from tests.sound.fleets import others
 
 REGISTRATIONS = sorted(path.stem.upper() for path in DEMO.glob("fleet/*.yaml"))
 SAID = ("VNE", "VMO", "VFE", "VNO", "VA", "VO", "VRA", "VW", "VT")
@@ -48,6 +49,26 @@ def test_each_limit_of_the_card_is_said_from_one_above_it_on(documents, registra
         assert name in named(document, value + 1, flaps, gear=before), (name, flaps)
         assert name not in named(document, value - 1, flaps, gear=before), (name, flaps)
         assert name not in named(document, value, flaps, gear=before), (name, flaps)
+
+
+def test_a_case_at_a_weight_is_told_the_manoeuvring_speed_that_the_card_has_there(documents):
+    """The same question put to a table and to a case has one answer."""
+    asked = 0
+    for document in (*documents.values(), *others().values()):
+        for row in table.rows if (table := document.table("manoeuvring")) else ():
+            weight, shown = (row.cells[n].quantity for n in (0, 1))
+            if shown is None or weight.value > document.basis.weights[0]:
+                continue
+            flaps, name = document.basis.flaps[0], table.title.values["speed"]
+            at = [
+                named(document, shown.value + more, flaps, weight=weight.value) for more in (0, 1)
+            ]
+            assert [name in one for one in at] == [False, True], (
+                document.head.registration,
+                row.id,
+            )
+            asked += 1
+    assert asked > 40
 
 
 def test_a_flap_limit_is_in_force_with_those_flaps_only(documents):
