@@ -120,9 +120,12 @@ class Edits:
         if isinstance(base, Definitions) and isinstance(head, Definitions):
             differ = differing(base.files, head.files)
             self._changed = _changed(base, head, differ)
-            copies = (one for pair in (*known, *types) for one in pair)
-            figures = {each.figure for one in copies for each in one.where.values()}
-            self._gather_keys(base, head, differ, figures, pairs)
+            # Of each state by its own lines: where one was taken out, all below have moved.
+            sides = [(base, set[Place]()), (head, set[Place]())]
+            for pair in (*known, *types):
+                for (_, figures), one in zip(sides, pair, strict=True):
+                    figures.update(each.figure for each in one.where.values())
+            self._gather_keys(sides, differ, pairs)
         for was, now in types:
             self._gather("", was, now)
         for was, now in known:
@@ -220,18 +223,13 @@ class Edits:
     # -- other keys
 
     def _gather_keys(
-        self,
-        base: Definitions,
-        head: Definitions,
-        differ: set[str],
-        figures: set[Place],
-        pairs: Pairs,
+        self, sides: Sequence[tuple[Definitions, set[Place]]], differ: set[str], pairs: Pairs
     ) -> None:
         """Note what was edited in keys that are no figure's, in files that both states have."""
         for file in sorted(differ):
-            if file not in base.files or file not in head.files:
+            if any(file not in side.files for side, _ in sides):
                 continue
-            old, new = (_by_path(_leaves(side.parsed(file), figures)) for side in (base, head))
+            old, new = (_by_path(_leaves(side.parsed(file), figures)) for side, figures in sides)
             touched = _touched(file, pairs)
             for path in dict.fromkeys((*old, *new)):
                 self._note_key(file, path, old.get(path, []), new.get(path, []), touched)

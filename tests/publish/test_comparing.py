@@ -434,6 +434,26 @@ def test_an_aircraft_new_and_a_type_of_which_there_is_none_left(glider):
     assert not found.is_worse
 
 
+@pytest.mark.parametrize(
+    ("airframe", "line", "named"),
+    [
+        ("zz-tua", "  VSSE:", {"speeds/VSSE/ias", "speeds/VSSE/cas"}),
+        ("zz-dua", "    when: vents closed, heater on", {"calibration/when"}),
+        ("zz-wtr", "  VW:", {"speeds/VW/ias", "speeds/VW/cas"}),
+    ],
+)
+def test_a_line_taken_out_is_the_only_edit_that_is_told(definitions, airframe, line, named):
+    """All that stood below it stands at the line of something else now."""
+    folder = committed(keep(definitions, airframe))
+    (path,) = (one for one in folder.glob("types/*.yaml") if f"\n{line}" in one.read_text("utf-8"))
+    lines = path.read_text("utf-8").splitlines(keepends=True)
+    (at,) = (n for n, one in enumerate(lines) if one.startswith(line))
+    path.write_text("".join(lines[:at] + lines[at + 1 :]), "utf-8")
+    (edit,) = against(folder).edits
+    assert edit.line == at + 1
+    assert {one.name for one in edit.changes} == named
+
+
 def test_what_no_edit_moved_between_two_versions_is_cardgens_own(tmp_path):
     """Of two sites: a figure was edited, and a computed number is another for no such reason."""
     for name in ("before", "after"):
