@@ -43,7 +43,8 @@ window.asked = (() => {
   const said = () => (bar.checkVisibility() ? bar.textContent : "");
   const rows = (table) =>
     [...table.tBodies].flatMap((body) => [...body.rows]).filter((row) => row.cells.length > 1);
-  const tables = () => [...document.querySelectorAll("table")].filter((one) => one.tBodies.length);
+  const figures = "table:not(.then)"; // nor those of a card that was signed before
+  const tables = () => [...document.querySelectorAll(figures)].filter((one) => one.tBodies.length);
   const cell = (t, r, c) => rows(tables()[t])[r].cells[c];
   const place = (one) => {
     const at = one.closest("td, th");
