@@ -42,6 +42,7 @@ SOME_VIEWS = some(
     VIEWS,
     [
         "index.html red 360",
+        "ZZ-DUB/index.html light 360",
         "conversions/index.html night 768",
         "formulas.html light 360",
         "glossary.html red 1440",
