@@ -106,7 +106,9 @@ window.asked = (() => {
 """
 
 
-@pytest.fixture(scope="module", params=some("pages' origins", NAMES, ["ZZ-PHN", "ZZ-WTR", "conversions"]))
+@pytest.fixture(
+    scope="module", params=some("pages' origins", NAMES, ["ZZ-PHN", "ZZ-WTR", "conversions"])
+)
 def name(request: pytest.FixtureRequest) -> str:
     return request.param
 
