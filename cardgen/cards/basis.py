@@ -20,7 +20,15 @@ from cardgen.definition.corrections import (
 )
 from cardgen.definition.group import Group
 from cardgen.definition.identifiers import marking_id
-from cardgen.definition.model import Arc, Markings, RadialLine, School, SpeedEntry, sense_of
+from cardgen.definition.model import (
+    Arc,
+    Markings,
+    RadialLine,
+    School,
+    SpeedEntry,
+    in_general,
+    sense_of,
+)
 from cardgen.definition.places import Figure
 from cardgen.definition.speeds import SPEEDS
 from cardgen.document import record
@@ -97,12 +105,10 @@ def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
 
 
 def _holds_beside_another(aircraft: Aircraft, name: str, entry: SpeedEntry) -> bool:
-    """Whether another figure of a speed holds for its flaps and gear in general."""
+    """Whether another figure of a speed holds in its case in general."""
     speeds = aircraft.definition
-    return any(
-        other.when is None and (other.flaps, other.gear) == (entry.flaps, entry.gear)
-        for other in (*speeds.speeds.get(name, []), *speeds.other_speeds.get(name, []))
-    )
+    entries = [*speeds.speeds.get(name, []), *speeds.other_speeds.get(name, [])]
+    return all(entry is not one for one in in_general(entries))
 
 
 def _bound(

@@ -207,13 +207,21 @@ AnyEntry = TypeVar("AnyEntry", bound=SpeedEntry)
 
 
 def in_general(entries: Iterable[AnyEntry]) -> list[AnyEntry]:
-    """Return the figures that hold without a condition in words; all, where each has one.
+    """Return the figures of a speed, without those under a condition that are beside another.
 
     What the manual says for a case that only a pilot knows, such as a glider on
-    tow, takes no other figure's place.
+    tow, takes the place of no figure that holds without a condition for the
+    same flaps and gear, and as high, in IAS or CAS, TAS or Mach number.
     """
     known = list(entries)
-    return [one for one in known if one.when is None] or known
+    plain = [one for one in known if one.when is None]
+    return [one for one in known if one.when is None or not any(_covers(p, one) for p in plain)]
+
+
+def _covers(plain: SpeedEntry, one: SpeedEntry) -> bool:
+    alike = (plain.flaps, plain.gear) == (one.flaps, one.gear)
+    alike &= (plain.tas is None, plain.mach is None) == (one.tas is None, one.mach is None)
+    return alike and plain.from_altitude in (None, one.from_altitude)
 
 
 Speeds = dict[str, Annotated[OneOrMore[SpeedEntry], AfterValidator(for_each_setting)]]

@@ -13,6 +13,7 @@ from cardgen.air.bounds import OutOfBoundsError
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.cruise_between import cruise_at_tables
 from cardgen.definition.cruise import Cruise
+from cardgen.definition.model import in_general
 from cardgen.document.record import Cell, Column, Computed, Document, Row, Table
 from cardgen.lessons.limits import AT_ALTITUDE
 from cardgen.lessons.reckoning import Case, Reckoning, reckon
@@ -88,7 +89,7 @@ def test_a_speed_by_weight_at_the_weight_it_is_given_for_is_that_of_the_speeds(s
         table = document.table(table_id)
         for row in table.rows if table else ():
             for name in names:
-                for entry in aircraft.definition.speeds.get(name, []):
+                for entry in in_general(aircraft.definition.speeds.get(name, [])):
                     weight = entry.weight or aircraft.maximum_weight
                     given_for = [
                         one.weight or aircraft.maximum_weight
