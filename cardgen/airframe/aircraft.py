@@ -19,7 +19,7 @@ from cardgen.airframe.curve import Curve
 from cardgen.airframe.stalling import StallSpeed, next_heavier, of_gear
 from cardgen.definition.fleet import AircraftDefinition
 from cardgen.definition.identifiers import copied
-from cardgen.definition.model import NamedEntry, SpeedEntry, in_general
+from cardgen.definition.model import NamedEntry, SpeedEntry, in_general, printed
 from cardgen.definition.names import ALTERNATE, NORMAL
 from cardgen.definition.places import Figure, Place, Span
 from cardgen.definition.speeds import SPEEDS
@@ -32,8 +32,8 @@ _NOWHERE = Curve([math.nan], [math.nan])  # where there is no table
 
 
 def _figure(entry: SpeedEntry) -> float:
-    """Return what is printed of a speed: IAS, or else CAS."""
-    figure = entry.ias if entry.ias is not None else entry.cas
+    """Return an entry's airspeed as printed; not a number where it has none."""
+    figure = printed(entry)
     return math.nan if figure is None else float(figure)
 
 

@@ -1,7 +1,7 @@
 """The figures and curves that drawings show, and that any case can be reckoned from."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -56,9 +56,7 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
     return Basis(
         flaps=aircraft.flaps,
         weights=tuple(float(one) for one in (weights.maximum, *weights.others)),
-        bounds=tuple(
-            bound for name, entry in _entries(aircraft) for bound in _bounds(aircraft, name, entry)
-        ),
+        bounds=tuple(bound for found in _entries(aircraft) for bound in _bounds(aircraft, *found)),
         calibration=tuple(map(_curve, aircraft.calibrations)),
         bench=_card(bench) if bench else None,
         stall=tuple(_stalls(aircraft)),
@@ -77,19 +75,26 @@ def basis_of(aircraft: Aircraft, school: School) -> Basis:
     )
 
 
-def _entries(aircraft: Aircraft) -> Iterator[tuple[str, SpeedEntry]]:
-    """Yield the speeds by name, the V-speeds in the order in which they are looked for."""
-    for name in SPEEDS:
-        yield from ((name, entry) for entry in aircraft.definition.speeds.get(name, []))
-    for name, entries in aircraft.definition.other_speeds.items():
-        yield from ((name, entry) for entry in entries)
+def _entries(aircraft: Aircraft) -> Iterator[tuple[str, SpeedEntry, str]]:
+    """Yield the speeds by name, the V-speeds in the order in which they are looked for.
+
+    With each the condition in words under which it holds beside one that does in general.
+    """
+    speeds = aircraft.definition.speeds
+    named: list[tuple[str, Sequence[SpeedEntry]]] = [
+        *((name, speeds.get(name, [])) for name in SPEEDS),
+        *aircraft.definition.other_speeds.items(),
+    ]
+    for name, entries in named:
+        general = {id(one) for one in in_general(entries)}
+        for one in entries:
+            yield name, one, "" if id(one) in general else one.when or ""
 
 
-def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
+def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry, when: str) -> list[Bound]:
     """Return what a V-speed says, once for each quantity that it is given as."""
     given = (("ias", entry.ias), ("cas", entry.cas), ("tas", entry.tas), ("mach", entry.mach))
     at = aircraft.flaps_of(name, entry), aircraft.gear_of(name, entry)
-    when = (entry.when or "") if _holds_beside_another(aircraft, name, entry) else ""
     bounds = []
     for quantity, figure in given:
         if figure is not None and not (quantity == "cas" and entry.ias is not None):
@@ -102,13 +107,6 @@ def _bounds(aircraft: Aircraft, name: str, entry: SpeedEntry) -> list[Bound]:
         if not math.isnan(cas):
             bounds.append(_bound(name, "cas", cas, cas, entry, when))
     return bounds
-
-
-def _holds_beside_another(aircraft: Aircraft, name: str, entry: SpeedEntry) -> bool:
-    """Whether another figure of a speed holds in its case in general."""
-    speeds = aircraft.definition
-    entries = [*speeds.speeds.get(name, []), *speeds.other_speeds.get(name, [])]
-    return all(entry is not one for one in in_general(entries))
 
 
 def _bound(

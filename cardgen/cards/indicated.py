@@ -85,8 +85,11 @@ def beyond_at_any_altitude(
             for entry in in_general(aircraft.definition.speeds.get("VLE", []))
         ]
     if flaps not in (None, aircraft.flaps[0]):
-        entries = [one for one in aircraft.definition.speeds.get("VFE", []) if one.flaps == flaps]
-        limits += [shown_limit(aircraft, entry) for entry in in_general(entries)]
+        limits += [
+            shown_limit(aircraft, entry)
+            for entry in in_general(aircraft.definition.speeds.get("VFE", []))
+            if entry.flaps == flaps
+        ]
     return any(shown > limit + 1e-9 for limit in limits)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.checks.likely import likeliest
 from cardgen.checks.rule import COMMON_PRACTICE, Severity, Told, about, entered, rule, tell
-from cardgen.definition.model import SpeedEntry
+from cardgen.definition.model import SpeedEntry, printed
 from cardgen.definition.places import Figure, Span
 from cardgen.units import convert
 
@@ -123,10 +123,10 @@ def named_speeds_can_be_flown(aircraft: Aircraft) -> Iterator[Told]:
     """A speed by the manual's own name lies from 0.9 of the least stall to the highest limit."""
     stalls = [float(one.ias) for one in aircraft.stall_speeds if one.ias is not None]
     tops = [
-        float(one.ias if one.ias is not None else one.cas)  # type: ignore[arg-type]
+        float(figure)
         for name in ("VNE", "VMO")
         for one in aircraft.definition.speeds.get(name, [])
-        if one.ias is not None or one.cas is not None
+        if (figure := printed(one)) is not None
     ]
     low, high = min(stalls, default=0.0), 1.03 * max(tops, default=math.inf)
     given = [

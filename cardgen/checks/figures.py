@@ -8,7 +8,7 @@ import numpy as np
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.airframe.calibrated import Calibrated
-from cardgen.definition.model import SpeedEntry
+from cardgen.definition.model import SpeedEntry, printed
 from cardgen.definition.places import Figure, Place, Span
 from cardgen.definition.speeds import SPEEDS
 from cardgen.units import convert
@@ -87,11 +87,6 @@ def chosen_to(aircraft: Aircraft, name: str, entry: SpeedEntry) -> float:
     What is printed as CAS alone may have been chosen as a multiple of 5 in IAS.
     """
     return habit(aircraft, name) if entry.ias is not None else 5.0
-
-
-def printed(entry: SpeedEntry) -> Figure | None:
-    """Return an entry's airspeed as printed: its IAS, or where it has none its CAS."""
-    return entry.ias if entry.ias is not None else entry.cas
 
 
 def off_a_table(table: Calibrated, ias: Figure, cas: Figure) -> float:

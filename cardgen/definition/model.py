@@ -203,6 +203,11 @@ def sense_of(name: str, entry: SpeedEntry) -> Sense:
     return entry.sense if isinstance(entry, NamedEntry) else SPEEDS[name].sense
 
 
+def printed(entry: SpeedEntry) -> Figure | None:
+    """Return an entry's airspeed as printed: its IAS, or where it has none its CAS."""
+    return entry.ias if entry.ias is not None else entry.cas
+
+
 AnyEntry = TypeVar("AnyEntry", bound=SpeedEntry)
 
 

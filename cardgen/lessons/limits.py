@@ -93,8 +93,8 @@ def in_force(chain: Chain, flying: Flying) -> list[Passed]:
 def _in_force(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool]]:
     """Yield bounds that hold in a case, each in CAS: at its altitude, with its flaps and gear."""
     basis = chain.document.basis
-    for bound in basis.bounds:
-        if not bound.when and (
+    for bound in _in_general(chain):
+        if (
             (bound.speed in AT_ALTITUDE and bound.altitude is None and _reaches(bound, flying))
             or (bound.speed == "VFE" and bound.flaps == flying.flaps != basis.flaps[0])
             or (bound.speed == "VLE" and flying.gear == "down")
@@ -102,6 +102,11 @@ def _in_force(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool
             yield bound, _cas(chain, bound, flying), True
     for name in AT_ALTITUDE:
         yield from ((*one, True) for one in _by_altitude(chain, name, flying))
+
+
+def _in_general(chain: Chain) -> Iterator[Bound]:
+    """Yield the bounds but those under a condition in words, which no case says is so."""
+    return (one for one in chain.document.basis.bounds if not one.when)
 
 
 def _reaches(bound: Bound, flying: Flying) -> bool:
@@ -114,7 +119,7 @@ def _reaches(bound: Bound, flying: Flying) -> bool:
 def _in_words(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool]]:
     """Yield the highest figure of each speed that is said only, or that at a weight.
 
-    Then those that hold under a condition in words, of which no case says whether it is so.
+    Then those that hold under a condition in words.
     """
     own = [
         one.speed
@@ -124,16 +129,17 @@ def _in_words(chain: Chain, flying: Flying) -> Iterator[tuple[Bound, float, bool
     for name in dict.fromkeys((*IN_WORDS, *own)):
         bounds = [
             one
-            for one in chain.document.basis.bounds
-            if one.speed == name and one.altitude is None and not one.when and _reaches(one, flying)
+            for one in _in_general(chain)
+            if one.speed == name and one.altitude is None and _reaches(one, flying)
         ]
         light = _at_weight(chain, bounds, flying.weight) if name in _BY_WEIGHT else None
-        if light is not None:
-            yield light, _cas(chain, light, flying), False
-            bounds = []
-        for moving in sorted({one.gear for one in bounds} - {flying.gear or None}):
-            highest = max((one for one in bounds if one.gear == moving), key=lambda one: one.value)
-            yield highest, _cas(chain, highest, flying), False
+        moving = sorted({one.gear for one in bounds} - {flying.gear or None})
+        highest = (
+            max((one for one in bounds if one.gear == gear), key=lambda one: one.value)
+            for gear in moving
+        )
+        for one in highest if light is None else [light]:
+            yield one, _cas(chain, one, flying), False
         yield from ((*one, False) for one in _by_altitude(chain, name, flying))
     for one in chain.document.basis.bounds:
         if (
@@ -175,7 +181,7 @@ def _at_weight(chain: Chain, bounds: Sequence[Bound], weight: float | None) -> B
 def above_the_last_row(chain: Chain, altitude: float | None) -> Bound | None:
     """Return the last row of a limit that is given by altitude, if a case is above it."""
     for name in AT_ALTITUDE:
-        rows = [one for one in chain.document.basis.bounds if one.speed == name and not one.when]
+        rows = [one for one in _in_general(chain) if one.speed == name]
         levels = [(one.altitude, one) for one in rows if one.altitude is not None]
         if altitude is not None and levels:
             last, bound = max(levels, key=lambda level: level[0])
@@ -194,11 +200,8 @@ def _by_altitude(chain: Chain, name: str, flying: Flying) -> Iterator[tuple[Boun
     for quantity in QUANTITIES:
         rows = sorted(
             (one.altitude, n, one)
-            for n, one in enumerate(chain.document.basis.bounds)
-            if one.speed == name
-            and one.quantity == quantity
-            and one.altitude is not None
-            and not one.when
+            for n, one in enumerate(_in_general(chain))
+            if one.speed == name and one.quantity == quantity and one.altitude is not None
         )
         if here is None and rows:
             bound = max((row[2] for row in rows), key=lambda one: one.value)

@@ -121,10 +121,11 @@ class Edits:
             differ = differing(base.files, head.files)
             self._changed = _changed(base, head, differ)
             # Of each state by its own lines: where one was taken out, all below have moved.
-            sides = [(base, set[Place]()), (head, set[Place]())]
-            for pair in (*known, *types):
-                for (_, figures), one in zip(sides, pair, strict=True):
-                    figures.update(each.figure for each in one.where.values())
+            copies = (*known, *types)
+            sides = [
+                (base, _figures(was for was, _ in copies)),
+                (head, _figures(now for _, now in copies)),
+            ]
             self._gather_keys(sides, differ, pairs)
         for was, now in types:
             self._gather("", was, now)
@@ -289,6 +290,10 @@ def _wheres(definition: AircraftDefinition) -> dict[str, _Where]:
         one.id: _Where(one.figure.place, one.group._block.values_at.get("page", one.figure.place))
         for one in copied(definition)
     }
+
+
+def _figures(copies: Iterable[_Copies]) -> set[Place]:
+    return {each.figure for one in copies for each in one.where.values()}
 
 
 def _types(pairs: Pairs) -> Iterable[tuple[TypeDefinition, TypeDefinition]]:

@@ -302,11 +302,11 @@ const reckoner = (aircraft) => {
 
   const boundsAt = lastly((flaps, gear, source, altitude, oat, weight) => {
     const flying = { flaps, gear, source, altitude, oat, weight };
-    const known = (binding) => (bound) => {
+    const bounding = (binding) => (bound) => {
       const cas = casOf(bound, flying);
       return { bound, binding, cas, most: mostShown(bound, cas, flying) };
     };
-    return [...bindingBounds(flying).map(known(true)), ...boundsInWords(flying).map(known(false))];
+    return [...bindingBounds(flying).map(bounding(true)), ...boundsInWords(flying).map(bounding(false))];
   });
   const limitOf = ({ bound, binding, cas, most }, shown, flown) => {
     const asCas = Number.isNaN(most) || Number.isNaN(shown);

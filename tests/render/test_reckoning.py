@@ -7,6 +7,7 @@ import random
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page
@@ -54,6 +55,11 @@ def data_of(text: str) -> dict:
     return json.loads(re.fullmatch(r'"use strict";\nconst AIRCRAFT = (\{.*\});\n', text, re.S)[1])
 
 
+def published(pages: Path, cards: Cards) -> dict:
+    """Return what stands beside the pages of aircraft for their scripts."""
+    return {name: data_of((pages / name / "case.js").read_text("utf-8")) for name in cards}
+
+
 def asked_of(cards: Cards, count: int) -> list:
     chance, names = random.Random(SEED), itertools.cycle(sorted(cards))
     return [(name, drawn(chance, cards[name])) for name in itertools.islice(names, count)]
@@ -64,7 +70,7 @@ def test_the_pages_script_reckons_as_python_does(visit, pages, documents, record
     """Values to a part in a thousand million, and every printed figure and sentence the same."""
     count = 5000 if is_long() else 200
     record_property("sampled", ("cases reckoned in the browser", count, 5000))
-    data = {name: data_of((pages / name / "case.js").read_text("utf-8")) for name in documents}
+    data = published(pages, documents)
     page = visit(f"{REGISTRATIONS[0]}/index.html").page
     refused = refused_alike(page, documents, data, asked_of(documents, count))
     assert 0 < refused < count / 10
@@ -103,7 +109,7 @@ def keyed(cards: Cards, count: int) -> list:
 def test_it_does_so_key_by_key(visit, pages, documents, record_property):
     count = 500 if is_long() else 25
     record_property("sampled", ("keys of an aircraft reckoned in the browser", count, 500))
-    data = {name: data_of((pages / name / "case.js").read_text("utf-8")) for name in documents}
+    data = published(pages, documents)
     page = visit(f"{REGISTRATIONS[0]}/index.html").page
     asked = keyed(documents, count)
     assert refused_alike(page, documents, data, asked) < len(asked) / 2

@@ -4,7 +4,7 @@ import math
 
 from cardgen.air.load import load_factor
 from cardgen.document.practice import Answer, Question
-from cardgen.document.record import Bound, Document, Quantity
+from cardgen.document.record import Bound, Quantity
 from cardgen.document.rounding import kept, rounded
 from cardgen.lessons.practice import flying
 from cardgen.lessons.practice.kinds import Draw, LackingError, kind, numbered, step
@@ -84,7 +84,7 @@ def _va_at_weight(draw: Draw) -> Question | None:
     basis = draw.document.basis
     name = "VO" if any(one.speed == "VO" for one in basis.bounds) else "VA"
     bounds = [one for one in basis.bounds if one.speed == name and one.cas is not None]
-    if not bounds or _is_only_approved(draw.document):
+    if not bounds or name in basis.only_approved:
         raise LackingError("manoeuvring")
     heaviest, lightest = basis.weights[0], min(basis.weights)
     if lightest == heaviest:
@@ -128,9 +128,3 @@ def _va_at_weight(draw: Draw) -> Question | None:
         worked,
         case={"speed": name, "weight": weight},
     )
-
-
-def _is_only_approved(document: Document) -> bool:
-    """Whether the manual approves no manoeuvring speed but its own."""
-    table = document.table("manoeuvring")
-    return table is not None and any(one.id == "note-only-approved" for one in table.notes)

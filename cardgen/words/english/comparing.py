@@ -87,9 +87,9 @@ _WORSE = {
     "worse-larger-crosswind": "Crosswind larger",
     "worse-later-altitude": "Limit from a higher altitude",
     "worse-limit-gone": "Limit gone",
-    "worse-marking-gone": "Marking gone",
     "worse-lowered-minimum": "Minimum speed lowered",
     "worse-lowered-stall": "Stall speed lowered",
+    "worse-marking-gone": "Marking gone",
     "worse-raised-limit": "Limit raised",
     "worse-widened-arc": "Marking wider",
 }
