@@ -115,6 +115,13 @@ def _round(degrees: float) -> float:
     return degrees % 360.0
 
 
+def _whole_along(leg: Leg) -> float:
+    """Return the ground speed of who takes all wind along the course; NaN of a wind abeam."""
+    if rounded(leg.head) == 0.0:
+        return math.nan
+    return leg.tas - math.copysign(leg.wind, leg.head)
+
+
 @kind("ground-speed")
 def _ground_speed(draw: Draw) -> Question | None:
     leg = _leg(draw)
@@ -132,7 +139,7 @@ def _ground_speed(draw: Draw) -> Question | None:
         [
             ("blows-to", along + leg.head),
             *unit,
-            ("whole-along", leg.tas - math.copysign(leg.wind, leg.head)),
+            ("whole-along", _whole_along(leg)),
             ("no-wind", leg.tas),
         ],
         [*_worked(draw, leg), step("along", draw.speed(along, 1), "along"), last],

@@ -132,7 +132,7 @@ def numbered(
     """
     if not is_settled(answer):
         return None
-    others = [(one, printed(value, answer)) for one, value in mistakes if _is_plain(value, answer)]
+    others = [(one, printed(value, answer)) for one, value in mistakes if is_plain(value, answer)]
     right = printed(answer.value, answer)
     return chosen(
         name,
@@ -217,7 +217,7 @@ def heading(degrees: float) -> str:
     return f"{degrees % 360.0 or 360.0:03.0f}°"
 
 
-def _is_plain(value: float, answer: Answer) -> bool:
+def is_plain(value: float, answer: Answer) -> bool:
     """Whether a mistake's value is a number, and rounds one way only."""
     return _is_number(value) and abs(_beyond_half(value, answer)) > _HAIR
 

@@ -12,6 +12,7 @@ from cardgen.lessons.practice.kinds import (
     LackingError,
     Wrong,
     chosen,
+    is_plain,
     is_settled,
     kind,
     numbered,
@@ -178,7 +179,7 @@ def _rule_of_thumb(draw: Draw) -> Question | None:
         [
             Wrong(name, _order(value, by), _pair(draw, value, by))
             for name, value, by in wrong
-            if not math.isnan(by)
+            if is_plain(value, by_rule) and is_plain(by, off)
         ],
         worked,
         off,
