@@ -5,7 +5,7 @@ Order is no difference: identifiers name a figure wherever it stands.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import asdict, replace
 from typing import NamedTuple
 
 from cardgen.document.comparison import Compared, Moved, Reworded, Words
@@ -17,10 +17,11 @@ from cardgen.document.record import (
     Finding,
     Message,
     Row,
+    State,
     Table,
     Value,
 )
-from cardgen.document.signature import VALID, state_of
+from cardgen.document.signature import VALID, state_of, valid_to
 from cardgen.review.marks import printed, told
 from cardgen.words.headed import column_headed, row_headed
 
@@ -91,18 +92,27 @@ def difference(before: Document, after: Document, cells: Iterable[Moved]) -> Com
     old_state = state_of(before.head, before.marks)
     new_state = state_of(head, after.marks)
     fell = old_state in VALID and new_state not in VALID
+    standing = _standing(old_state, new_state) if old_state not in VALID else ()
     found, settled, accepted = _findings(before.findings, after.findings)
     return Compared(
         head.registration,
         head.type,
         was=before.head.registration if before.head.registration != head.registration else "",
         cells=tuple(cells),
-        said=tuple(_reworded(before, after)),
+        said=(*standing, *_reworded(before, after)),
         found=found,
         settled=settled,
         accepted=accepted,
         signature=(old_state, new_state) if fell else None,
     )
+
+
+def _standing(before: State, after: State) -> Iterable[Reworded]:
+    """Return what a card says of its signatures, where it says another thing and is not signed."""
+    if before == after or after in VALID:
+        return ()
+    states = (Message(f"compare-state-{state}") for state in (before, after))
+    return (Reworded(Message("compare-fact-standing"), *states),)
 
 
 def _findings(
@@ -130,6 +140,8 @@ def _reworded(before: Document, after: Document) -> Iterator[Reworded]:
     old, new = dict(_facts(before)), dict(_facts(after))
     for name in (*old, *(name for name in new if name not in old)):
         was, now = old.get(name), new.get(name)
+        if name.startswith(_OF_CELLS) and (was is None or now is None):
+            continue  # cells that come or go are told by themselves
         if was is None or now is None or told(was[1]) != told(now[1]):
             subject = (now or was or ("", ""))[0]
             assert isinstance(subject, Message)
@@ -137,6 +149,8 @@ def _reworded(before: Document, after: Document) -> Iterator[Reworded]:
 
 
 Fact = tuple[str, tuple[Message, Words]]
+
+_OF_CELLS = ("block/", "column/")
 
 
 def _facts(document: Document) -> Iterator[Fact]:
@@ -154,11 +168,19 @@ def _facts(document: Document) -> Iterator[Fact]:
         "paper-size": head.school.paper,
         "punch-edge": head.school.punch_edge,
     }
-    if head.signatures:
-        words["signature"] = ", ".join(f"{one.by}, {one.date}" for one in head.signatures)
+    words["signature"] = "; ".join(_listed(one.by, one.role, one.date) for one in head.signatures)
+    words["valid-to"] = valid_to(head, document.marks)
+    words["units"] = _listed(*asdict(head.units).values())
     for name, said in words.items():
         if said:
             yield name, (Message(f"compare-fact-{name}"), said)
+    for one in head.signed:
+        state = _listed(one.by, one.role, one.card)
+        yield f"signed/{one.date}", (Message("compare-fact-state", {"date": one.date}), state)
+    for pair in head.pairs:
+        if pair.second == head.registration:
+            title = Message("next-title", {"first": pair.first, "second": pair.second})
+            yield f"pair/{pair.first}", (Message("compare-fact-pair"), title)
     for paper in head.papers:
         parts = (paper.title, paper.number, paper.revision, paper.date)
         said = Message("several", {"parts": tuple(filter(None, parts))})
@@ -166,6 +188,12 @@ def _facts(document: Document) -> Iterator[Fact]:
         if paper.id == "manual":
             name = "paper"
         yield name, (Message("compare-fact-paper"), said)
+    for change in head.changes:
+        if change.before:
+            about: dict[str, Value] = {"speed": change.speed}
+            before = Message("several", {"parts": change.before})
+            name = f"change/{change.paper}/{change.speed}"
+            yield name, (Message("compare-fact-change", about), before)
     for remark in head.remarks:
         yield f"remark/{remark}", (Message("compare-fact-remark"), remark)
     for gap in document.gaps:
@@ -174,12 +202,25 @@ def _facts(document: Document) -> Iterator[Fact]:
         yield from _notes(table)
 
 
+def _listed(*several: str) -> str:
+    return ", ".join(filter(None, several))
+
+
 def _notes(table: Table) -> Iterator[Fact]:
     about: dict[str, Value] = {"title": table.title}
     yield f"title/{table.id}", (Message("compare-fact-title", about), table.title)
     yield f"how/{table.id}", (Message("compare-fact-how", about), table.how)
     if table.example is not None:
         yield f"example/{table.id}", (Message("compare-fact-example", about), table.example)
+    for block in table.blocks:
+        if block.heading is not None:
+            yield (
+                f"block/{table.id}/{block.id}",
+                (Message("compare-fact-heading", about), block.heading),
+            )
+    for column in table.columns:
+        headed = column_headed(column, small=False)
+        yield f"column/{table.id}/{column.id}", (Message("compare-fact-heading", about), headed)
     seen: Counter[str] = Counter()
     for note in table.notes:
         seen[note.id] += 1

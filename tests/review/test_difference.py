@@ -1,15 +1,19 @@
 """What two documents say differently outside their cells, and by which figures a cell moved."""
 
-from dataclasses import replace
+import random
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass, replace
 
 import pytest
 
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
-from cardgen.document.record import Finding, Message, Signature
+from cardgen.document.record import Asked, Finding, Message, Pair, Signature, SignedState
 from cardgen.review.causes import Causes, recopied
 from cardgen.review.difference import cells_of, difference, moved_cells
-from cardgen.review.marks import marked
+from cardgen.review.marks import card_mark, marked
+from tests.conftest import DEMO, documents_of
+from tests.sampling import is_long
 
 SUPPLEMENT = {
     "title": "Winglets",
@@ -52,6 +56,122 @@ def test_a_signature_falls_with_a_figure(document):
     assert difference(signed, one, ()).signature == ("signed", "unsigned")
     assert difference(one, signed, ()).signature is None
     assert difference(outdated, signed, ()).signature is None
+
+
+@pytest.mark.parametrize(
+    ("keys", "told"),
+    [
+        (
+            {"by": "M"},
+            ("compare-fact-signature", "N, examiner, 2026-01-02", "M, examiner, 2026-01-02"),
+        ),
+        (
+            {"role": "chief"},
+            ("compare-fact-signature", "N, examiner, 2026-01-02", "N, chief, 2026-01-02"),
+        ),
+        ({"date": "2026-01-03"}, ("compare-fact-valid-to", "2027-01-02", "2027-01-03")),
+    ],
+)
+def test_who_signed_and_until_when_are_told(document, keys, told):
+    one = document()
+    signature = Signature("N", "2026-01-02", one.marks.figures, role="examiner")
+    head = replace(one.head, signatures=(signature,), asked=Asked(months=12))
+    before = replace(one, head=head)
+    after = replace(one, head=replace(head, signatures=(replace(signature, **keys),)))
+    assert told in said(before, after)
+
+
+def test_a_period_that_a_school_sets_is_told(document):
+    one = document()
+    signature = Signature("N", "2026-01-02", one.marks.figures)
+    before = replace(one, head=replace(one.head, signatures=(signature,)))
+    after = replace(before, head=replace(before.head, asked=Asked(months=6)))
+    assert said(before, after) == [("compare-fact-valid-to", None, "2026-07-02")]
+
+
+def test_what_a_manual_has_for_a_speed_that_a_supplement_changed_is_told(document):
+    one, two = (
+        document(speeds={"VNO": {"ias": ias}}, airframe={"supplements": [SUPPLEMENT]})
+        for ias in (140, 141)
+    )
+    ((name, before, after),) = said(one, two)
+    assert name == "compare-fact-change"
+    assert ["140" in str(before), "141" in str(after)] == [True, True]
+
+
+def test_a_signed_state_and_a_pair_that_go_are_told(document):
+    one = document()
+    name = one.head.registration
+    state = SignedState("2026-01-02", "N", "AAAA", "BBBB", "examiner")
+    before = replace(one, head=replace(one.head, signed=(state,), pairs=(Pair("ZZ-AAA", name),)))
+    assert [(name, was, now and 1) for name, was, now in said(before, one)] == [
+        ("compare-fact-state", "N, examiner, AAAA", None),
+        ("compare-fact-pair", Message("next-title", {"first": "ZZ-AAA", "second": name}), None),
+    ]
+
+
+def test_another_reason_why_a_card_is_not_signed_is_told(document):
+    one = document()
+    signature = Signature("N", "2026-01-02", one.marks.figures, held=False)
+    doubtful = replace(one, head=replace(one.head, signatures=(signature,)))
+    partial = replace(
+        doubtful,
+        head=replace(doubtful.head, signatures=(replace(signature, held=True),), asked=Asked(2)),
+    )
+    assert said(doubtful, partial) == [
+        (
+            "compare-fact-standing",
+            Message("compare-state-doubtful"),
+            Message("compare-state-partial"),
+        )
+    ]
+
+
+# -- whatever the card's mark is made of is told
+
+
+def changed(one: object) -> Iterator[object]:
+    """Yield a record as it is with each of its leaves changed, one at a time."""
+    if isinstance(one, str):
+        yield f"{one}1"
+    elif isinstance(one, bool):
+        yield not one
+    elif isinstance(one, float):
+        yield one + 1.0
+    elif isinstance(one, tuple):
+        for at, part in enumerate(one):
+            yield from ((*one[:at], other, *one[at + 1 :]) for other in changed(part))
+    elif isinstance(one, dict):
+        for key, part in one.items():
+            yield from ({**one, key: other} for other in changed(part))
+    elif is_dataclass(one) and not isinstance(one, type):
+        for field in fields(one):
+            if field.name not in NOT_PRINTED:
+                for other in changed(getattr(one, field.name)):
+                    yield replace(one, **{field.name: other})
+
+
+NOT_PRINTED = {"id", "origin", "form", "sense", "unit", "indicator_unit"}
+
+
+@pytest.mark.sampled
+@pytest.mark.parametrize("name", ["ZZ-DUB", "ZZ-PHN"])
+def test_whatever_the_mark_of_a_card_is_made_of_is_told(name):
+    one = marked(documents_of(DEMO)[name])
+    others = [replace(one, head=other) for other in changed(one.head)]
+    for at, table in enumerate(one.tables):
+        before, after = one.tables[:at], one.tables[at + 1 :]
+        of_table = list(changed(table))
+        if not is_long():
+            of_table = random.Random(7).sample(of_table, min(12, len(of_table)))
+        others += [replace(one, tables=(*before, other, *after)) for other in of_table]
+    cells, told = cells_of(one), 0
+    for other in others:
+        if card_mark(other) != one.marks.card:
+            moved = list(moved_cells(cells, cells_of(other)))
+            assert not difference(one, other, moved).is_empty
+            told += 1
+    assert told > 50
 
 
 def test_findings_are_new_gone_or_accepted(document):

@@ -62,13 +62,16 @@ _COMPARED = {
     "compare-worse": "CHANGED FOR THE WORSE: {worse} of {numbers}, {aircraft}.",
 }
 _FACTS = {
+    "compare-fact-change": "What the manual has for {speed}, which a supplement changed",
     "compare-fact-example": "Example of {title}",
     "compare-fact-gap": "{title}, left off",
+    "compare-fact-heading": "Heading in {title}",
     "compare-fact-how": "How to read {title}",
     "compare-fact-indicator": "Unit of the indicator",
     "compare-fact-kind": "Kind",
     "compare-fact-note": "Note at {title}",
     "compare-fact-notice": "Notice",
+    "compare-fact-pair": "Page of a pair",
     "compare-fact-paper": "Paper",
     "compare-fact-paper-size": "Paper size",
     "compare-fact-punch-edge": "Punched edge",
@@ -77,8 +80,12 @@ _FACTS = {
     "compare-fact-school": "School",
     "compare-fact-serial": "Serial number",
     "compare-fact-signature": "Signed by",
+    "compare-fact-standing": "Signatures",
+    "compare-fact-state": "Signed state of {date}",
     "compare-fact-title": "Title",
     "compare-fact-type": "Type",
+    "compare-fact-units": "Units of the manual",
+    "compare-fact-valid-to": "Valid to",
     "compare-fact-web-address": "Web address",
 }
 _WORSE = {
