@@ -7,7 +7,7 @@ from pathlib import Path
 
 from cardgen.commands import MisuseError
 from cardgen.commands.asked import add_definitions
-from cardgen.definition.files import inside
+from cardgen.definition.files import inside, read_in
 from cardgen.definition.names import is_taken
 from cardgen.definition.places import near_match
 from cardgen.definition.recipes import BESIDE, PIPELINES, recipes, top_of
@@ -57,7 +57,7 @@ def run(options: argparse.Namespace) -> None:
         path = f"types/{_file_name(name)}.yaml"
         _write(folder, path, new_type(templates, name, options.kind))
     elif options.what == "airframe":
-        stems = (path.stem for path in (folder / "types").glob("*.yaml"))
+        stems = (path.stem for path in read_in(folder / "types"))
         known = sorted(stem for stem in stems if hidden(stem) is None)
         if options.type not in known:
             raise MisuseError(

@@ -10,6 +10,7 @@ from pathlib import Path
 from cardgen.definition.places import DefinitionError, Fault, Place
 from cardgen.folders import leads_out
 
+ROOMS = ("types", "fleet")  # the folders of definitions beside the school's file
 LARGEST_FILE = 1024 * 1024  # bytes
 LARGEST_RECORD = 8 * LARGEST_FILE  # the largest card that there may be has some 2 MiB
 _KINDS = {
@@ -24,7 +25,31 @@ _FLAGS = sum(getattr(os, name, 0) for name in ("O_NONBLOCK", "O_NOFOLLOW", "O_CL
 
 def definitions_in(folder: Path) -> list[Path]:
     """Return the paths of a folder's definitions, which may be none, links, or not there."""
-    return [folder / "school.yaml", *folder.glob("types/*.yaml"), *folder.glob("fleet/*.yaml")]
+    rooms = (folder / room for room in ROOMS)
+    return [folder / "school.yaml", *(path for room in rooms for path in read_in(room))]
+
+
+def read_in(room: Path) -> list[Path]:
+    """Return the paths of definitions in ``types`` or ``fleet``.
+
+    What begins with a point is an editor's or a file system's, and none.
+    """
+    return sorted(path for path in room.glob("*.yaml") if not path.name.startswith("."))
+
+
+def unread_in(room: Path) -> list[Path]:
+    """Return what stands in ``types`` or ``fleet`` as if it were a definition, and is not read.
+
+    That is a file of another ending for YAML, and one in a folder below.
+    """
+    others = (path for path in room.glob("*") if not path.name.startswith("."))
+    found = []
+    for path in others:
+        if path.suffix != ".yaml" and path.suffix.casefold() in (".yaml", ".yml"):
+            found.append(path)
+        elif path.is_dir() and not path.is_symlink():
+            found += read_in(path)
+    return sorted(found)
 
 
 def records_in(folder: Path) -> list[Path]:

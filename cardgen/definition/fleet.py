@@ -9,7 +9,7 @@ from typing import TypeVar
 from cardgen.definition import ranges
 from cardgen.definition.corrections import AltimeterCorrection, Calibration
 from cardgen.definition.cruise import Cruise, alike, laid_over
-from cardgen.definition.files import inside
+from cardgen.definition.files import inside, read_in, unread_in
 from cardgen.definition.group import Group, validated
 from cardgen.definition.model import (
     AirframeDefinition,
@@ -348,12 +348,21 @@ def _groups_in(value: object) -> Iterable[Group]:
 
 
 def _files(folder: Path, name: str, faults: list[Fault]) -> list[Path]:
-    """Return the files of one of its folders; those whose names do not show are told."""
+    """Return the files of one of its folders; those whose names do not show are told.
+
+    So are those that would not be read, since nobody would miss an aircraft that is not there.
+    """
     try:
-        found = sorted(Path(name, path.name) for path in inside(folder, Path(name)).glob("*.yaml"))
+        room = inside(folder, Path(name))
     except DefinitionError as error:
         faults += error.faults
         return []
+    found = [Path(name, path.name) for path in read_in(room)]
+    for path in unread_in(room):
+        where = path_told(Path(name, path.relative_to(room)))
+        expected = path_told(Path(name, f"{path.stem}.yaml"))
+        said = f"found a file that is not read, expected it as {expected}"
+        faults.append(Fault(Place(where, 1, 1), said))
     odd = [path for path in found if hidden(path.name) is not None or set(path.name) & set("\n\t")]
     for path in odd:
         said = "found a file name with a character that does not show, expected one without"

@@ -14,6 +14,7 @@ from typing import Any, NamedTuple
 import yaml
 from pydantic import BaseModel
 
+from cardgen.definition.files import read_in
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.model import AirframeDefinition, School, TypeDefinition
 from cardgen.definition.places import Block, DefinitionError, Fault, Figure, Place
@@ -95,8 +96,8 @@ def renew(folder: Path) -> list[Path]:
     """
     read_fleet(folder)
     models: dict[Path, type[BaseModel]] = {folder / "school.yaml": School}
-    models |= dict.fromkeys(sorted(folder.glob("types/*.yaml")), TypeDefinition)
-    models |= dict.fromkeys(sorted(folder.glob("fleet/*.yaml")), AirframeDefinition)
+    models |= dict.fromkeys(read_in(folder / "types"), TypeDefinition)
+    models |= dict.fromkeys(read_in(folder / "fleet"), AirframeDefinition)
     faults: list[Fault] = []
     new: dict[Path, bytes] = {}
     for path, model in models.items():

@@ -9,7 +9,7 @@ from typing import NamedTuple
 import jinja2
 
 from cardgen.definition.examples import NAMES, USUAL
-from cardgen.definition.files import inside
+from cardgen.definition.files import inside, read_in
 from cardgen.definition.guide import V_SPEEDS, Form, Key, Section, guide
 from cardgen.definition.model import Markings, School
 from cardgen.definition.places import DefinitionError
@@ -127,7 +127,7 @@ def _typed(words: str) -> str:
 def kinds_in(types: Path) -> tuple[str, ...]:
     """Return the kinds of the types in a folder, those that can be read."""
     found = set()
-    for path in types.glob("*.yaml"):
+    for path in read_in(types):
         try:
             found.add(read_yaml(inside(types.parent, Path(types.name, path.name))).get("kind"))
         except (OSError, DefinitionError):

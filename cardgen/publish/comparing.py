@@ -70,7 +70,7 @@ def compare(base: State, head: State, today: datetime.date) -> Found:
     """
     stale = None
     if isinstance(base, Definitions) and isinstance(head, Definitions):
-        stale = affected(base.files, head.files) | _resigned(base, head)
+        stale = affected(base.files, head.files) | _resigned(base, head) | _namesakes(base, head)
     old, new = (_documents(one, stale, today) for one in (base, head))
     pairs = list(_paired(old, new))
     edits = Edits(base, head, pairs)
@@ -122,6 +122,26 @@ def _resigned(base: Definitions, head: Definitions) -> set[str]:
         and name.startswith("fleet/")
         and _named(content, "registration") in registrations
     }
+
+
+def _namesakes(base: Definitions, head: Definitions) -> set[str]:
+    """Return the files of airframes that have the registration of one that was edited.
+
+    They are read with it, so that two of one registration are told, as everywhere.
+    """
+    edited = {name for name in differing(base.files, head.files) if name.startswith("fleet/")}
+    found = set()
+    for side in (base, head):
+        named = [_named(side.files[name], "registration") for name in edited & side.files.keys()]
+        known = {name.casefold() for name in named if name}
+        found |= {
+            name
+            for name, content in side.files.items()
+            if name.startswith("fleet/")
+            and any(one.encode() in content.lower() for one in known)
+            and _named(content, "registration").casefold() in known
+        }
+    return found
 
 
 def _type_of(content: bytes) -> str:

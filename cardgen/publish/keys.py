@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from functools import cache, cached_property
 from pathlib import Path
 
-from cardgen.definition.files import definitions_in, records_in
+from cardgen.definition.files import ROOMS, definitions_in, records_in, unread_in
 from cardgen.folders import PICTURES, OwnFileError, leads_out, own_templates
 from cardgen.publish.static import static_file, static_in
 
@@ -232,10 +232,14 @@ def static_of(definitions: Path) -> Hashes:
 
 
 def definitions_of(folder: Path) -> Hashes:
-    """Return the hash of each definition and record in a folder; of one that has none, nothing."""
+    """Return the hash of each definition and record in a folder; of one that has none, nothing.
+
+    With them stands what would not be read, of which a build tells.
+    """
+    unread = (path for room in ROOMS for path in unread_in(folder / room))
     return {
         path.relative_to(folder).as_posix(): _hash_of(path)
-        for path in sorted([*definitions_in(folder), *records_in(folder)])
+        for path in sorted([*definitions_in(folder), *unread, *records_in(folder)])
         if path.is_file()
     }
 

@@ -22,7 +22,7 @@ from cardgen.definition.places import Block, DefinitionError, Fault
 from cardgen.definition.reading import parse_yaml
 from cardgen.publish.manifest import MARK
 
-_PARTS = re.compile(r"school\.yaml|(types|fleet)/[^/]+\.yaml")
+_PARTS = re.compile(r"school\.yaml|(types|fleet)/[^/.][^/]*\.yaml")
 _RECORDS = re.compile(r"signed/[^/]+/[^/]+\.txt")
 _GIT = {"GIT_OPTIONAL_LOCKS": "0", "GIT_TERMINAL_PROMPT": "0", "GIT_NO_LAZY_FETCH": "1"}
 _OF_HOOKS = ("GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE", "GIT_PREFIX")  # what a hook is told

@@ -94,6 +94,29 @@ def test_an_empty_fleet_is_an_error(definitions):
     assert "found no airframe" in faults(definitions)[0]
 
 
+@pytest.mark.parametrize(
+    ("path", "expected"),
+    [
+        ("fleet/zz-wtr.yml", "fleet/zz-wtr.yaml"),
+        ("fleet/zz-wtr.YAML", "fleet/zz-wtr.yaml"),
+        ("fleet/gliders/zz-wtr.yaml", "fleet/zz-wtr.yaml"),
+        ("types/wheatear.yml", "types/wheatear.yaml"),
+    ],
+)
+def test_a_definition_that_would_not_be_read_is_an_error(definitions, path, expected):
+    whole = definitions / path
+    whole.parent.mkdir(exist_ok=True)
+    whole.write_text("registration: ZZ-NEW\n")
+    with pytest.raises(DefinitionError, match=f"{path}.*is not read, expected it as {expected}"):
+        read_fleet(definitions)
+
+
+@pytest.mark.parametrize("name", [".zz-wtr.yaml", "._zz-wtr.yaml", "notes.txt", "zz-wtr.yaml~"])
+def test_what_is_no_definition_is_left_alone(definitions, name):
+    (definitions / "fleet" / name).write_bytes(b"\0\5\7")
+    assert read_fleet(definitions).aircraft
+
+
 def test_a_supplement_is_laid_over_the_type(fleet):
     plain, changed = (one for one in fleet.aircraft if one.registration in ("ZZ-DUA", "ZZ-DUC"))
     assert plain.speeds["VS0"][0].ias.text == "38"

@@ -420,6 +420,13 @@ def test_an_aircraft_with_another_registration_is_the_same_aircraft(glider):
     assert [one.subject.id for one in found.said] == ["compare-fact-registration"]
 
 
+def test_two_airframes_of_one_registration_are_told(glider):
+    text = (glider / "fleet" / "zz-wtr.yaml").read_text()
+    (glider / "fleet" / "other.yaml").write_text(text.replace("ZZ-WTR", "zz-wtr", 1))
+    with pytest.raises(DefinitionError, match=r"is in .* already"):
+        against(glider)
+
+
 def test_an_aircraft_new_and_a_type_of_which_there_is_none_left(glider):
     shutil.copy(DEMO / "types" / "phalarope-9t.yaml", glider / "types")
     shutil.copy(DEMO / "fleet" / "zz-phn.yaml", glider / "fleet")
