@@ -54,7 +54,7 @@ class Text:
     def node(self, kind: type, place: Place) -> Any:
         """Return the node of a kind that begins at a place."""
         wanted = (place.line - 1, place.column - 1)
-        for node in _nodes(self.root):
+        for node in nodes(self.root):
             mark = node.start_mark
             if isinstance(node, kind) and (mark.line, mark.column) == wanted:
                 return node
@@ -67,13 +67,14 @@ class Text:
         return found[0] if found else "\n"
 
 
-def _nodes(node: Any) -> Iterator[Any]:
+def nodes(node: Any) -> Iterator[Any]:
+    """Yield a node of YAML, and all that are in it."""
     yield node
     if isinstance(node, yaml.MappingNode):
         for pair in node.value:
-            yield from (inner for one in pair for inner in _nodes(one))
+            yield from (inner for one in pair for inner in nodes(one))
     elif isinstance(node, yaml.SequenceNode):
-        yield from (inner for one in node.value for inner in _nodes(one))
+        yield from (inner for one in node.value for inner in nodes(one))
 
 
 def renew(folder: Path) -> list[Path]:

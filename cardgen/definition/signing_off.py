@@ -6,14 +6,14 @@ same but for it.
 
 import json
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 import yaml
 
 from cardgen.definition.places import Block, DefinitionError, Fault
 from cardgen.definition.reading import parse_yaml
-from cardgen.definition.renewing import MARK, Edit, Text, added, edited, plain
+from cardgen.definition.renewing import MARK, Edit, Text, added, edited, nodes, plain
 
 KEY = "sign off"
 _PLAIN = re.compile(r"[^\W\d_][\w.'()/-]*( [\w.'()/-]+)*")  # words that need no quotes among others
@@ -55,7 +55,7 @@ def signed_off(content: bytes, name: str, signatures: Sequence[Mapping[str, str]
     """
     mark = MARK if content.startswith(MARK) else b""
     text = Text(content.decode("utf-8-sig"))
-    new = mark + edited(text.text, [_edit(text, signatures)]).encode()
+    new = mark + edited(text.text, [*_edits(text, signatures)]).encode()
     before = parse_yaml(content, name)
     if not _says(new, name, before, signatures):
         lines = ", ".join(map(line_of, signatures))
@@ -64,13 +64,27 @@ def signed_off(content: bytes, name: str, signatures: Sequence[Mapping[str, str]
     return new
 
 
-def _edit(text: Text, signatures: Sequence[Mapping[str, str]]) -> Edit:
+def _edits(text: Text, signatures: Sequence[Mapping[str, str]]) -> Iterator[Edit]:
     lines = [line_of(one) for one in signatures]
     for key, value in text.root.value:
         if key.value == KEY:
-            (_, start), end = text.span(key), max(_ends(text, value))
-            return Edit(start, end, f":{_value(text, lines)}")
-    return added(text, f"{KEY}:{_value(text, lines)}")
+            (begin, start), end = text.span(key), max(_ends(text, value))
+            yield Edit(start, end, f":{_value(text, lines)}")
+            indent = " " * key.start_mark.column
+            kept = (f"{one}{text.line_end}{indent}" for one in _comments(text, start, end, value))
+            yield Edit(begin, begin, "".join(kept))
+            return
+    yield added(text, f"{KEY}:{_value(text, lines)}")
+
+
+def _comments(text: Text, start: int, end: int, value: Any) -> list[str]:
+    """Return the comments between a key and the end of its value, which are kept above it."""
+    scalars = (one for one in nodes(value) if isinstance(one, yaml.ScalarNode))
+    found, at = [], start
+    for begin, after in [*sorted(map(text.span, scalars)), (end, end)]:
+        found += re.findall(r"(?<!\S)#.*", text.text[at:begin])
+        at = after
+    return [one.rstrip() for one in found]
 
 
 def _value(text: Text, lines: Sequence[str]) -> str:

@@ -28,7 +28,8 @@ from cardgen.document.signature import is_enough
 from cardgen.review.marks import Part, copied_parts, fact_parts, figure_parts, mark
 from cardgen.words.numbers import DASH, MINUS
 
-FIRST = "A signed card, record 1. Written by cardgen signoff; its marks tell of an edit by hand."
+_KIND = "A signed card, record 1."
+FIRST = f"{_KIND} Written by cardgen signoff; its marks tell of a figure edited by hand."
 FEW = 20  # figures of one table that a document tells one by one
 FACT, GIVEN = "head/", "given/"  # what the names of facts, and of copied figures, begin with
 _OF_NUMBERS = "0123456789.+-−–"
@@ -124,7 +125,7 @@ def parsed(text: str) -> Record:
         If the text is no record.
     """
     first, *lines = text.replace("\r\n", "\n").removesuffix("\n").split("\n")
-    if first != FIRST:
+    if not first.startswith(_KIND):
         raise RecordError(1)
     stated = []
     for number, name in enumerate(_STATED):

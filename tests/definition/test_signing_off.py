@@ -50,6 +50,24 @@ def test_bytes_elsewhere_survive(before, old, after, signatures, line_end):
     assert written == [(s["by"], s["date"], s["figures"], s.get("role")) for s in signatures]
 
 
+@pytest.mark.parametrize("signatures", [[ONE], [ONE, TWO]], ids=["one", "two"])
+@pytest.mark.parametrize(
+    "old",
+    [
+        f"  # of 2025\n  - {OLD}  # by phone\n  # twice\n  - {OLD}",
+        "  # of 2025\n  # by phone\n  by: 'No # 1'\n  # twice\n  date: 2025-01-31\n"
+        "  figures: 0000-0001",
+        "  # of 2025\n  [  # by phone\n  # twice\n  " + OLD + "]",
+    ],
+)
+def test_comments_between_old_signatures_stand_above_the_new_ones(old, signatures):
+    content = f"{BEFORE}sign off:{old}\n{AFTER}\n".encode()
+    new = signed_off(content, "t-est.yaml", signatures).decode()
+    assert new.startswith(f"{BEFORE}# of 2025\n# by phone\n# twice\nsign off:")
+    assert new.endswith(f"{line_of(signatures[-1])}\n{AFTER}\n")
+    assert new.count("#") == content.decode().count("#") - old.count("No #")
+
+
 def test_a_last_line_without_an_end_is_left_so():
     content = f"{BEFORE}{AFTER[: -len('# the end')].rstrip()}".encode()
     new = signed_off(content, "t-est.yaml", [ONE])
