@@ -55,14 +55,26 @@ def _both(name: str, cell: Cell) -> Iterator[tuple[str, Cell]]:
 
 
 def moved_cells(before: Mapping[str, At], after: Mapping[str, At]) -> Iterator[Moved]:
-    """Yield the cells that are printed differently, or that only one document has."""
+    """Yield the cells that are printed differently, or that only one document has.
+
+    A row at 100 kt is none at 100 km/h: of such, the one is gone and the other new.
+    """
+    apart = set()
     for name, old in before.items():
         new = after.get(name)
-        if new is None or (old.cell != new.cell and printed(old.cell) != printed(new.cell)):
+        if new is not None and _units(old) != _units(new):
+            apart.add(name)
+            yield _moved(name, old, None)
+        elif new is None or (old.cell != new.cell and printed(old.cell) != printed(new.cell)):
             yield _moved(name, old, new)
     for name, new in after.items():
-        if name not in before:
+        if name not in before or name in apart:
             yield _moved(name, None, new)
+
+
+def _units(at: At) -> list[str]:
+    """Return the units of what heads a cell's row."""
+    return [cell.quantity.unit for cell in at.row.cells[: at.table.stub] if cell.quantity]
 
 
 def _moved(name: str, old: At | None, new: At | None) -> Moved:

@@ -47,17 +47,25 @@ def worse(name: str) -> Callable[[Find], Find]:
 
 def judged(changes: Changes) -> list[Moved]:
     """Return the cells that moved, each with the first rule that finds it; the gravest first."""
-    found: dict[str, str] = {}
+    found: dict[_Key, str] = {}
     for name, find in RULES.items():
         for one in find(changes):
-            found.setdefault(one.id, name)
+            found.setdefault(_key(one), name)
     cells = [
-        replace(one, worse=found[one.id], grave=_grave(one, found[one.id]))
-        if one.id in found
+        replace(one, worse=found[_key(one)], grave=_grave(one, found[_key(one)]))
+        if _key(one) in found
         else one
         for one in changes.cells
     ]
     return sorted(cells, key=lambda one: (not one.worse, one.grave))
+
+
+_Key = tuple[str, bool]
+
+
+def _key(one: Moved) -> _Key:
+    """Return what tells a cell from all others: one of its identifier may be gone, another new."""
+    return one.id, one.before is None
 
 
 def _grave(one: Moved, rule: str) -> int:

@@ -236,7 +236,8 @@ class Teller:
             for finding in getattr(one, what):
                 reason = f" {finding.accepted}" if finding.accepted else ""
                 told = f"{self._say(finding.message)} ({finding.rule}){reason}"
-                yield f"{self._say(f'compare-{what}')}: {told}"
+                name = "found-accepted" if what == "found" and finding.accepted else what
+                yield f"{self._say(f'compare-{name}')}: {told}"
         for fact in one.said:
             said = self._one_side(self._text(fact.before), self._text(fact.after))
             yield f"{self._say(fact.subject)}: {said}"

@@ -41,6 +41,25 @@ def test_two_documents_of_one_aircraft_differ_in_nothing(document):
     assert difference(one, other, ()).is_empty
 
 
+def test_a_row_in_another_unit_is_another_row(document):
+    one = document()
+    cells = cells_of(one)
+    name = next(name for name, at in cells.items() if name.startswith("calibration/"))
+    row = cells[name].row
+    stub = replace(row.cells[0], quantity=replace(row.cells[0].quantity, unit="km/h"))
+    turned = replace(row, cells=(stub, *row.cells[1:]))
+    others = {
+        name: at._replace(row=turned, cell=stub if at.cell is row.cells[0] else at.cell)
+        if at.row is row
+        else at
+        for name, at in cells.items()
+    }
+    moved = list(moved_cells(cells, others))
+    assert len(moved) == 2 * sum(at.row is row for at in cells.values())
+    assert all((each.before is None) != (each.after is None) for each in moved)
+    assert len({(each.id, each.before is None) for each in moved}) == len(moved)
+
+
 def test_the_program_that_made_it_is_no_difference(document):
     one = document()
     assert difference(one, replace(one, cardgen="another"), ()).is_empty

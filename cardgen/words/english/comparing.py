@@ -20,6 +20,7 @@ _COMPARED = {
     "compare-edits": "edits {numbers}",
     "compare-first": "For the worse",
     "compare-found": "New warning",
+    "compare-found-accepted": "New warning, accepted",
     "compare-gone": "Aircraft gone",
     "compare-left-out": "Left out here, to keep this short: {tables}. "
     "All of it: cardgen compare --html or --all.",
