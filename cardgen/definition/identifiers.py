@@ -23,6 +23,7 @@ from cardgen.definition.model import (
     AnyEntry,
     Arc,
     Markings,
+    OtherMark,
     SpeedEntry,
     StallEntry,
     Units,
@@ -42,6 +43,14 @@ class Copied(NamedTuple):
     id: str
     figure: Figure
     unit: str
+    group: Group
+
+
+class Worded(NamedTuple):
+    """Words that were copied, and on which figures hang: their identifier, and their group."""
+
+    id: str
+    words: str
     group: Group
 
 
@@ -103,6 +112,53 @@ def copied(definition: AircraftDefinition) -> Iterator[Copied]:
     figures = list(_copied(definition))
     for one, identifier in zip(figures, each_once(one.id for one in figures), strict=True):
         yield one._replace(id=f"given/{identifier}")  # with a number: such as a row copied twice
+
+
+def worded(definition: AircraftDefinition) -> Iterator[Worded]:
+    """Yield the words that figures were copied with and that no identifier of theirs has.
+
+    They are what a table holds for, which way a speed of the manual's own name bounds, what a
+    mark of its own stands for, and what is known to have no mark.
+    """
+    said = list(_worded(definition))
+    for one, identifier in zip(said, each_once(one.id for one in said), strict=True):
+        yield one._replace(id=f"given/{identifier}")
+
+
+def _worded(definition: AircraftDefinition) -> Iterator[Worded]:
+    flaps = definition.type.flaps
+    for name, entries in definition.other_speeds.items():
+        for case, one in named_entries(name, entries):
+            if one.sense != "target":
+                yield Worded(f"speeds/{case}/sense", one.sense, one)
+    if definition.markings is not None:
+        yield from _worded_markings(definition.markings)
+    for table in definition.calibration:
+        if table.when is not None:
+            at = setting_id(*table.setting(flaps))
+            yield Worded(f"calibration/{at}/when", table.when, table)
+    for correction in definition.altimeter_correction:
+        if correction.when is not None:
+            at = _altimeter_id(correction)
+            yield Worded(f"altimeter/{at}/when", correction.when, correction)
+    if definition.stall is not None and definition.stall.when is not None:
+        yield Worded("stall/when", definition.stall.when, definition.stall)
+    for cruise, parts in zip(definition.cruise, told_apart(definition.cruise), strict=True):
+        if cruise.name is not None:
+            at = "/".join(("cruise", *parts.values()))
+            yield Worded(f"{at}/name", cruise.name, cruise)
+
+
+def _worded_markings(markings: Markings) -> Iterator[Worded]:
+    for mark in markings.other_marks:
+        at = f"markings/{_mark_id(mark)}"
+        if mark.means is not None:
+            yield Worded(f"{at}/means", mark.means, mark)
+        if mark.shape != "line":
+            yield Worded(f"{at}/shape", mark.shape, mark)
+    without = (*(f"flaps {flaps}" for flaps in markings.flaps_not_marked), *markings.not_marked)
+    if without:
+        yield Worded("markings/not-marked", ", ".join(without), markings)
 
 
 def short(identifier: str) -> str:
@@ -228,7 +284,11 @@ def _markings(markings: Markings, unit: str) -> Iterator[Copied]:
             yield Copied(f"markings/{marking_id(name)}/{end.rstrip('_')}", figure, unit, marking)
 
     for mark in markings.other_marks:
-        yield Copied(f"markings/{slug(mark.name)}-{mark.at:g}/at", mark.at, unit, mark)
+        yield Copied(f"markings/{_mark_id(mark)}/at", mark.at, unit, mark)
+
+
+def _mark_id(mark: OtherMark) -> str:
+    return f"{slug(mark.name)}-{mark.at:g}"
 
 
 def marking_id(name: str) -> str:
@@ -257,14 +317,18 @@ def _calibration(table: Calibration, setting: str, unit: str) -> Iterator[Copied
 
 
 def _altimeter(table: AltimeterCorrection, unit: str) -> Iterator[Copied]:
-    flaps, source, altitude = table.setting
-    at = setting_id(flaps or "all", source)
+    at = _altimeter_id(table)
     if table.altitude is not None:
-        at = f"{at}/altitude-{altitude:g}"
         yield Copied(f"altimeter/{at}/altitude", table.altitude, unit, table)
     beside = slug(key_of(table.form[1]))
     for ias, figure in table.pairs:
         yield Copied(f"altimeter/{at}/{ias:g}/{beside}", figure, unit, table)
+
+
+def _altimeter_id(table: AltimeterCorrection) -> str:
+    flaps, source, altitude = table.setting
+    at = setting_id(flaps or "all", source)
+    return at if table.altitude is None else f"{at}/altitude-{altitude:g}"
 
 
 def _stall(stall: Stall, retracted: str, unit: str) -> Iterator[Copied]:
@@ -286,6 +350,8 @@ def _cruise(cruise: Cruise, under: str, units: Units) -> Iterator[Copied]:
         "range": distance_unit(units),
         **({"oat": units.temperature} if "oat" in cruise.results or cruise.oat is not None else {}),
     }
+    if cruise.weight is not None:
+        yield Copied(f"{under}/weight", cruise.weight, units.weight, cruise)
     for name in AIR:
         said: Figure | None = getattr(cruise, name)
         if said is not None:

@@ -153,7 +153,7 @@ def _reworded(before: Document, after: Document) -> Iterator[Reworded]:
     for name in (*old, *(name for name in new if name not in old)):
         was, now = old.get(name), new.get(name)
         if name.startswith(_OF_CELLS) and (was is None or now is None):
-            continue  # cells that come or go are told by themselves
+            continue  # the cells are new, or gone, and told
         if was is None or now is None or told(was[1]) != told(now[1]):
             subject = (now or was or ("", ""))[0]
             assert isinstance(subject, Message)
@@ -162,7 +162,7 @@ def _reworded(before: Document, after: Document) -> Iterator[Reworded]:
 
 Fact = tuple[str, tuple[Message, Words]]
 
-_OF_CELLS = ("block/", "column/")
+_OF_CELLS = ("block/", "column/", "change/")  # told where both documents have it
 
 
 def _facts(document: Document) -> Iterator[Fact]:

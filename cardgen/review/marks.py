@@ -87,6 +87,9 @@ def copied_parts(papers: tuple[Paper, ...], given: tuple[Given, ...]) -> list[Pa
     return [one for one in copied if one[2] in known]
 
 
+_WORDED = ("/when", "/sense", "/means", "/shape", "/name", "/not-marked")  # figures hang on these
+
+
 def fact_parts(document: Document) -> Iterator[Part]:
     """Yield what the head says, as a part of what the card's mark is made of."""
     head = document.head
@@ -102,7 +105,10 @@ def fact_parts(document: Document) -> Iterator[Part]:
     for gap in document.gaps:
         yield ("left off", gap.table)
     for change in head.changes:
-        yield ("change", change.paper, change.speed)
+        yield ("change", change.paper, change.speed, *map(told, change.before))
+    for one in document.given:
+        if isinstance(one.value, str) and one.id.endswith(_WORDED):
+            yield ("words", one.id, one.value)
     yield from _papers(head.papers)
 
 

@@ -1,16 +1,23 @@
 """What each of the two marks is made of, and what leaves it as it is."""
 
 import re
+import shutil
+from contextlib import suppress
 from dataclasses import replace
+from functools import reduce
 
 import pytest
+import yaml
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
+from cardgen.definition.places import DefinitionError
 from cardgen.document.record import Cell, Document, Marks
 from cardgen.review.marks import card_mark, figures_mark, marked
 from tests.conftest import DEMO, documents_of
+from tests.sampling import some
+from tests.sound.test_manuals import MANUALS, NAMES
 
 
 @pytest.fixture
@@ -158,6 +165,43 @@ def test_a_figure_a_page_or_a_revision_of_the_manual_changes_the_signatures_mark
     assert old in path.read_text()
     path.write_text(path.read_text().replace(old, new))
     assert figures_mark(made(definitions)) != figures_mark(before)
+
+
+def texts(part, path=()):
+    """Yield the way to each text of a definition but pages, which stand beside figures."""
+    if isinstance(part, dict | list):
+        for key, inner in part.items() if isinstance(part, dict) else enumerate(part):
+            yield from texts(inner, (*path, key))
+    elif isinstance(part, str) and path[-1] != "page":
+        yield path
+
+
+@pytest.mark.parametrize(
+    "name", some("manuals, each word of them changed", NAMES, ["tlebund-2", "gnelopf-200"])
+)
+def test_each_word_of_a_manual_that_is_printed_is_in_both_marks(tmp_path, name):
+    for folder in ("types", "fleet"):
+        (tmp_path / folder).mkdir()
+    school = yaml.safe_load((MANUALS / "school.yaml").read_text("utf-8"))
+    del school["reference speeds by type"]  # of types that are not here
+    (tmp_path / "school.yaml").write_text(yaml.safe_dump(school), "utf-8")
+    shutil.copy(MANUALS / name / "airframe.yaml", tmp_path / "fleet")
+    path, text = tmp_path / "types" / f"{name}.yaml", (MANUALS / name / "type.yaml").read_text()
+    registration = yaml.safe_load((MANUALS / name / "airframe.yaml").read_text())["registration"]
+    path.write_text(text)
+    before, tried = made(tmp_path, registration), 0
+    for way in texts(yaml.safe_load(text)):
+        whole = yaml.safe_load(text)
+        part = reduce(lambda part, key: part[key], way[:-1], whole)
+        part[way[-1]] += " too"
+        path.write_text(yaml.safe_dump(whole, sort_keys=False))
+        with suppress(DefinitionError):
+            after = made(tmp_path, registration)
+            if replace(after, given=()) != replace(before, given=()):
+                assert card_mark(after) != card_mark(before), way
+                assert figures_mark(after) != figures_mark(before), way
+                tried += 1
+    assert tried > 2
 
 
 def test_a_comment_and_the_order_of_keys_change_nothing_at_all(definitions):
