@@ -100,15 +100,20 @@ def limit_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> L
     none unless it falls from there on; they are linear where the manual says
     so, and where they are a TAS.
     """
+    limits = limits_at(aircraft, altitude, oat)
+    if any(np.isnan(limit.cas) for limit in limits):
+        return None
+    return min(limits, key=lambda limit: round(limit.cas, 6), default=None)
+
+
+def limits_at(aircraft: Aircraft, altitude: float, oat: float | None = None) -> list[Limit]:
+    """Return the limits that hold at an altitude, each in CAS; see `limit_at`."""
     air = float(aircraft.standard_temperature(altitude)) if oat is None else oat
-    limits = [
+    return [
         Limit(name, entry, quantity, value, _cas(aircraft, entry, quantity, value, altitude, air))
         for name in LIMITS
         for entry, quantity, value in _given(_entries(aircraft, name), altitude)
     ]
-    if any(np.isnan(limit.cas) for limit in limits):
-        return None
-    return min(limits, key=lambda limit: round(limit.cas, 6), default=None)
 
 
 def highest_limit(aircraft: Aircraft) -> float:

@@ -4,7 +4,13 @@ import math
 from functools import partial
 
 from cardgen.airframe.aircraft import NORMAL, Aircraft
-from cardgen.airframe.limits import highest_limit, limit_at, most_shown, not_widened, shown_limit
+from cardgen.airframe.limits import (
+    highest_limit,
+    limits_at,
+    most_shown,
+    not_widened,
+    shown_limit,
+)
 from cardgen.cards.cells import (
     Inputs,
     as_entered,
@@ -20,6 +26,7 @@ from cardgen.definition.places import Figure, Span
 from cardgen.document.once import Once
 from cardgen.document.record import BLANK, Cell, Column, Input, Message, Quantity
 from cardgen.document.rounding import Sense
+from cardgen.units import convert
 
 
 def differs(aircraft: Aircraft) -> bool:
@@ -55,23 +62,35 @@ def _speed_or_range(ias: Figure, aircraft: Aircraft) -> Quantity:
 
 
 def beyond_limit(aircraft: Aircraft, shown: float, cas: float, altitude: float, oat: float) -> bool:
-    """Whether an airspeed is above the limit at an altitude, as the limit is printed."""
-    limit = _limits.of(aircraft, partial(_limit, aircraft, altitude, oat), altitude, oat)
-    if limit is None:
-        return False
-    most_cas, most = limit
-    if math.isnan(most) or math.isnan(shown):
-        return cas > most_cas + 1e-9
-    return shown > most + 1e-9
+    """Whether an airspeed is above a limit at an altitude, as the limit is printed."""
+    air = partial(_limits, aircraft, altitude, oat)
+    for most_cas, most in _of_air.of(aircraft, air, altitude, oat):
+        if math.isnan(most) or math.isnan(shown):
+            is_above = cas > most_cas + _NOISE
+        else:
+            is_above = shown > most + _NOISE
+        if is_above:
+            return True
+    return False
 
 
-_limits = Once[tuple[float, float] | None]()  # an aircraft's tables and speeds have the same air
+_NOISE = 1e-6  # documents keep six decimals
+_of_air = Once[list[tuple[float, float]]]()  # an aircraft's tables and speeds have the same air
 
 
-def _limit(aircraft: Aircraft, altitude: float, oat: float) -> tuple[float, float] | None:
-    """Return the limit in CAS and as the indicator shows it."""
-    limit = limit_at(aircraft, altitude, oat)
-    return None if limit is None else (limit.cas, most_shown(aircraft, limit))
+def _limits(aircraft: Aircraft, altitude: float, oat: float) -> list[tuple[float, float]]:
+    """Return each limit that holds in some air: in CAS, and as the indicator shows it.
+
+    Each holds by itself, also where another is not known. Where a bench card does not reach, the
+    indicator may show no more than the manual says. What is not known is not a number.
+    """
+    found = []
+    for limit in limits_at(aircraft, altitude, oat):
+        most = most_shown(aircraft, limit)
+        if limit.quantity == "ias" and math.isnan(most):
+            most = float(convert(limit.value, aircraft.units.speed, aircraft.indicator_unit))
+        found.append((limit.cas, most))
+    return found
 
 
 def beyond_at_any_altitude(
@@ -90,7 +109,7 @@ def beyond_at_any_altitude(
             for entry in in_general(aircraft.definition.speeds.get("VFE", []))
             if entry.flaps == flaps
         ]
-    return any(shown > limit + 1e-9 for limit in limits)
+    return any(shown > limit + _NOISE for limit in limits)
 
 
 def shown_as_entered(

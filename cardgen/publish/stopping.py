@@ -82,6 +82,9 @@ def heeding() -> Iterator[None]:
 @contextmanager
 def undisturbed() -> Iterator[None]:
     """Let signals wait until something is done that is short, and better whole."""
+    if threading.current_thread() is not threading.main_thread():  # where no signal is handled
+        yield
+        return
     _heed.waits = True
     try:
         yield

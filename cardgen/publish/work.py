@@ -9,25 +9,21 @@ import sys
 import tempfile
 import threading
 from collections.abc import Callable
-from concurrent.futures import (
-    FIRST_COMPLETED,
-    BrokenExecutor,
-    Executor,
-    Future,
-    ProcessPoolExecutor,
-    wait,
-)
+from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
 from functools import lru_cache
 from pathlib import Path
+from queue import Empty, SimpleQueue
 from typing import NamedTuple, Self
 
 from cardgen.document.data import SCHEMAS, from_json, transition_of
 from cardgen.document.record import Document, Shared
 from cardgen.publish import keys
 from cardgen.publish.keys import Own
+from cardgen.publish.stopping import undisturbed
 from cardgen.render import PdfError
 from cardgen.render.templates import Templates
 
+_ASLEEP = 0.25  # seconds
 _AHEAD = 64  # how many documents wait with an executor that somebody else made
 _DEATH_SIGNAL = 1  # PR_SET_PDEATHSIG of prctl(2): the signal when a process's parent ends
 _FILES = 64  # that layout may have to open beside those that are open
@@ -154,13 +150,15 @@ class Workers:
         self._jobs = jobs
         self._own: ProcessPoolExecutor | None = None
         self._waiting: dict[Future[Printed], Callable[[Printed], None]] = {}
+        self._done = SimpleQueue[Future[Printed]]()
 
     def __enter__(self) -> Self:
         return self
 
     def __exit__(self, kind: type[BaseException] | None, *error: object) -> None:
-        for future in self._waiting:
-            future.cancel()
+        if self._theirs is not None:
+            for future in self._waiting:
+                future.cancel()
         if self._own is not None:
             if kind is not None:
                 _kill(self._own)
@@ -176,9 +174,13 @@ class Workers:
         while len(self._waiting) >= self._most:
             self._take()
         key = keys.press() if self._theirs else ""
-        future = self._executor.submit(printed, name, document, own, key)
-        self._waiting[future] = take
-        self._take(timeout=0)
+        executor = self._executor
+        with undisturbed():  # else a lock may be held for ever, or the signal be lost in a fork
+            future = executor.submit(printed, name, document, own, key)
+            self._waiting[future] = take
+            future.add_done_callback(self._done.put)
+        while not self._done.empty():
+            self._take()
 
     def finish(self) -> None:
         """Take all that is still under way."""
@@ -201,10 +203,18 @@ class Workers:
     def _most(self) -> int:
         return _AHEAD if self._theirs else 4 * (self._jobs or multiprocessing.cpu_count())
 
-    def _take(self, timeout: float | None = None) -> None:
-        done, _ = wait(self._waiting, timeout, FIRST_COMPLETED)
-        for future in done:
+    def _take(self) -> None:
+        """Take what is done, once anything is.
+
+        Awake now and then, for a signal that came just before it fell asleep.
+        """
+        while True:
+            try:
+                future = self._done.get(timeout=_ASLEEP)
+            except Empty:
+                continue
             self._waiting.pop(future)(future.result())
+            return
 
 
 def _begin(scratch: Path | None) -> None:

@@ -329,17 +329,30 @@ def _above(aircraft: Aircraft, shown: float, flaps: str, gear: str = "") -> bool
     """Worked apart from the cards: the greatest of VNE and VMO, and each VFE or VLE in force."""
     highest = -math.inf
     for name in ("VNE", "VMO", "MMO"):
-        for entry in aircraft.definition.speeds.get(name, []):
+        for entry in _in_general(aircraft, name):
             if entry.from_altitude is None:
                 value = _most(aircraft, entry)
                 highest = max(highest, value if not math.isnan(value) else -math.inf)
     over = highest > -math.inf and shown > highest + _KEPT
     if flaps != aircraft.flaps[0]:
-        for entry in aircraft.definition.speeds.get("VFE", []):
+        for entry in _in_general(aircraft, "VFE"):
             over |= entry.flaps == flaps and shown > _most(aircraft, entry) + _KEPT
-    for entry in aircraft.definition.speeds.get("VLE", []) if gear == "down" else ():
+    for entry in _in_general(aircraft, "VLE") if gear == "down" else ():
         over |= shown > _most(aircraft, entry) + _KEPT
     return over
+
+
+def _in_general(aircraft: Aircraft, name: str) -> list:
+    """A figure under a condition is none in general beside one of its flaps and gear without."""
+    entries = aircraft.definition.speeds.get(name, [])
+    plain = {
+        (one.flaps, one.gear, bool(one.tas), bool(one.mach)) for one in entries if not one.when
+    }
+    return [
+        one
+        for one in entries
+        if not one.when or (one.flaps, one.gear, bool(one.tas), bool(one.mach)) not in plain
+    ]
 
 
 def _most(aircraft: Aircraft, entry) -> float:

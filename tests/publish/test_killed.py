@@ -22,14 +22,15 @@ import pytest
 
 from cardgen.cli import main
 from cardgen.publish import work
-from cardgen.publish.work import Printed
+from cardgen.publish.stopping import StoppedError, heeding
+from cardgen.publish.work import Printed, Workers
 from tests.conftest import ROOT, printing
 from tests.plain import maker
 from tests.publish.built import Site, put_together, tree
 from tests.publish.placed import left
 from tests.sampling import SEED, is_long, some
 
-HOW_LONG = 30  # seconds that are waited for what comes, on a busy machine
+HOW_LONG = 1  # seconds that are waited for what comes, on a busy machine
 STATES = ("new", "old")
 
 
@@ -214,6 +215,32 @@ def test_a_signal_ends_a_build_and_all_its_processes(plain, monkeypatch, how):
     if code > 0:
         assert left(plain.out.parent) == []
     plain.mended(new if sent != signal.SIGKILL else old)
+
+
+def test_a_signal_at_any_moment_while_work_is_given_out_ends_it(monkeypatch, record_property):
+    """Also within a fork, where what is raised is lost, or just before a wait, which it wakes."""
+    chance = random.Random(SEED)
+    moments = 600 if is_long() else 40
+    record_property("sampled", ("moments of SIGTERM while work is given out", moments, 600))
+    monkeypatch.setattr(work, "printed", for_ever)
+    for _ in range(moments):
+        pid = os.fork()
+        if pid == 0:
+            os.setsid()
+            code = 99
+            try:
+                with heeding(), Workers(None, 2) as workers:
+                    for _ in range(6):
+                        workers.give(lambda _: None, "card.json", bytes(300_000), ())
+                    workers.finish()
+            except StoppedError as stopped:
+                code = 128 + stopped.number
+            finally:
+                os._exit(code)
+        time.sleep(0.002 + 0.05 * chance.random())
+        os.kill(pid, signal.SIGTERM)
+        assert ended(pid) in (143, -signal.SIGTERM)  # before it is heeded, it ends a process
+        until(lambda pid=pid: not in_session(pid))
 
 
 @pytest.mark.sampled
