@@ -345,9 +345,9 @@ const reckoner = (aircraft) => {
       const byIas = given.quantity === "ias" && source === NORMAL;
       return { given: true, load, cas, shown: byIas ? shownAtIas(given.value) : shownAtCas(cas, flaps, source, gear) };
     }
-    const heavier = fitting.filter((one) => !one.bank && (one.cas ?? null) !== null && one.weight >= weight);
-    const from = least(heavier, (one) => one.weight);
-    if (!from) return { load, cas: NaN, shown: NaN };
+    const level = fitting.filter((one) => !one.bank && (one.cas ?? null) !== null);
+    const from = least(level.filter((one) => one.weight >= weight), (one) => one.weight);
+    if (!from) return { load, cas: NaN, shown: NaN, heaviest: Math.max(...level.map((one) => one.weight)) };
     const cas = from.cas * air.speedRatio(weight / from.weight, load);
     return { from, load, cas, shown: shownAtCas(cas, flaps, source, gear) };
   });
@@ -583,6 +583,13 @@ const reckoner = (aircraft) => {
       fill("load_factor", found.load);
       fill("stall_speed", found.shown);
       fill("stall_calibrated", found.cas);
+      const maximum = aircraft.weights[0];
+      if (weight > maximum) tell("note-too-heavy", { maximum: entered(maximum, units.weight) });
+      if ("heaviest" in found) {
+        const { heaviest } = found; // of none, less than any number
+        if (heaviest < 0) tell("note-no-stall", { flaps });
+        else if (heaviest < maximum || weight <= maximum) tell("note-no-stall-so-heavy", { weight: entered(heaviest, units.weight) });
+      } else if (Number.isNaN(found.shown) && !Number.isNaN(found.cas)) tell("note-stall-in-cas", {});
       const at = { weight: entered(weight, units.weight), bank: entered(bank, "deg"), flaps };
       const reason = message(found.given ? "step-stall-given" : "step-stall-at", at);
       const arithmetic = () =>

@@ -475,6 +475,7 @@ class _Working:
         self._fill("load_factor", found.load)
         self._fill("stall_speed", found.shown)
         self._fill("stall_calibrated", found.cas)
+        self._of_weight(found, case.weight)
         weight, bank = _entered(case.weight, self.manual.weight), _entered(case.bank, "deg")
         values: dict[str, Value] = {"weight": weight, "bank": bank, "flaps": case.flaps}
         reason = Message("step-stall-given" if found.given else "step-stall-at", values)
@@ -500,6 +501,22 @@ class _Working:
         self.done.stall.append(
             Step("stall-margin", left, Message("step-stall-times", {"times": times}), "signed")
         )
+
+    def _of_weight(self, found: Stall, weight: float) -> None:
+        """Say that an aircraft is too heavy, and why a stall speed is not known."""
+        maximum = self.chain.document.basis.weights[0]
+        if weight > maximum:
+            most: dict[str, Value] = {"maximum": _entered(maximum, self.manual.weight)}
+            self.done.notes.append(Message("note-too-heavy", most))
+        if found.known is not None:
+            if math.isnan(found.shown) and not math.isnan(found.cas):
+                self.done.notes.append(Message("note-stall-in-cas"))
+        elif math.isnan(found.heaviest):
+            flaps: dict[str, Value] = {"flaps": self.case.flaps}
+            self.done.notes.append(Message("note-no-stall", flaps))
+        elif found.heaviest < maximum or weight <= maximum:
+            heaviest: dict[str, Value] = {"weight": _entered(found.heaviest, self.manual.weight)}
+            self.done.notes.append(Message("note-no-stall-so-heavy", heaviest))
 
     def _stall_working(self, found: Stall, weight: float) -> Message | None:
         """Return the arithmetic of a stall speed."""

@@ -26,6 +26,9 @@ class Stall:
         In the manual's unit.
     given : bool
         Whether the manual gives it for this very weight and bank.
+    heaviest : float
+        Where nothing is known, the heaviest weight that it can be reckoned from; not a number
+        where there is none.
     """
 
     known: Bound | None
@@ -33,6 +36,7 @@ class Stall:
     shown: float = math.nan
     cas: float = math.nan
     given: bool = False
+    heaviest: float = math.nan
 
 
 def stall_of(
@@ -76,14 +80,12 @@ def stall_of(
         if not by_ias:
             shown = chain.shown_at_cas(cas, flaps, source, gear)
         return Stall(known, load, shown, cas, given=True)
-    heavier = [
-        one
-        for one in fitting
-        if not one.bank and one.cas is not None and (one.weight or 0.0) >= weight
-    ]
+    level = [one for one in fitting if not one.bank and one.cas is not None]
+    heavier = [one for one in level if (one.weight or 0.0) >= weight]
     next_heavier = min(heavier, key=lambda one: one.weight or 0.0, default=None)
     if next_heavier is None:
-        return Stall(None, load)
+        heaviest = max((one.weight or 0.0 for one in level), default=math.nan)
+        return Stall(None, load, heaviest=heaviest)
     share = weight / (next_heavier.weight or 0.0)
     cas = (next_heavier.cas or 0.0) * float(speed_ratio(share, load))
     return Stall(next_heavier, load, chain.shown_at_cas(cas, flaps, source, gear), cas)

@@ -59,6 +59,28 @@ def test_above_the_heaviest_weight_no_stall_is_known(make):
     assert worked.stall[0].working is None
 
 
+@pytest.mark.parametrize(
+    ("entries", "flaps", "weight", "said"),
+    [
+        # The maximum weight is 2,600 lb.
+        ([{"cas": 60, "weight": 2000}], "0", 2400.0, ["note-no-stall-so-heavy"]),
+        ([{"cas": 60, "weight": 2000}], "0", 2700.0, ["note-too-heavy", "note-no-stall-so-heavy"]),
+        ([{"cas": 60, "weight": 2600}], "0", 2700.0, ["note-too-heavy"]),
+        ([{"cas": 60, "weight": 2600}], "10", 2400.0, ["note-no-stall"]),
+        ([{"cas": 40, "weight": 2600}], "0", 2400.0, ["note-stall-in-cas"]),
+        ([{"cas": 60, "weight": 2600}], "0", 2600.0, []),
+    ],
+)
+def test_why_no_stall_is_known_and_that_an_aircraft_is_too_heavy_is_said(
+    make, entries, flaps, weight, said
+):
+    speeds = {"VS1": entries, "VNE": {"ias": 200}}
+    aircraft = make(speeds=speeds, weights={"maximum": 2600, "others": []})
+    worked = stalled(_document(aircraft), flaps, "", weight, 0.0)
+    stalls = [one for one in worked.notes if "stall" in one.id or "heavy" in one.id]
+    assert [one.id for one in stalls] == said
+
+
 def _document(aircraft) -> Document:
     from tests.lessons.test_reckoning import BARE, reckonable
 

@@ -84,6 +84,10 @@ WORDINGS: dict[str, str] = {
     "note-no-temperature": "No temperature was given: true airspeed is left out.",
     "note-no-ground-speed": "Without a true airspeed there is no heading or ground speed.",
     "note-above-the-last-row": "Not above {altitude}: the manual gives no {speed} higher.",
+    "note-no-stall": "With flaps {flaps} no CAS at the stall is known to reckon this from.",
+    "note-no-stall-so-heavy": "No stall speed above {weight}: the manual gives none so heavy.",
+    "note-stall-in-cas": "The tables do not reach the stall: only its CAS is known.",
+    "note-too-heavy": "Above the maximum weight, {maximum}: not approved.",
     "note-crosswind-not-held": (
         "The wind cannot be held: the crosswind, {wind}, is above the true airspeed, {tas}: no "
         "heading holds this course."
