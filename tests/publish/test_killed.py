@@ -30,7 +30,7 @@ from tests.publish.built import Site, put_together, tree
 from tests.publish.placed import left
 from tests.sampling import SEED, is_long, some
 
-HOW_LONG = 1  # seconds that are waited for what comes, on a busy machine
+HOW_LONG = 30  # seconds that are waited for what comes, on a busy machine
 STATES = ("new", "old")
 
 

@@ -1,10 +1,11 @@
 """What each of the two marks is made of, and what leaves it as it is."""
 
+import json
 import re
 import shutil
+from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import replace
-from functools import reduce
 
 import pytest
 import yaml
@@ -13,6 +14,7 @@ from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
+from cardgen.definition.renewing import nodes
 from cardgen.document.record import Cell, Document, Marks
 from cardgen.review.marks import card_mark, figures_mark, marked
 from tests.conftest import DEMO, documents_of
@@ -167,13 +169,17 @@ def test_a_figure_a_page_or_a_revision_of_the_manual_changes_the_signatures_mark
     assert figures_mark(made(definitions)) != figures_mark(before)
 
 
-def texts(part, path=()):
-    """Yield the way to each text of a definition but pages, which stand beside figures."""
-    if isinstance(part, dict | list):
-        for key, inner in part.items() if isinstance(part, dict) else enumerate(part):
-            yield from texts(inner, (*path, key))
-    elif isinstance(part, str) and path[-1] != "page":
-        yield path
+def reworded(text: str) -> Iterator[str]:
+    """Yield a definition with each of its texts another, but pages, which stand beside figures."""
+    for node in nodes(yaml.compose(text)):
+        if isinstance(node, yaml.MappingNode):
+            values = [value for key, value in node.value if key.value != "page"]
+        else:
+            values = node.value if isinstance(node, yaml.SequenceNode) else []
+        for one in values:
+            if isinstance(one, yaml.ScalarNode) and one.tag.endswith(":str"):
+                start, end = one.start_mark.index, one.end_mark.index
+                yield f"{text[:start]}{json.dumps(one.value + ' too')}{text[end:]}"
 
 
 @pytest.mark.parametrize(
@@ -190,16 +196,13 @@ def test_each_word_of_a_manual_that_is_printed_is_in_both_marks(tmp_path, name):
     registration = yaml.safe_load((MANUALS / name / "airframe.yaml").read_text())["registration"]
     path.write_text(text)
     before, tried = made(tmp_path, registration), 0
-    for way in texts(yaml.safe_load(text)):
-        whole = yaml.safe_load(text)
-        part = reduce(lambda part, key: part[key], way[:-1], whole)
-        part[way[-1]] += " too"
-        path.write_text(yaml.safe_dump(whole, sort_keys=False))
+    for other in reworded(text):
+        path.write_text(other)
         with suppress(DefinitionError):
             after = made(tmp_path, registration)
             if replace(after, given=()) != replace(before, given=()):
-                assert card_mark(after) != card_mark(before), way
-                assert figures_mark(after) != figures_mark(before), way
+                assert card_mark(after) != card_mark(before), other
+                assert figures_mark(after) != figures_mark(before), other
                 tried += 1
     assert tried > 2
 
