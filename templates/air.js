@@ -27,7 +27,7 @@ const air = (() => {
   const atAltitude = (altitude) => within(altitude, { least: LOWEST_ALTITUDE, most: HIGHEST_ALTITUDE });
   const subsonic = (mach) => within(mach, { least: 0, below: 1 });
 
-  // -- units: what to multiply with and to divide by, as Python has them, and an offset
+  {# -- units: what to multiply with and to divide by, as Python has them, and an offset #}
 
   const INCH = 3386.389; // Pa, of mercury at 0 C, NIST SP 811
   const UNITS = {
@@ -44,7 +44,7 @@ const air = (() => {
     return (value * by) / times - offset;
   };
   const divisor = (a, b) => (b ? divisor(b, a % b) : a);
-  // Between units of speed, or of weight, by one ratio of whole numbers.
+  {# Between units of speed, or of weight, by one ratio of whole numbers. #}
   const isUnit = (unit) => unit in UNITS;
   const convert = (value, from, to) => {
     if (from === to) return value;
@@ -55,7 +55,7 @@ const air = (() => {
   };
   const degreesOf = (kelvin, unit) => (unit === "F" ? (kelvin * 9) / 5 : kelvin); // of a difference
 
-  // -- the atmosphere
+  {# -- the atmosphere #}
 
   const temperature = (altitude) =>
     SEA_LEVEL_TEMPERATURE - LAPSE_RATE * Math.min(atAltitude(altitude), TROPOPAUSE);
@@ -89,7 +89,7 @@ const air = (() => {
 
   const speedOfSound = (kelvin) => Math.sqrt(1.4 * GAS_CONSTANT * within(kelvin, { above: 0 }));
 
-  // -- airspeeds: all roads lead through Mach number and impact pressure
+  {# -- airspeeds: all roads lead through Mach number and impact pressure #}
 
   const impactOfMach = (mach, pascals) => pascals * Math.expm1(3.5 * Math.log1p(0.2 * subsonic(mach) ** 2));
   const ratioOfImpact = (impact, pascals) => Math.sqrt(5 * Math.expm1(Math.log1p(impact / pascals) / 3.5));
@@ -111,7 +111,7 @@ const air = (() => {
   const machFromTas = (tas, kelvin) => subsonic(within(tas, { least: 0 }) / speedOfSound(kelvin));
   const casFromTas = (tas, pascals, kelvin) => casFromMach(machFromTas(tas, kelvin), pascals);
 
-  // -- load and wind
+  {# -- load and wind #}
 
   const loadFactor = (bank) => 1 / Math.cos(within(bank, { least: 0, below: Math.PI / 2 }));
   const speedRatio = (weights, load) =>
@@ -122,7 +122,7 @@ const air = (() => {
     return [within(speed, { least: 0 }) * Math.cos(angle), speed * Math.sin(angle)];
   };
 
-  // Heading and ground speed; null where the wind leaves no way along the course.
+  {# Heading and ground speed; null where the wind leaves no way along the course. #}
   const windTriangle = (tas, course, from, speed) => {
     const [headwind, crosswind] = windComponents(from, speed, course);
     if (Math.abs(crosswind) > within(tas, { least: 0 })) return null;

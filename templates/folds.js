@@ -20,7 +20,7 @@ const folds = () => {
     try {
       localStorage.setItem("open", JSON.stringify(open));
     } catch {
-      // it lasts for this page only
+      {# it lasts for this page only #}
     }
   };
 
@@ -52,7 +52,7 @@ const folds = () => {
     fit(sections.flatMap((section) => all(".frame", section)));
   };
 
-  // What an address names opens, and stands at the top.
+  {# What an address names opens, and stands at the top. #}
   const arrive = () => {
     const name = decodeURIComponent(location.hash.slice(1).split("?")[0]);
     const target = name && document.getElementById(name);
@@ -87,7 +87,7 @@ const folds = () => {
   return open;
 };
 
-// -- any table by its name
+{# -- any table by its name #}
 
 const tablesFinder = (open) => {
   const form = first(".tables-finder");
@@ -122,7 +122,7 @@ const tablesFinder = (open) => {
   });
 };
 
-// -- one block of a table at a time, on a narrow page
+{# -- one block of a table at a time, on a narrow page #}
 
 const pickers = () => {
   const name = first(".tables-finder").dataset.all;

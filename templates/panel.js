@@ -18,7 +18,7 @@ const panel = () => {
   };
   const usual = new URLSearchParams(new FormData(form)).toString();
 
-  // -- what is asked
+  {# -- what is asked #}
 
   const value = (name) => (entries[name] ? +entries[name] : null);
   const picked = (name, otherwise) => entries[name] ?? otherwise;
@@ -46,7 +46,7 @@ const panel = () => {
     };
   };
 
-  // -- the address
+  {# -- the address #}
 
   const BEGINS = "#reckon?";
   const address = () => BEGINS + new URLSearchParams(new FormData(form));
@@ -67,7 +67,7 @@ const panel = () => {
     if (location.hash.startsWith(BEGINS)) put(location.hash.slice(BEGINS.length));
   };
 
-  // -- what it comes to
+  {# -- what it comes to #}
 
   const element = (kind, classes, ...inside) => {
     const made = document.createElement(kind);
@@ -75,7 +75,7 @@ const panel = () => {
     made.append(...inside.filter(Boolean));
     return made;
   };
-  // What stands as it was is not laid out again.
+  {# What stands as it was is not laid out again. #}
   const renew = (name, made) => {
     const where = first(name, box);
     while (where.children.length > made.length) where.lastChild.remove();
@@ -119,7 +119,7 @@ const panel = () => {
     return { number, kind: small ? "by" : "speed", name: small ? name : `${name} ${of}`.trim() };
   };
   const link = ({ number, kind, name }) => element("li", kind, element("b", "", number), element("small", "", name));
-  // Of a chain with the same links only figures change, in the text that stands.
+  {# Of a chain with the same links only figures change, in the text that stands. #}
   const way = first(".way", box);
   let standing = "";
   const renewWay = (links) => {
@@ -208,7 +208,7 @@ const panel = () => {
     return said.say("spoken", { all: so });
   };
 
-  // -- the drawings
+  {# -- the drawings #}
 
   const mark = (svg, d, transform = "") => {
     const old = first(".case", svg);
@@ -254,7 +254,7 @@ const panel = () => {
     first(".drawn", box).append(copy);
   };
 
-  // -- all of it
+  {# -- all of it #}
 
   const QUIET = 400; // ms without a key, after which what a screen reader says is renewed
   let [telling, untold] = [0, ""];
@@ -281,7 +281,7 @@ const panel = () => {
     const spared = picked("height") !== "altimeter";
     if (subscale.hidden !== spared) subscale.hidden = spared;
   };
-  // The figures stand in the next frame; what is read after them follows when no other key does.
+  {# The figures stand in the next frame; what is read after them follows when no other key does. #}
   const SOON = 60; // ms
   let [waiting, rest] = [0, null];
   const finish = () => {

@@ -3,7 +3,7 @@ cardgen/words do, to which tests hold it. `AIRCRAFT` has what the aircraft's doc
 `WORDS` the wordings; what a function returns is not a number where nothing is known. #}
 "use strict";
 
-// -- words and numbers, by the rules of words/numbers.py and words/language.py
+{# -- words and numbers, by the rules of words/numbers.py and words/language.py #}
 
 const language = (wordings) => {
   const SYMBOLS = { C: "°C", F: "°F", deg: "°" };
@@ -30,7 +30,7 @@ const language = (wordings) => {
   };
   const text = (message) => (message ? say(message.id, message.values) : "");
 
-  // A step as it is printed: its number and the unit of that; and with its name and its reason.
+  {# A step as it is printed: its number and the unit of that; and with its name and its reason. #}
   const figure = ({ quantity, form }) => {
     if (!quantity) return ["–", ""];
     const said = number(quantity);
@@ -50,7 +50,7 @@ const language = (wordings) => {
   return { say, text, figure, line, limitPassed, number, withUnit, symbol };
 };
 
-// -- the case
+{# -- the case #}
 
 const reckoner = (aircraft) => {
   const { unit, units, flaps: settings } = aircraft;
@@ -65,7 +65,7 @@ const reckoner = (aircraft) => {
   const message = (id, values = {}) => ({ id, values });
   const kept = (value) => +value.toFixed(6) + 0;
   const quantity = (value, of, decimals = 0, sense = "target") => ({ value: kept(value), unit: of, decimals, sense });
-  // As Python's format "g": six significant figures, of two as near the even one.
+  {# As Python's format "g": six significant figures, of two as near the even one. #}
   const general = (value) => {
     const near = +value.toPrecision(6);
     const digits = value.toPrecision(60).replace(/[-.]|e.*/g, "").replace(/^0+/, "");
@@ -81,7 +81,7 @@ const reckoner = (aircraft) => {
   });
   const known = (value) => (value === undefined || Number.isNaN(value) ? null : value + 0);
   const fmin = (a, b) => (Number.isNaN(a) ? b : Number.isNaN(b) ? a : Math.min(a, b));
-  // What was made last is given again for the same: a key mostly changes the speed alone.
+  {# What was made last is given again for the same: a key mostly changes the speed alone. #}
   const lastly = (make) => {
     let [of, made] = [null, null];
     return (...given) => {
@@ -91,7 +91,7 @@ const reckoner = (aircraft) => {
   };
   const least = (list, by) => list.reduce((best, one) => (best === undefined || by(one) < by(best) ? one : best), undefined);
 
-  // -- reading curves
+  {# -- reading curves #}
 
   const interpolated = (value, x, y) => {
     if (!(value >= x[0] && value <= x[x.length - 1])) return NaN;
@@ -131,7 +131,7 @@ const reckoner = (aircraft) => {
   const shownAtIas = (ias) => (aircraft.bench ? read(aircraft.bench, own(ias), true) : own(ias));
   const shownAtCas = (cas, flaps, source, gear) => shownAtIas(read(table(flaps, source, gear), cas, true));
 
-  // -- altitude
+  {# -- altitude #}
 
   const altimeterTables = (flaps, source) => {
     const found = aircraft.altimeter.filter((one) => one.static_source === source);
@@ -179,7 +179,7 @@ const reckoner = (aircraft) => {
     };
   });
 
-  // -- limits
+  {# -- limits #}
 
   const gearOf = (bound) => bound.gear || (["VLE", "VS0", "VREF"].includes(bound.speed) ? "down" : "");
 
@@ -214,7 +214,7 @@ const reckoner = (aircraft) => {
     if (quantity === "tas" || rows.some((one) => one.interpolate)) return between(both, here);
     return least(both, (one) => one.value);
   };
-  // What bounds are of each speed is known before any case is.
+  {# What bounds are of each speed is known before any case is. #}
   const inGeneral = aircraft.bounds.filter((one) => !one.when);
   const conditioned = aircraft.bounds.filter(
     ({ when, sense, altitude }) => when && sense === "maximum" && altitude === undefined,
@@ -293,8 +293,8 @@ const reckoner = (aircraft) => {
     ...conditioned.filter((one) => fits(one, flying) && reaches(one, flying)),
   ];
 
-  // What the indicator may show at a limit: of an entered IAS no more than was entered, nor more
-  // than a static source that reads low shows.
+  {# What the indicator may show at a limit: of an entered IAS no more than was entered, nor more
+  than a static source that reads low shows. #}
   const mostShown = (bound, cas, flying) => {
     const gear = gearOf(bound);
     let most = shownAtCas(cas, bound.flaps, NORMAL, gear);
@@ -325,7 +325,7 @@ const reckoner = (aircraft) => {
     return null;
   };
 
-  // -- the stall
+  {# -- the stall #}
 
   const stallsOf = (flaps, gear) => {
     const fitting = aircraft.stall.filter((one) => one.flaps === flaps);
@@ -352,7 +352,7 @@ const reckoner = (aircraft) => {
     return { from, load, cas, shown: shownAtCas(cas, flaps, source, gear) };
   });
 
-  // -- the working
+  {# -- the working #}
 
   const working = (curve, x, of) => {
     const rows = curve && !Number.isNaN(x) ? rowsOf(curve, x) : null;
@@ -368,9 +368,9 @@ const reckoner = (aircraft) => {
     });
   };
 
-  // A case has `known` and `speed`; `flaps`, `source`, `gear`; `pressureAltitude` or `altimeter`
-  // (`shown`, and `setting` in Pa); `oat` or `isa`; `wind` (from, speed in kt) and `course`; `weight`
-  // and `bank`. What is not said is null.
+  {# A case has `known` and `speed`; `flaps`, `source`, `gear`; `pressureAltitude` or `altimeter`
+  (`shown`, and `setting` in Pa); `oat` or `isa`; `wind` (from, speed in kt) and `course`; `weight`
+  and `bank`. What is not said is null. #}
   return (asked) => {
     const given = {
       flaps: settings[0], source: NORMAL, gear: "", pressureAltitude: null, altimeter: null, oat: null,
@@ -418,7 +418,7 @@ const reckoner = (aircraft) => {
       return air.fromSi(cas, units.speed);
     };
 
-    // A TAS means an IAS only at an altitude that is known, so that is looked for again.
+    {# A TAS means an IAS only at an altitude that is known, so that is looked for again. #}
     const byAltimeter = () => {
       const { altimeter } = given;
       const metres = air.pressureAltitudeFromSetting(air.toSi(altimeter.shown, units.altitude), altimeter.setting);

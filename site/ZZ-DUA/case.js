@@ -2,7 +2,7 @@
 const AIRCRAFT = {
 "registration": "ZZ-DUA",
 "type": "Dunlin 160",
-"mark": "1222-863C",
+"mark": "AC46-6511",
 "unit": "mph",
 "units": {"speed":"kt","altitude":"ft","temperature":"C","weight":"lb"},
 "flaps": ["0","10","35"],

@@ -5,7 +5,7 @@ TRAITS["ZZ-DUA"] = {
 "kind": "single-engine",
 "unit": "mph",
 "manual": "kt",
-"mark": "1222-863C",
+"mark": "AC46-6511",
 "remarks": ["Flap lever detent at 10 is worn; confirm the setting by eye."],
 "flaps": ["0","10","35"],
 "retracts": false,

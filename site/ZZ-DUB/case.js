@@ -2,7 +2,7 @@
 const AIRCRAFT = {
 "registration": "ZZ-DUB",
 "type": "Dunlin 160",
-"mark": "87B4-BB12",
+"mark": "0E8A-7321",
 "unit": "kt",
 "units": {"speed":"kt","altitude":"ft","temperature":"C","weight":"lb"},
 "flaps": ["0","10","35"],

@@ -5,7 +5,7 @@ TRAITS["ZZ-DUB"] = {
 "kind": "single-engine",
 "unit": "kt",
 "manual": "kt",
-"mark": "87B4-BB12",
+"mark": "0E8A-7321",
 "remarks": [],
 "flaps": ["0","10","35"],
 "retracts": false,

@@ -2,7 +2,7 @@
 const AIRCRAFT = {
 "registration": "ZZ-DUC",
 "type": "Dunlin 160",
-"mark": "D25C-9FEB",
+"mark": "B72F-C534",
 "unit": "kt",
 "units": {"speed":"kt","altitude":"ft","temperature":"C","weight":"lb"},
 "flaps": ["0","10","35"],

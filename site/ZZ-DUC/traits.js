@@ -5,7 +5,7 @@ TRAITS["ZZ-DUC"] = {
 "kind": "single-engine",
 "unit": "kt",
 "manual": "kt",
-"mark": "D25C-9FEB",
+"mark": "B72F-C534",
 "remarks": [],
 "flaps": ["0","10","35"],
 "retracts": false,

@@ -2,7 +2,7 @@
 const AIRCRAFT = {
 "registration": "ZZ-PHN",
 "type": "Phalarope 9T",
-"mark": "2295-8059",
+"mark": "47C5-C947",
 "unit": "kt",
 "units": {"speed":"kt","altitude":"ft","temperature":"C","weight":"lb"},
 "flaps": ["0","15","35"],

@@ -5,7 +5,7 @@ TRAITS["ZZ-PHN"] = {
 "kind": "turbine",
 "unit": "kt",
 "manual": "kt",
-"mark": "2295-8059",
+"mark": "47C5-C947",
 "remarks": [],
 "flaps": ["0","15","35"],
 "retracts": true,

@@ -2,7 +2,7 @@
 const AIRCRAFT = {
 "registration": "ZZ-TUA",
 "type": "Turnstone 310",
-"mark": "67E2-1115",
+"mark": "6B34-1124",
 "unit": "kt",
 "units": {"speed":"kt","altitude":"ft","temperature":"C","weight":"lb"},
 "flaps": ["0","10","35"],

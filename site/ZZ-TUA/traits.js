@@ -5,7 +5,7 @@ TRAITS["ZZ-TUA"] = {
 "kind": "multi-engine",
 "unit": "kt",
 "manual": "kt",
-"mark": "67E2-1115",
+"mark": "6B34-1124",
 "remarks": [],
 "flaps": ["0","10","35"],
 "retracts": true,

@@ -2,7 +2,7 @@
 const AIRCRAFT = {
 "registration": "ZZ-WHA",
 "type": "Whimbrel 200R",
-"mark": "A7F9-3B50",
+"mark": "9825-5D04",
 "unit": "kt",
 "units": {"speed":"kt","altitude":"ft","temperature":"C","weight":"lb"},
 "flaps": ["0","10","20","40"],

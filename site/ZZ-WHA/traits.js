@@ -5,7 +5,7 @@ TRAITS["ZZ-WHA"] = {
 "kind": "single-engine",
 "unit": "kt",
 "manual": "kt",
-"mark": "A7F9-3B50",
+"mark": "9825-5D04",
 "remarks": [],
 "flaps": ["0","10","20","40"],
 "retracts": true,

@@ -2,7 +2,7 @@
 const AIRCRAFT = {
 "registration": "ZZ-WHB",
 "type": "Whimbrel 200R",
-"mark": "DAAD-AE8F",
+"mark": "4FAC-5FC9",
 "unit": "kt",
 "units": {"speed":"kt","altitude":"ft","temperature":"C","weight":"lb"},
 "flaps": ["0","10","20","40"],

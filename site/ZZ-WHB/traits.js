@@ -5,7 +5,7 @@ TRAITS["ZZ-WHB"] = {
 "kind": "single-engine",
 "unit": "kt",
 "manual": "kt",
-"mark": "DAAD-AE8F",
+"mark": "4FAC-5FC9",
 "remarks": ["Alternate static valve is stiff; check it moves before flight in cloud."],
 "flaps": ["0","10","20","40"],
 "retracts": true,

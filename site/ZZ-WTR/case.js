@@ -2,7 +2,7 @@
 const AIRCRAFT = {
 "registration": "ZZ-WTR",
 "type": "Wheatear 15",
-"mark": "7FFB-626F",
+"mark": "3E3F-128B",
 "unit": "km/h",
 "units": {"speed":"km/h","altitude":"m","temperature":"C","weight":"kg"},
 "flaps": ["0"],

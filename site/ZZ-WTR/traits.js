@@ -5,7 +5,7 @@ TRAITS["ZZ-WTR"] = {
 "kind": "glider",
 "unit": "km/h",
 "manual": "km/h",
-"mark": "7FFB-626F",
+"mark": "3E3F-128B",
 "remarks": ["Trim friction is light; expect it to creep in turbulence."],
 "flaps": ["0"],
 "retracts": false,

@@ -18,7 +18,6 @@ const folds = () => {
     try {
       localStorage.setItem("open", JSON.stringify(open));
     } catch {
-      // it lasts for this page only
     }
   };
 
@@ -50,7 +49,6 @@ const folds = () => {
     fit(sections.flatMap((section) => all(".frame", section)));
   };
 
-  // What an address names opens, and stands at the top.
   const arrive = () => {
     const name = decodeURIComponent(location.hash.slice(1).split("?")[0]);
     const target = name && document.getElementById(name);
@@ -85,7 +83,6 @@ const folds = () => {
   return open;
 };
 
-// -- any table by its name
 
 const tablesFinder = (open) => {
   const form = first(".tables-finder");
@@ -120,7 +117,6 @@ const tablesFinder = (open) => {
   });
 };
 
-// -- one block of a table at a time, on a narrow page
 
 const pickers = () => {
   const name = first(".tables-finder").dataset.all;

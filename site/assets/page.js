@@ -20,7 +20,6 @@ const add = (kind, text, classes = "added") => {
   return added;
 };
 
-// -- theme: set before the page is drawn, so that no white page flashes at night
 
 const stored = () => {
   try {
@@ -44,7 +43,6 @@ const choose = (theme) => {
   try {
     localStorage.setItem("theme", theme);
   } catch {
-    // it lasts for this page only
   }
 };
 
@@ -71,7 +69,6 @@ addEventListener("pageshow", () => dress(stored()));
 addEventListener("storage", () => dress(stored()));
 matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => dress(stored()));
 
-// -- where a number comes from
 
 const printed = new Map(); // text nodes of the page, as they came
 const nodeOf = (element) => [...element.childNodes].find((node) => node.nodeType === 3 && node.data.trim());
@@ -80,7 +77,6 @@ const textOf = (cell) => {
   return node ? (printed.get(node) || node.data).trim() : cell.textContent;
 };
 
-// A number as render/origins.py writes it: what is as in most of its column is left out.
 const figureOf = (cell, small = false) => {
   const table = json(cell.closest("table"), "figures");
   const at = cell.cellIndex - (table.first || 0);
@@ -113,7 +109,6 @@ const sentenceOf = (cell, small) => {
   return (sentence || []).map((part) => (typeof part === "number" ? words(part) : part));
 };
 
-// A list of words, and of formulas' titles by their places.
 const originOf = (cell, bar) => {
   const [large, small] = [sentenceOf(cell), sentenceOf(cell, true)];
   const both = large.length && small.length;
@@ -137,7 +132,6 @@ const say = (bar, cell) => {
   bar.hidden = !cell;
 };
 
-// -- the row and the column of the cell in hand
 
 const columnHead = (table, index) => {
   let at = 0;
@@ -162,7 +156,6 @@ const light = (cell) => {
   cell.classList.add("here");
 };
 
-// -- arrow keys walk the numbers of a table
 
 const step = (cell, key) => {
   const rows = [...cell.closest("table").querySelectorAll("tbody tr:not(.block)")];
@@ -176,7 +169,6 @@ const step = (cell, key) => {
   return next;
 };
 
-// The cell in hand is the one of its table that the tab key comes to.
 const take = (cell) => {
   for (const other of all('[tabindex="0"]', cell.closest("table"))) other.tabIndex = -1;
   cell.tabIndex = 0;
@@ -245,11 +237,9 @@ const origins = () => {
   });
 };
 
-// -- a table that fits its frame sticks its headings to the window, another to the frame
 
 const scrolling = new Map(); // what a frame that scrolls is to a keyboard and to a screen reader
 
-// How many rows stand below a frame's edge, and whether it shows all.
 const restOf = (frame) => {
   const edge = frame.getBoundingClientRect().top + frame.clientHeight + 1;
   const rows = all("tbody tr:not(.block)", frame).filter((row) => row.getBoundingClientRect().bottom > edge);
@@ -273,7 +263,6 @@ const dressFrame = (frame, fits) => {
   }
 };
 
-// All are measured before any is changed, or the page would be laid out for each.
 const fit = (seen) => {
   for (const frame of seen) if (frame.hidden) frame.removeAttribute("tabindex"); // in a fold
   const open = seen.filter((frame) => !frame.hidden);
@@ -298,9 +287,7 @@ const frames = () => {
   }
 };
 
-// -- speeds in another unit, for reading
 
-// As in document/rounding.py and words/numbers.py, to which tests hold it.
 const NOISE = 1e-9;
 const box = () => first(".units");
 
@@ -352,7 +339,6 @@ const formed = (cell, text, { form, value }) => {
   return nodeOf(cell).data.startsWith("(") ? `(${text})` : text;
 };
 
-// What the indicator shows never changes: the other unit stands beside it. Returns what was printed.
 const convertFigure = (cell, small, to) => {
   const figure = figureOf(cell, small);
   if (!figure || !figure.how || figure.how[0] === to) return "";
@@ -418,9 +404,7 @@ const units = () => {
   box().addEventListener("change", (event) => switchTo(event.target.value));
 };
 
-// -- the finder
 
-// Letters and digits alone, so that kmh is km/h.
 const plain = (text) => text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "");
 
 const finder = () => {
@@ -443,20 +427,17 @@ const finder = () => {
   find();
 };
 
-// -- signatures that have lapsed, by this device's day
 
 const lapsed = () => {
   for (const one of all("[data-to]")) one.textContent = today() > one.dataset.to ? one.dataset.said : "";
 };
 
-// -- whether a card that somebody holds is current, by its mark: from its code's address, or typed
 
 const today = () => {
   const now = new Date();
   return new Date(now - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
 };
 
-// In any case, with or without its hyphen; O and I are no digits of a mark.
 const markIn = (text) => {
   const digits = text.toUpperCase().replaceAll("O", "0").replace(/[IL]/g, "1").replace(/[^0-9A-Z]/g, "");
   return `${digits.slice(0, 4)}-${digits.slice(4, 12)}`;

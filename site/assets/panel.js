@@ -15,7 +15,6 @@ const panel = () => {
   };
   const usual = new URLSearchParams(new FormData(form)).toString();
 
-  // -- what is asked
 
   const value = (name) => (entries[name] ? +entries[name] : null);
   const picked = (name, otherwise) => entries[name] ?? otherwise;
@@ -43,7 +42,6 @@ const panel = () => {
     };
   };
 
-  // -- the address
 
   const BEGINS = "#reckon?";
   const address = () => BEGINS + new URLSearchParams(new FormData(form));
@@ -64,7 +62,6 @@ const panel = () => {
     if (location.hash.startsWith(BEGINS)) put(location.hash.slice(BEGINS.length));
   };
 
-  // -- what it comes to
 
   const element = (kind, classes, ...inside) => {
     const made = document.createElement(kind);
@@ -72,7 +69,6 @@ const panel = () => {
     made.append(...inside.filter(Boolean));
     return made;
   };
-  // What stands as it was is not laid out again.
   const renew = (name, made) => {
     const where = first(name, box);
     while (where.children.length > made.length) where.lastChild.remove();
@@ -116,7 +112,6 @@ const panel = () => {
     return { number, kind: small ? "by" : "speed", name: small ? name : `${name} ${of}`.trim() };
   };
   const link = ({ number, kind, name }) => element("li", kind, element("b", "", number), element("small", "", name));
-  // Of a chain with the same links only figures change, in the text that stands.
   const way = first(".way", box);
   let standing = "";
   const renewWay = (links) => {
@@ -205,7 +200,6 @@ const panel = () => {
     return said.say("spoken", { all: so });
   };
 
-  // -- the drawings
 
   const mark = (svg, d, transform = "") => {
     const old = first(".case", svg);
@@ -251,7 +245,6 @@ const panel = () => {
     first(".drawn", box).append(copy);
   };
 
-  // -- all of it
 
   const QUIET = 400; // ms without a key, after which what a screen reader says is renewed
   let [telling, untold] = [0, ""];
@@ -278,7 +271,6 @@ const panel = () => {
     const spared = picked("height") !== "altimeter";
     if (subscale.hidden !== spared) subscale.hidden = spared;
   };
-  // The figures stand in the next frame; what is read after them follows when no other key does.
   const SOON = 60; // ms
   let [waiting, rest] = [0, null];
   const finish = () => {

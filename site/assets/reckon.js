@@ -1,6 +1,5 @@
 "use strict";
 
-// -- words and numbers, by the rules of words/numbers.py and words/language.py
 
 const language = (wordings) => {
   const SYMBOLS = { C: "°C", F: "°F", deg: "°" };
@@ -27,7 +26,6 @@ const language = (wordings) => {
   };
   const text = (message) => (message ? say(message.id, message.values) : "");
 
-  // A step as it is printed: its number and the unit of that; and with its name and its reason.
   const figure = ({ quantity, form }) => {
     if (!quantity) return ["–", ""];
     const said = number(quantity);
@@ -47,7 +45,6 @@ const language = (wordings) => {
   return { say, text, figure, line, limitPassed, number, withUnit, symbol };
 };
 
-// -- the case
 
 const reckoner = (aircraft) => {
   const { unit, units, flaps: settings } = aircraft;
@@ -62,7 +59,6 @@ const reckoner = (aircraft) => {
   const message = (id, values = {}) => ({ id, values });
   const kept = (value) => +value.toFixed(6) + 0;
   const quantity = (value, of, decimals = 0, sense = "target") => ({ value: kept(value), unit: of, decimals, sense });
-  // As Python's format "g": six significant figures, of two as near the even one.
   const general = (value) => {
     const near = +value.toPrecision(6);
     const digits = value.toPrecision(60).replace(/[-.]|e.*/g, "").replace(/^0+/, "");
@@ -78,7 +74,6 @@ const reckoner = (aircraft) => {
   });
   const known = (value) => (value === undefined || Number.isNaN(value) ? null : value + 0);
   const fmin = (a, b) => (Number.isNaN(a) ? b : Number.isNaN(b) ? a : Math.min(a, b));
-  // What was made last is given again for the same: a key mostly changes the speed alone.
   const lastly = (make) => {
     let [of, made] = [null, null];
     return (...given) => {
@@ -88,7 +83,6 @@ const reckoner = (aircraft) => {
   };
   const least = (list, by) => list.reduce((best, one) => (best === undefined || by(one) < by(best) ? one : best), undefined);
 
-  // -- reading curves
 
   const interpolated = (value, x, y) => {
     if (!(value >= x[0] && value <= x[x.length - 1])) return NaN;
@@ -128,7 +122,6 @@ const reckoner = (aircraft) => {
   const shownAtIas = (ias) => (aircraft.bench ? read(aircraft.bench, own(ias), true) : own(ias));
   const shownAtCas = (cas, flaps, source, gear) => shownAtIas(read(table(flaps, source, gear), cas, true));
 
-  // -- altitude
 
   const altimeterTables = (flaps, source) => {
     const found = aircraft.altimeter.filter((one) => one.static_source === source);
@@ -176,7 +169,6 @@ const reckoner = (aircraft) => {
     };
   });
 
-  // -- limits
 
   const gearOf = (bound) => bound.gear || (["VLE", "VS0", "VREF"].includes(bound.speed) ? "down" : "");
 
@@ -211,7 +203,6 @@ const reckoner = (aircraft) => {
     if (quantity === "tas" || rows.some((one) => one.interpolate)) return between(both, here);
     return least(both, (one) => one.value);
   };
-  // What bounds are of each speed is known before any case is.
   const inGeneral = aircraft.bounds.filter((one) => !one.when);
   const conditioned = aircraft.bounds.filter(
     ({ when, sense, altitude }) => when && sense === "maximum" && altitude === undefined,
@@ -290,8 +281,6 @@ const reckoner = (aircraft) => {
     ...conditioned.filter((one) => fits(one, flying) && reaches(one, flying)),
   ];
 
-  // What the indicator may show at a limit: of an entered IAS no more than was entered, nor more
-  // than a static source that reads low shows.
   const mostShown = (bound, cas, flying) => {
     const gear = gearOf(bound);
     let most = shownAtCas(cas, bound.flaps, NORMAL, gear);
@@ -322,7 +311,6 @@ const reckoner = (aircraft) => {
     return null;
   };
 
-  // -- the stall
 
   const stallsOf = (flaps, gear) => {
     const fitting = aircraft.stall.filter((one) => one.flaps === flaps);
@@ -342,14 +330,13 @@ const reckoner = (aircraft) => {
       const byIas = given.quantity === "ias" && source === NORMAL;
       return { given: true, load, cas, shown: byIas ? shownAtIas(given.value) : shownAtCas(cas, flaps, source, gear) };
     }
-    const heavier = fitting.filter((one) => !one.bank && (one.cas ?? null) !== null && one.weight >= weight);
-    const from = least(heavier, (one) => one.weight);
-    if (!from) return { load, cas: NaN, shown: NaN };
+    const level = fitting.filter((one) => !one.bank && (one.cas ?? null) !== null);
+    const from = least(level.filter((one) => one.weight >= weight), (one) => one.weight);
+    if (!from) return { load, cas: NaN, shown: NaN, heaviest: Math.max(...level.map((one) => one.weight)) };
     const cas = from.cas * air.speedRatio(weight / from.weight, load);
     return { from, load, cas, shown: shownAtCas(cas, flaps, source, gear) };
   });
 
-  // -- the working
 
   const working = (curve, x, of) => {
     const rows = curve && !Number.isNaN(x) ? rowsOf(curve, x) : null;
@@ -365,9 +352,6 @@ const reckoner = (aircraft) => {
     });
   };
 
-  // A case has `known` and `speed`; `flaps`, `source`, `gear`; `pressureAltitude` or `altimeter`
-  // (`shown`, and `setting` in Pa); `oat` or `isa`; `wind` (from, speed in kt) and `course`; `weight`
-  // and `bank`. What is not said is null.
   return (asked) => {
     const given = {
       flaps: settings[0], source: NORMAL, gear: "", pressureAltitude: null, altimeter: null, oat: null,
@@ -415,7 +399,6 @@ const reckoner = (aircraft) => {
       return air.fromSi(cas, units.speed);
     };
 
-    // A TAS means an IAS only at an altitude that is known, so that is looked for again.
     const byAltimeter = () => {
       const { altimeter } = given;
       const metres = air.pressureAltitudeFromSetting(air.toSi(altimeter.shown, units.altitude), altimeter.setting);
@@ -580,6 +563,13 @@ const reckoner = (aircraft) => {
       fill("load_factor", found.load);
       fill("stall_speed", found.shown);
       fill("stall_calibrated", found.cas);
+      const maximum = aircraft.weights[0];
+      if (weight > maximum) tell("note-too-heavy", { maximum: entered(maximum, units.weight) });
+      if ("heaviest" in found) {
+        const { heaviest } = found; // of none, less than any number
+        if (heaviest < 0) tell("note-no-stall", { flaps });
+        else if (heaviest < maximum || weight <= maximum) tell("note-no-stall-so-heavy", { weight: entered(heaviest, units.weight) });
+      } else if (Number.isNaN(found.shown) && !Number.isNaN(found.cas)) tell("note-stall-in-cas", {});
       const at = { weight: entered(weight, units.weight), bank: entered(bank, "deg"), flaps };
       const reason = message(found.given ? "step-stall-given" : "step-stall-at", at);
       const arithmetic = () =>
