@@ -238,10 +238,11 @@ def _kill(pool: ProcessPoolExecutor) -> None:
     """End a pool's processes at once, whatever they are at.
 
     What is being written to them has no reader then but this process. Before Python 3.11.5 a pool
-    waited for ever for that to be read (https://github.com/python/cpython/issues/94777).
+    waited for ever for that to be read (https://github.com/python/cpython/issues/94777); since
+    then it closes what is read from by itself.
     """
     for process in list((pool._processes or {}).values()):
         process.kill()
     written = getattr(pool, "_call_queue", None)
-    if written is not None:
+    if written is not None and sys.version_info < (3, 11, 5):
         written._reader.close()
