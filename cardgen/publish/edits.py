@@ -25,6 +25,9 @@ _SAID = _PAPER | {
     *("remarks", "serial", "sign off", "web address"),
 }
 
+_NAMING = frozenset({"when", "name", "means", "shape"})  # of figures, cruise tables and marks
+_OF_TABLES = frozenset({"calibration", "altimeter correction", "stall"})  # `when` is a note of them
+
 Key = tuple[str, int, str]  # a file and its line; or what a page of a paper says, of a site
 
 
@@ -70,11 +73,14 @@ class Touching:
         Edits of other keys, such as the order of flaps, that may move anything.
     rows : tuple of int
         Edits of what a school tabulates, which give a table other rows and columns.
+    names : tuple of int
+        Edits of words that only name what figures hold for, and so give them other identifiers.
     """
 
     figures: dict[str, tuple[int, ...]]
     wide: tuple[int, ...]
     rows: tuple[int, ...]
+    names: tuple[int, ...] = ()
 
     def moved(self, one: Moved, causes: Causes) -> tuple[int, ...]:
         """Return the edits that moved a cell."""
@@ -82,12 +88,14 @@ class Touching:
         found.update(self.wide)
         if one.before is None or one.after is None or not found:
             found.update(self.rows)
+        if not found:
+            found.update(self.names)
         return tuple(sorted(found))
 
 
 @dataclass
 class _Line:
-    """An edit while it is gathered; `reach` is ``figures``, ``wide``, ``rows`` or ``words``."""
+    """An edit while it is gathered; `reach` is a field of `Touching`, or ``words``, of no cell."""
 
     edit: Edit
     reach: set[str] = field(default_factory=set)
@@ -140,13 +148,14 @@ class Edits:
 
     def of(self, now: Made) -> Touching:
         """Return the edits that touch an aircraft."""
-        wide, rows = (self._reaching(reach, now) for reach in ("wide", "rows"))
-        laid = tuple(sorted({*wide, *self._laid_over(now)}))
+        reaches = ("wide", "rows", "names")
+        wide, rows, names = (self._reaching(reach, now) for reach in reaches)
+        laid = tuple(sorted({*wide, *names, *self._laid_over(now)}))
         figures = {
             name: laid if key is None else (self._numbers[key],)
             for name, key in self._figures[now.document.head.registration].items()
         }
-        return Touching(figures, wide, rows)
+        return Touching(figures, wide, rows, names)
 
     def _reaching(self, reach: str, now: Made) -> tuple[int, ...]:
         """Return the edits of a reach in the files of an aircraft."""
@@ -251,7 +260,7 @@ class Edits:
             )
             key = (file, place.line, "" if now else "gone")
             for name in touched or ("",):
-                self._note(key, change, _reach(file, path), name)
+                self._note(key, change, _reach(file, path, bool(was and now)), name)
 
 
 def _refigured(one: Recopied) -> Refigured:
@@ -385,7 +394,13 @@ def _touched(file: str, pairs: Pairs) -> list[str]:
     return found
 
 
-def _reach(file: str, path: tuple[str, ...]) -> str:
+def _reach(file: str, path: tuple[str, ...], reworded: bool) -> str:
+    """Return what an edit of a key may move; `reworded` where it is there before and after."""
     if file == "school.yaml":
         return "rows" if path[0].startswith("reference speeds") else "words"
+    *parts, last = path
+    if last == "when" and not _OF_TABLES.isdisjoint(parts):
+        return "words"
+    if last in _NAMING and (reworded or last != "when") and (last != "name" or "cruise" in parts):
+        return "names"
     return "wide" if _SAID.isdisjoint(path) else "words"

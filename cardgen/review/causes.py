@@ -19,14 +19,9 @@ _ALSO = {
     "stall-speed": (_CURVES, _BENCH),
 }
 # What a bracket, a dash and the reach of a table hang on, and no origin names.
-_BOUNDS = (
-    "given/speeds",
-    "given/stall",
-    "given/calibration",
-    "given/markings",
-    "given/weights",
-    "given/crosswind",
-)
+_OTHERS = ("given/stall", "given/calibration", "given/markings", "given/weights", "given/crosswind")
+_BRACKETS = (*(f"given/speeds/{one}" for one in ("VNE", "VMO", "MMO", "VFE", "VLE")), *_OTHERS)
+_BOUNDS = ("given/speeds", *_OTHERS)
 
 
 class Recopied(NamedTuple):
@@ -112,15 +107,14 @@ class Causes:
             return frozenset()
         found = self._needs(side, one.id)
         if one.before is None or one.after is None:
-            found |= {"/".join(name.split("/")[:2]) for name in found | self._row(side, at)}
+            found |= {_group(name) for name in found | self._row(side, at)}
         if at.table.id == "speeds":
             found |= {f"given/speeds/{at.row.id}"}
         if at.cell.origin is None:
             found |= self._row(side, at) | {"given/weights"}
         elif getattr(at.cell.origin, "formula", "") == "calibrated-airspeed":
             found |= self._row(side, at)
-        if _is_bounded(one):
-            found |= frozenset(_BOUNDS)
+        found |= frozenset(_bounds(one))
         return found
 
     def _row(self, side: int, at: At) -> frozenset[str]:
@@ -158,15 +152,23 @@ def _sources(cell: Cell) -> Iterator[str]:
                     yield from ("/".join(source.split("/")[:3]), _BENCH)
 
 
+def _group(name: str) -> str:
+    """Return what a figure may be there for: others of its V-speed, or else of its kind."""
+    parts = name.split("/")
+    return "/".join(parts[: 3 if parts[:2] == ["given", "speeds"] else 2])
+
+
 def _within(name: str, sources: frozenset[str]) -> bool:
     """Whether a figure is one of some sources, or in a group that is."""
     parts = name.split("/")
     return any("/".join(parts[:end]) in sources for end in range(2, len(parts) + 1))
 
 
-def _is_bounded(one: Moved) -> bool:
-    """Whether a cell's bracket changed, or whether it has a number at all."""
+def _bounds(one: Moved) -> Iterable[str]:
+    """Return what moved whether a cell is there, has a number at all, or has brackets."""
     old, new = one.before, one.after
     if old is None or new is None:
-        return one.subject == ""
-    return old.beyond != new.beyond or (old.quantity is None) != (new.quantity is None)
+        return () if one.subject else _BOUNDS
+    if (old.quantity is None) != (new.quantity is None):
+        return _BOUNDS
+    return _BRACKETS if old.beyond != new.beyond else ()

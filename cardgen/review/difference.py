@@ -15,6 +15,7 @@ from cardgen.document.record import (
     Column,
     Document,
     Finding,
+    Head,
     Message,
     Row,
     State,
@@ -104,7 +105,7 @@ def difference(before: Document, after: Document, cells: Iterable[Moved]) -> Com
     old_state = state_of(before.head, before.marks)
     new_state = state_of(head, after.marks)
     fell = old_state in VALID and new_state not in VALID
-    standing = _standing(old_state, new_state) if old_state not in VALID else ()
+    standing = () if fell else _standing(before, after, old_state, new_state)
     found, settled, accepted = _findings(before.findings, after.findings)
     return Compared(
         head.registration,
@@ -119,12 +120,22 @@ def difference(before: Document, after: Document, cells: Iterable[Moved]) -> Com
     )
 
 
-def _standing(before: State, after: State) -> Iterable[Reworded]:
-    """Return what a card says of its signatures, where it says another thing and is not signed."""
-    if before == after or after in VALID:
+def _standing(
+    before: Document, after: Document, old_state: State, new_state: State
+) -> Iterable[Reworded]:
+    """Return what a card says of its signatures, where it says another thing of the same."""
+    old, new = (_said(state) for state in (old_state, new_state))
+    if old == new or (new_state in VALID and _signers(before.head) != _signers(after.head)):
         return ()
-    states = (Message(f"compare-state-{state}") for state in (before, after))
-    return (Reworded(Message("compare-fact-standing"), *states),)
+    return (Reworded(Message("compare-fact-standing"), old, new),)
+
+
+def _said(state: State) -> Message:
+    return Message(f"compare-state-{'signed' if state in VALID else state}")
+
+
+def _signers(head: Head) -> str:
+    return "; ".join(_listed(one.by, one.role, one.date) for one in head.signatures)
 
 
 def _findings(
@@ -180,7 +191,7 @@ def _facts(document: Document) -> Iterator[Fact]:
         "paper-size": head.school.paper,
         "punch-edge": head.school.punch_edge,
     }
-    words["signature"] = "; ".join(_listed(one.by, one.role, one.date) for one in head.signatures)
+    words["signature"] = _signers(head)
     words["valid-to"] = valid_to(head, document.marks)
     words["units"] = _listed(*asdict(head.units).values())
     for name, said in words.items():

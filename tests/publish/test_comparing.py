@@ -461,6 +461,27 @@ def test_a_line_taken_out_is_the_only_edit_that_is_told(definitions, airframe, l
     assert {one.name for one in edit.changes} == named
 
 
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("when: vents closed, heater on", "when: vents open, heater on"),
+        ("when: open, page", "when: opened, page"),
+    ],
+)
+def test_words_that_name_what_a_figure_holds_for_move_no_other(definitions, old, new):
+    folder = committed(keep(definitions, "zz-dua"))
+    path = folder / "types" / "dunlin-160.yaml"
+    text = path.read_text("utf-8")
+    assert text.count(old) == 1
+    path.write_text(text.replace("ias: 99, cas: 96", "ias: 104, cas: 101").replace(old, new))
+    found = against(folder)
+    (numbered,) = (n for n, one in enumerate(found.edits, 1) if "VFE" in one.changes[0].name)
+    moved = {one.subject: one.edits for one in found.aircraft[0].cells}
+    assert moved.pop("VFE") == (numbered,)
+    assert moved.keys() <= {"storm window"}
+    assert numbered not in {number for edits in moved.values() for number in edits}
+
+
 def test_what_no_edit_moved_between_two_versions_is_cardgens_own(tmp_path):
     """Of two sites: a figure was edited, and a computed number is another for no such reason."""
     for name in ("before", "after"):

@@ -146,6 +146,22 @@ def test_another_reason_why_a_card_is_not_signed_is_told(document):
     ]
 
 
+def test_a_signature_that_holds_again_is_told(document):
+    one = document()
+    signature = Signature("N", "2026-01-02", "0000-0000")
+    outdated = replace(one, head=replace(one.head, signatures=(signature,)))
+    held = replace(signature, figures=one.marks.figures)
+    signed = replace(one, head=replace(one.head, signatures=(held,)))
+    assert said(outdated, signed) == [
+        (
+            "compare-fact-standing",
+            Message("compare-state-outdated"),
+            Message("compare-state-signed"),
+        )
+    ]
+    assert [name for name, *_ in said(one, signed)] == ["compare-fact-signature"]
+
+
 # -- whatever the card's mark is made of is told
 
 

@@ -81,7 +81,7 @@ _FACTS = {
     "compare-fact-school": "School",
     "compare-fact-serial": "Serial number",
     "compare-fact-signature": "Signed by",
-    "compare-fact-standing": "Signatures",
+    "compare-fact-standing": "Signature",
     "compare-fact-state": "Signed state of {date}",
     "compare-fact-title": "Title",
     "compare-fact-type": "Type",
