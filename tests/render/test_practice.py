@@ -192,7 +192,7 @@ def test_the_paper_is_the_schools_and_the_fonts_are_inside(sheet):
         assert all(
             "/FontFile2" in one.DescendantFonts[0].FontDescriptor
             or "/FontFile3" in one.DescendantFonts[0].FontDescriptor
-            for one in fonts.values()
+            for one in map(fonts.__getitem__, fonts.keys())
         )
         assert str(pdf.docinfo.Title) == "ZZ-DUA practice, commercial"
 

@@ -259,7 +259,7 @@ def test_a4_and_holes_along_the_top(definitions, tmp_path, only):
             assert_clear(sheet, FREE, FREE, FREE if kind == "pocket.pdf" else PUNCHED, FREE)
     with pikepdf.open(tmp_path / "card-2up.pdf") as pdf:
         for page in pdf.pages:
-            size = [float(side) / 72 * 25.4 for side in page.mediabox[2:]]
+            size = [float(side) / 72 * 25.4 for side in list(page.mediabox)[2:]]
             assert size == pytest.approx([297, 210], abs=0.01)
 
 

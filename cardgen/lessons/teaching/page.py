@@ -393,7 +393,9 @@ def _lesson(
     figures: Figures | None = None,
 ) -> Lesson:
     found = told(document, name, given, {one.name: one.at for one in sliders})
-    return Lesson(name, sliders, given, found, most, still, said, figures)
+    return Lesson(
+        name, sliders, given, found, tuple(map(kept, most)), tuple(map(kept, still)), said, figures
+    )
 
 
 # -- what sliders reach --------------------------------------------------------------------------
