@@ -30,6 +30,7 @@ _FIRST = ("VNE", "VMO", "MMO", "VNO", "VFE", "VLE", "VLO", "VA", "VO")  # as the
 _LIMITS = ("speeds", "altitude-limits", "manoeuvring")  # tables of them
 _STALL = ("VS0", "VS1")
 _NOISE = 1e-6  # documents keep six decimals
+_CONVERTED = 1e-5  # what of them is left where a number was in another unit
 
 
 def worse(name: str) -> Callable[[Find], Find]:
@@ -124,10 +125,21 @@ def _limit_gone(changes: Changes) -> Iterator[Moved]:
             yield one
 
 
+@worse("limit-unknown")
+def _limit_unknown(changes: Changes) -> Iterator[Moved]:
+    """A limit, or a mark of one, of which the indicator's figure is not known any more."""
+    for one in changes.cells:
+        limit = one.table in (*_LIMITS, "markings") and _sense(one) in ("maximum", "minimum")
+        if limit and one.after is not None and one.after.is_dash and one.numbers[0] is not None:
+            yield one
+
+
 @worse("marking-gone")
 def _marking_gone(changes: Changes) -> Iterator[Moved]:
+    markings = [table for table in changes.after.tables if table.id == "markings"]
+    left = {row.id for table in markings for row in table.rows}
     for one in changes.cells:
-        if one.table == "markings" and one.numbers[0] is not None and one.after is None:
+        if one.table == "markings" and one.numbers[0] is not None and one.row not in left:
             yield one
 
 
@@ -203,7 +215,8 @@ def _rise(one: Moved) -> float:
     if old is None or new is None:
         return 0.0
     rises = (_in(old.unit, new, at) - at_old for at, at_old in _ends(old))
-    return max(rises, key=abs)
+    most = max(rises, key=abs)
+    return most if abs(most) > _CONVERTED else 0.0
 
 
 def _ends(old: Quantity) -> Iterator[tuple[str, float]]:

@@ -16,6 +16,7 @@ ARCS = {
 TWIN = {"kind": "multi-engine", "speeds": {"VYSE": {"ias": 85}}}
 TAS_TOO = [{"ias": 180}, {"tas": 200, "from altitude": 10000}]
 TURBINE = {"kind": "turbine", "speeds": {"VNE": None, "VNO": None}}
+BENCH = {"instrument correction": {"indicated": [40, 200], "correction": [0, 0]}}
 
 
 def limit(name, before, after, case=None, **keys):
@@ -49,6 +50,12 @@ def stalls(first, then):
 
 WORSE = {
     "VNE": (*limit("VNE", 180, 185), "raised-limit", "speeds/VNE/indicated"),
+    "VNE unknown": (
+        {"airframe": BENCH},
+        {"airframe": {"instrument correction": {"indicated": [40, 170], "correction": [0, 0]}}},
+        "limit-unknown",
+        "speeds/VNE/indicated",
+    ),
     "VFE": (
         *limit("VFE", 90, 95, {"flaps": 40}),
         "raised-limit",
@@ -237,3 +244,19 @@ def test_a_raised_tas_limit_that_no_pointer_shows_is_worse(moved):
     ]
     found = {one.id: one.worse for one in moved(*sides)}
     assert found["speeds/VNE/from-9000/when"] == "raised-limit"
+
+
+@pytest.mark.parametrize(("old", "new"), [("kt", "mph"), ("mph", "kt"), ("kt", "km/h")])
+def test_an_indicator_in_another_unit_is_for_the_worse_in_nothing(moved, old, new):
+    """Nor does a column that is not needed then take a marking away."""
+    before, after = (
+        {
+            "markings": ARCS,
+            "speeds": {"VLE": {"ias": 137}},
+            "airframe": {"indicator": {"unit": one}},
+        }
+        for one in (old, new)
+    )
+    cells = moved(before, after)
+    assert cells
+    assert {one.worse for one in cells} == {""}

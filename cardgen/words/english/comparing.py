@@ -95,6 +95,7 @@ _WORSE = {
     "worse-larger-crosswind": "Crosswind larger",
     "worse-later-altitude": "Limit from a higher altitude",
     "worse-limit-gone": "Limit gone",
+    "worse-limit-unknown": "Limit not known any more",
     "worse-lowered-minimum": "Minimum speed lowered",
     "worse-lowered-stall": "Stall speed lowered",
     "worse-marking-gone": "Marking gone",
