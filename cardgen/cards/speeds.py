@@ -50,7 +50,7 @@ from cardgen.document.record import (
     Unit,
     Value,
 )
-from cardgen.document.rounding import Sense
+from cardgen.document.rounding import Sense, senses_of_mark
 from cardgen.units import convert
 
 
@@ -226,15 +226,6 @@ def _why_it_differs(aircraft: Aircraft) -> Message:
     return Message(f"note-differs-both{dated}", units | date)
 
 
-# Which way an end may be rounded, where it is not a minimum below and a maximum above.
-_SENSES: dict[str, tuple[Sense, ...]] = {
-    "yellow": ("maximum", "maximum"),  # caution begins early rather than late
-    "red_line": ("maximum",),
-    "blue_line": ("target",),
-}
-_ENDS: tuple[Sense, ...] = ("minimum", "maximum")
-
-
 def markings_table(aircraft: Aircraft, school: School) -> Table | Gap:
     """Return the indicator's arcs and lines, as the manual prints them."""
     markings = aircraft.definition.markings
@@ -303,7 +294,7 @@ def _marking_rows(aircraft: Aircraft, markings: Markings) -> list[Row]:
         if marking is None:
             continue
         ends = (marking.from_, marking.to) if isinstance(marking, Arc) else (marking.at,)
-        senses = _SENSES.get(name, _ENDS)
+        senses = senses_of_mark(marking_id(name))
         glider = "-glider" if name == "blue_line" and aircraft.kind == "glider" else ""
         cells = (
             said(Message(f"marking-{marking_id(name)}")),

@@ -66,3 +66,21 @@ def kept(value: float) -> float:
     93.862114
     """
     return round(value, DECIMALS) + 0.0
+
+
+_SENSES: dict[str, tuple[Sense, ...]] = {
+    "yellow": ("maximum", "maximum"),  # caution begins early rather than late
+    "red-line": ("maximum",),
+    "blue-line": ("target",),
+}
+
+
+def senses_of_mark(name: str) -> tuple[Sense, ...]:
+    """Return which way the ends of a marking may be rounded: a minimum below, a maximum above.
+
+    Parameters
+    ----------
+    name : str
+        Of the marking, such as ``white``, ``red-line`` or ``blue-line``.
+    """
+    return _SENSES.get(name, ("minimum", "maximum"))

@@ -5,6 +5,7 @@ import math
 from dataclasses import dataclass
 
 from cardgen.document.record import Arc, FlapLimit, Markings, Message, Quantity, Radial
+from cardgen.document.rounding import senses_of_mark
 from cardgen.words.language import Language
 
 _SMALLER = {10: (5, 5), 20: (10, 5), 50: (50, 10)}  # middle and small divisions of a step
@@ -63,12 +64,16 @@ def listed(language: Language, said: list[Message]) -> str:
 def _spoken(one: Arc | FlapLimit | Radial, unit: str = "") -> Message:
     match one:
         case Arc(name, low, high):
-            ends = {"low": Quantity(low), "high": Quantity(high, unit)}
+            below, above = senses_of_mark(name)
+            ends = {"low": Quantity(low, sense=below), "high": Quantity(high, unit, sense=above)}
             return Message("drawing-arc", {"arc": Message(f"drawing-{name}"), **ends})
         case FlapLimit(flaps, at):
-            return Message("drawing-flaps-to", {"flaps": flaps, "speed": Quantity(at, unit)})
-        case Radial(name, at, of):
-            return Message(f"drawing-{name}", {"speed": Quantity(at, unit), "of": of})
+            return Message(
+                "drawing-flaps-to", {"flaps": flaps, "speed": Quantity(at, unit, sense="maximum")}
+            )
+        case Radial(name, at, of, called):
+            sense = "target" if called else senses_of_mark(name)[0]
+            return Message(f"drawing-{name}", {"speed": Quantity(at, unit, sense=sense), "of": of})
 
 
 def arc_of(markings: Markings, name: str) -> Arc:

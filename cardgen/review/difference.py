@@ -63,11 +63,14 @@ def moved_cells(before: Mapping[str, At], after: Mapping[str, At]) -> Iterator[M
     apart = set()
     for name, old in before.items():
         new = after.get(name)
-        if new is not None and _units(old) != _units(new):
-            apart.add(name)
+        if new is None:
             yield _moved(name, old, None)
-        elif new is None or (old.cell != new.cell and printed(old.cell) != printed(new.cell)):
-            yield _moved(name, old, new)
+        elif old.cell != new.cell:
+            if _units(old) != _units(new):
+                apart.add(name)
+                yield _moved(name, old, None)
+            elif printed(old.cell) != printed(new.cell):
+                yield _moved(name, old, new)
     for name, new in after.items():
         if name not in before or name in apart:
             yield _moved(name, None, new)
@@ -165,6 +168,8 @@ def _reworded(before: Document, after: Document) -> Iterator[Reworded]:
         was, now = old.get(name), new.get(name)
         if name.startswith(_OF_CELLS) and (was is None or now is None):
             continue  # the cells are new, or gone, and told
+        if was == now:
+            continue
         if was is None or now is None or told(was[1]) != told(now[1]):
             subject = (now or was or ("", ""))[0]
             assert isinstance(subject, Message)

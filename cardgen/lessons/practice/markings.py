@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from cardgen.document.practice import Question, Worked
 from cardgen.document.record import Markings, Message, Quantity, Value
+from cardgen.document.rounding import rounded, senses_of_mark
 from cardgen.lessons.practice.kinds import Draw, LackingError, Wrong, chosen, kind
 
 _CLEAR = 2.0  # of the scale: the pointer stands as far as this from an arc's end
@@ -50,6 +51,18 @@ def stretches(markings: Markings) -> list[Stretch]:
     return [*(one for one in found if one.arcs), *beyond]
 
 
+def _printed(markings: Markings, at: float) -> float:
+    """Return where an end or a line is as the card prints it."""
+    for arc in markings.arcs:
+        for end, sense in zip((arc.low, arc.high), senses_of_mark(arc.name), strict=True):
+            if end == at and sense == "maximum":
+                return rounded(at, sense)
+    for line in markings.lines:
+        if line.at == at and not line.called:
+            return rounded(at, senses_of_mark(line.name)[0])
+    return rounded(at, "minimum")
+
+
 @kind("arcs")
 def _arcs(draw: Draw) -> Question | None:
     markings = _markings(draw)
@@ -61,14 +74,14 @@ def _arcs(draw: Draw) -> Question | None:
     if _is_tightened(markings, shown):
         return None
     others = [one for one in parts if one.arcs != part.arcs or one.beyond != part.beyond]
-    wrong = [_wrong(draw, one) for one in others]
+    wrong = [_wrong(draw, markings, one) for one in others]
     draw.chance.shuffle(wrong)
     return chosen(
         "arcs",
         {"speed": draw.speed(shown)},
         (part.low, _told(part)),
         wrong,
-        (_ends(draw, part),),
+        (_ends(draw, markings, part),),
         case={"shown": shown},
     )
 
@@ -92,17 +105,24 @@ def _told(part: Stretch) -> Message:
     return Message("practice-two-arcs", {"one": meanings[0], "other": meanings[1]})
 
 
-def _wrong(draw: Draw, part: Stretch) -> Wrong:
+def _span(draw: Draw, markings: Markings, part: Stretch) -> Quantity:
+    low, high = (_printed(markings, at) for at in (part.low, part.high))
+    return Quantity(low, draw.unit, high=high)
+
+
+def _wrong(draw: Draw, markings: Markings, part: Stretch) -> Wrong:
     if part.beyond:
-        return Wrong("beyond", part.low, _told(part), (("speed", draw.speed(part.low)),))
-    span = Quantity(part.low, draw.unit, high=part.high)
+        beyond = draw.speed(_printed(markings, part.low))
+        return Wrong("beyond", part.low, _told(part), (("speed", beyond),))
+    span = _span(draw, markings, part)
     return Wrong("arc", part.low, _told(part), (("span", span),))
 
 
-def _ends(draw: Draw, part: Stretch) -> Worked:
+def _ends(draw: Draw, markings: Markings, part: Stretch) -> Worked:
     if part.beyond:
-        return Worked(Message("practice-step-red-line"), draw.speed(part.low))
-    span = Quantity(part.low, draw.unit, high=part.high)
+        red = draw.speed(_printed(markings, part.low))
+        return Worked(Message("practice-step-red-line"), red)
+    span = _span(draw, markings, part)
     arcs = tuple(Message(f"marking-{name}") for name in part.arcs)
     return Worked(Message("practice-step-stretch", {"arcs": arcs}), span)
 
@@ -140,27 +160,30 @@ def _gives(draw: Draw, speed: str, at: float) -> bool:
 
 @kind("arc-ends")
 def _arc_ends(draw: Draw) -> Question | None:
-    known = list(ends(draw, _markings(draw)))
+    markings = _markings(draw)
+    known = list(ends(draw, markings))
     asked = draw.one(known, "markings")
     others = _others(known, asked.speed)
     draw.chance.shuffle(others)
     where = Message(f"practice-end-{asked.name}")
+    at = draw.speed(_printed(markings, asked.at))
     named = [
-        Wrong("end", one.at, Message(f"practice-means-{one.speed}"), _where(draw, one))
+        Wrong("end", one.at, Message(f"practice-means-{one.speed}"), _where(draw, markings, one))
         for one in others
     ]
     return chosen(
         "arc-ends",
-        {"end": where, "speed": draw.speed(asked.at)},
+        {"end": where, "speed": at},
         (asked.at, Message(f"practice-means-{asked.speed}")),
         named,
-        (Worked(Message(f"speed-{asked.speed}"), draw.speed(asked.at)),),
+        (Worked(Message(f"speed-{asked.speed}"), at),),
         case={"speed": asked.speed, "shown": asked.at},
     )
 
 
-def _where(draw: Draw, one: End) -> tuple[tuple[str, Value], ...]:
-    return ("end", Message(f"practice-end-{one.name}")), ("speed", draw.speed(one.at))
+def _where(draw: Draw, markings: Markings, one: End) -> tuple[tuple[str, Value], ...]:
+    at = draw.speed(_printed(markings, one.at))
+    return ("end", Message(f"practice-end-{one.name}")), ("speed", at)
 
 
 def _others(known: Sequence[End], speed: str) -> list[End]:
