@@ -53,8 +53,10 @@ def said(choice: Choice) -> list[Number]:
     return [found[0], -found[1]] if "too little" in text else found
 
 
-def rounded(value: Number, place: float) -> Number:
-    return mp.floor(value / place + Number("0.5")) * place
+def rounded(value: Number, place: float, sense: str = "target") -> Number:
+    ways = {"maximum": mp.floor, "minimum": mp.ceil}
+    nearest = lambda places: mp.floor(places + Number("0.5"))  # noqa: E731
+    return ways.get(sense, nearest)(value / place) * place
 
 
 def check(name: str, question: Question) -> None:
@@ -68,7 +70,8 @@ def check(name: str, question: Question) -> None:
             if mistake.partition(" ")[0] == choice.name and value is not None
         ]
         pairs = [value if isinstance(value, tuple) else (value,) for value in values]
-        wanted = [[rounded(one, place) for one in pair] for pair in pairs]
+        sense = question.answer.sense
+        wanted = [[rounded(one, place, sense) for one in pair] for pair in pairs]
         numbers = said(choice)
         if question.kind == "heading":
             numbers = [one % 360 for one in numbers]

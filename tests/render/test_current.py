@@ -216,3 +216,19 @@ def test_a_mark_that_is_typed_is_answered_for_the_whole_fleet(desk, pages):
     assert said.inner_text() == ENGLISH.say("asked-short")
     box.fill("")
     assert said.inner_text() == ""
+
+
+@pytest.mark.parametrize(
+    ("name", "said", "not_said"),
+    [
+        ("ZZ-PHN", "Print it again.", "No card of this aircraft is signed"),
+        ("ZZ-DUB", "No card of this aircraft is signed as it is now", "Print it again."),
+    ],
+)
+def test_a_superseded_card_is_printed_again_only_where_the_new_one_is_signed(
+    pages, name, said, not_said
+):
+    text = (pages / name / "index.html").read_text("utf-8")
+    (answer,) = re.findall(r"<strong>This card is superseded.*?</p>", text)[:1]
+    assert said in answer
+    assert not_said not in answer

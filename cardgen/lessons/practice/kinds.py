@@ -202,8 +202,9 @@ def _is_safe(beyond_half: float, upward: bool) -> bool:
 
 
 def printed(value: float, answer: Answer) -> Quantity:
-    """Return a number as an answer is printed."""
-    return Quantity(kept(rounded(value / answer.place) * answer.place), answer.unit)
+    """Return a number as an answer is printed: also another one, by the way that is asked for."""
+    places = rounded(value / answer.place, answer.sense)
+    return Quantity(kept(places * answer.place), answer.unit)
 
 
 def _said(form: str, quantity: Quantity) -> Message:
@@ -219,7 +220,10 @@ def heading(degrees: float) -> str:
 
 def is_plain(value: float, answer: Answer) -> bool:
     """Whether a mistake's value is a number, and rounds one way only."""
-    return _is_number(value) and abs(_beyond_half(value, answer)) > _HAIR
+    if not _is_number(value):
+        return False
+    turns = abs(_beyond_half(value, answer))  # how far it is from where rounding turns
+    return (turns if answer.sense == "target" else 0.5 - turns) > _HAIR
 
 
 def _is_number(value: float) -> bool:

@@ -12,7 +12,10 @@ WORDINGS: dict[str, str] = {
         "Card {card} has what this page has, and its signature was valid to {date}."
     ),
     "current-superseded": "This card is superseded.",
-    "current-superseded-by": "Card {card} was signed by {signer}. Print it again.",
+    "current-superseded-by": "Card {card} was signed by {signer}.",
+    "current-print": "Print it again.",
+    "current-none": "No card of this aircraft is signed as it is now: nobody may fly by this one "
+    "or by another.",
     "current-unrecorded": "What has changed since was not recorded.",
     "current-unknown": "This is not a signed card of this aircraft.",
     "current-unknown-mark": (
