@@ -480,6 +480,9 @@ class Head:
         return tuple(one for one in self.papers if one.id.startswith("supplement-"))
 
 
+WORDED = ("/when", "/sense", "/means", "/shape", "/name", "/not-marked")  # words that are given
+
+
 @dataclass(frozen=True, slots=True)
 class Given:
     """What was copied from paper or set by the school: a figure or words, where it was read."""

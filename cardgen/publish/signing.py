@@ -30,7 +30,8 @@ from cardgen.words.language import Language
 from cardgen.words.signing import signers
 
 _FEW = 40  # changed numbers that are told one by one
-_TOLD = ("given/", "head/left off", "head/change")  # what copied figures and tables tell too
+# What copied figures and tables tell too.
+_TOLD = ("given/", "head/left off", "head/change", "head/words")
 
 
 class SigningError(Exception):

@@ -13,7 +13,17 @@ from functools import partial
 from json.encoder import encode_basestring
 
 from cardgen.document.once import Once, Same
-from cardgen.document.record import Cell, Document, Given, Marks, Message, Paper, Quantity, Table
+from cardgen.document.record import (
+    WORDED,
+    Cell,
+    Document,
+    Given,
+    Marks,
+    Message,
+    Paper,
+    Quantity,
+    Table,
+)
 from cardgen.words.numbers import number
 
 LENGTH = 8  # hexadecimal digits: one chance in four thousand million of a false match
@@ -87,9 +97,6 @@ def copied_parts(papers: tuple[Paper, ...], given: tuple[Given, ...]) -> list[Pa
     return [one for one in copied if one[2] in known]
 
 
-_WORDED = ("/when", "/sense", "/means", "/shape", "/name", "/not-marked")  # figures hang on these
-
-
 def fact_parts(document: Document) -> Iterator[Part]:
     """Yield what the head says, as a part of what the card's mark is made of."""
     head = document.head
@@ -107,7 +114,7 @@ def fact_parts(document: Document) -> Iterator[Part]:
     for change in head.changes:
         yield ("change", change.paper, change.speed, *map(told, change.before))
     for one in document.given:
-        if isinstance(one.value, str) and one.id.endswith(_WORDED):
+        if isinstance(one.value, str) and one.id.endswith(WORDED):
             yield ("words", one.id, one.value)
     yield from _papers(head.papers)
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from cardgen.document.record import Document, Message, Signature, SignedState
+from cardgen.document.record import WORDED, Document, Message, Signature, SignedState
 from cardgen.words.language import Language
 
 _FACTS = {
@@ -55,7 +55,12 @@ def subjects(language: Language, document: Document, changed: Iterable[str]) -> 
 
     for one in sorted(changed, key=place):
         table, _, rest = one.partition("/")
-        if table == "given":
+        if table == "given" and one.endswith(WORDED):
+            kind, _, of = rest.partition("/")
+            about = named.get(_row(of)) if kind == "speeds" else titles.get(kind)
+            told |= {about: None} if about else {}
+            copied = True
+        elif table == "given":
             copied = True
         elif table == "head":
             told |= {language.say(_FACTS[rest]): None} if rest in _FACTS else {}

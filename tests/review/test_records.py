@@ -10,6 +10,8 @@ from cardgen.document.signature import state_of
 from cardgen.review.difference import cells_of
 from cardgen.review.marks import marked, printed
 from cardgen.review.records import Record, believed, cell_of, parsed, record_of, released, written
+from cardgen.words.english import ENGLISH
+from cardgen.words.signing import subjects
 from tests.conftest import DEMO, STRESS, documents_of
 from tests.review.test_marks import with_cell
 
@@ -228,3 +230,20 @@ def test_without_records_a_signature_stands_by_itself(document):
     one = replace(document, head=replace(document.head, signatures=(signature,)))
     assert released(one, []) == one
     assert state_of(one.head, one.marks) == "signed"
+
+
+@pytest.mark.parametrize(
+    ("changed", "about"),
+    [
+        (["given/calibration/0/alternate/when"], ("Calibrated airspeed",)),
+        (
+            ["given/calibration/0/alternate/when", "speeds/VNE/indicated"],
+            ("VNE", "Calibrated airspeed"),
+        ),
+        (["given/speeds/storm-window/open/sense"], ("storm window",)),
+        (["given/speeds/VNE/ias"], ("what was copied from the manual",)),
+    ],
+)
+def test_words_that_changed_are_told_by_the_table_that_they_are_of(changed, about):
+    found = subjects(ENGLISH, documents_of(DEMO)["ZZ-DUA"], changed)
+    assert sorted(found) == sorted(about)
