@@ -178,6 +178,24 @@ def _at_weight(chain: Chain, bounds: Sequence[Bound], weight: float | None) -> B
     return replace(one, quantity="cas", value=cas, cas=cas, weight=weight)
 
 
+def below_minimum_control(chain: Chain, flying: Flying) -> float:
+    """Return VMC as the indicator shows it, if a case is below it; else not a number.
+
+    That of the case's flaps, or where the manual gives none for these the highest. A bench card
+    may only raise it.
+    """
+    found = [one for one in _in_general(chain) if one.speed == "VMC"]
+    fitting = [one for one in found if one.flaps in ("", flying.flaps)] or found
+    shown = (
+        np.fmax(chain.shown_at_ias(one.value), chain.own(one.value))
+        if one.quantity == "ias"
+        else chain.shown_at_cas(_cas(chain, one, flying), one.flaps)
+        for one in fitting
+    )
+    least = max((float(one) for one in shown if not np.isnan(one)), default=math.nan)
+    return least if flying.shown < least - _NOISE else math.nan
+
+
 def above_the_last_row(chain: Chain, altitude: float | None) -> Bound | None:
     """Return the last row of a limit that is given by altitude, if a case is above it."""
     for name in AT_ALTITUDE:

@@ -14,7 +14,14 @@ from cardgen.document.record import Curve, Document, Message, Quantity, Unit, Va
 from cardgen.document.rounding import kept
 from cardgen.lessons.altimeter import Altimeter, Altitude, altitude_of
 from cardgen.lessons.curves import NORMAL, Chain, read, rows_of
-from cardgen.lessons.limits import Flying, Passed, above_the_last_row, in_force, passed
+from cardgen.lessons.limits import (
+    Flying,
+    Passed,
+    above_the_last_row,
+    below_minimum_control,
+    in_force,
+    passed,
+)
 from cardgen.lessons.stalling import Stall, stall_of
 from cardgen.units import convert, convert_difference, from_si, to_si
 
@@ -459,6 +466,10 @@ class _Working:
         )
         self.done.passed += passed(self.chain, flying)
         self.done.in_force += in_force(self.chain, flying)
+        least = below_minimum_control(self.chain, flying)
+        if not math.isnan(least):
+            minimum: dict[str, Value] = {"speed": Quantity(kept(least), self.unit, sense="minimum")}
+            self.done.notes.append(Message("note-below-VMC", minimum))
         last = above_the_last_row(self.chain, self.case.pressure_altitude)
         if last is not None:
             altitude = _entered(last.altitude or 0.0, self.manual.altitude)

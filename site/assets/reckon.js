@@ -311,6 +311,16 @@ const reckoner = (aircraft) => {
     return null;
   };
 
+  const minimumControl = (flaps) => {
+    const found = inGeneral.filter((one) => one.speed === "VMC");
+    const fitting = found.filter((one) => !one.flaps || one.flaps === flaps);
+    const shown = (fitting.length ? fitting : found).map((one) => {
+      if (one.quantity !== "ias") return shownAtCas(one.cas ?? NaN, one.flaps, NORMAL, "");
+      const [most, entered] = [shownAtIas(one.value), own(one.value)];
+      return Number.isNaN(most) ? entered : Math.max(most, entered);
+    });
+    return Math.max(...shown.filter((one) => !Number.isNaN(one)));   };
+
 
   const stallsOf = (flaps, gear) => {
     const fitting = aircraft.stall.filter((one) => one.flaps === flaps);
@@ -550,6 +560,8 @@ const reckoner = (aircraft) => {
       done.inForce = limits
         .filter((one) => one.binding && one.limit)
         .sort((a, b) => a.limit.value - b.limit.value);
+      const slowest = minimumControl(given.flaps);
+      if (shown < slowest - NOISE) tell("note-below-VMC", { speed: quantity(slowest, unit, 0, "minimum") });
       const last = aboveTheLastRow(level);
       if (last) {
         tell("note-above-the-last-row", { speed: last.speed, altitude: entered(last.altitude, units.altitude) });

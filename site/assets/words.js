@@ -28,6 +28,7 @@ const WORDS = {
 "list-separator": ", ",
 "note-above-the-last-row": "Not above {altitude}: the manual gives no {speed} higher.",
 "note-altimeter": "The altimeter's corrections do not reach what it shows here: pressure altitude and true airspeed are left out.",
+"note-below-VMC": "Below VMC, {speed}: with an engine failed it may not be kept straight.",
 "note-cas-no-table": "A CAS of {speed} has no partner: the manual gives no calibration table for {setting}.",
 "note-cas-outside": "A CAS of {speed} lies outside the calibration table for {setting} (manual's IAS {first} to {last} {unit}).",
 "note-cas-outside-or-bench": "A CAS of {speed} lies outside the calibration table for {setting} (manual's IAS {first} to {last} {unit}) or the bench card.",

@@ -259,3 +259,14 @@ def test_the_working_shows_two_rows_and_the_arithmetic(documents):
         "100 is 101 and 120 is 122: 101 + (110 − 100) ÷ (120 − 100) × (122 − 101) = 111.5 kt",
         "100 is 101 and 120 is 119: 101 + (111.5 − 100) ÷ (120 − 100) × (119 − 101) = 111.4 kt",
     ]
+
+
+@pytest.mark.parametrize(
+    ("shown", "flaps", "speed"),
+    [(61.0, "10", "62"), (62.0, "10", ""), (61.0, "0", "62"), (200.0, "0", "")],
+)
+def test_below_the_minimum_control_speed_is_said(shown, flaps, speed):
+    done = reckon(documents_of(DEMO)["ZZ-TUA"], Case("ias", shown, flaps))
+    said = [ENGLISH.say(one) for one in done.notes if one.id == "note-below-VMC"]
+    wanted = f"Below VMC, {speed} kt: with an engine failed it may not be kept straight."
+    assert said == ([wanted] if speed else [])

@@ -84,6 +84,7 @@ WORDINGS: dict[str, str] = {
     "note-no-temperature": "No temperature was given: true airspeed is left out.",
     "note-no-ground-speed": "Without a true airspeed there is no heading or ground speed.",
     "note-above-the-last-row": "Not above {altitude}: the manual gives no {speed} higher.",
+    "note-below-VMC": "Below VMC, {speed}: with an engine failed it may not be kept straight.",
     "note-no-stall": "With flaps {flaps} no CAS at the stall is known to reckon this from.",
     "note-no-stall-so-heavy": "No stall speed above {weight}: the manual gives none so heavy.",
     "note-stall-in-cas": "The tables do not reach the stall: only its CAS is known.",
