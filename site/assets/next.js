@@ -103,9 +103,10 @@ const transition = (first, second) => {
   });
 
   const paintedAbove = () => {
-    if (one.tightened.length) return [];
+    const known = one.tightened.map((each) => each.speed);
     const ends = Object.values(other.arcs).flat().filter((end) => end !== null);
     return other.tightened.flatMap(({ speed: name, at }) => {
+      if (known.includes(name)) return [];
       const limit = rounded(at, "maximum", 0);
       const near = ends.filter((end) => limit + LEAST <= end && end <= PAINTED_NEAR * limit);
       return near.length ? [[name, limit, kept(Math.min(...near))]] : [];

@@ -178,16 +178,15 @@ def _paint_above_limit(pair: Pair) -> Iterator[Found]:
 def _painted_above(pair: Pair) -> Iterator[tuple[str, float, float]]:
     """Yield the limits of the second that its paint is above, as printed, and the paint.
 
-    Whoever flies by a bench card already knows.
+    Whoever flies with such paint at the same speed already knows.
     """
     before, markings = (one.basis.markings for one in pair)
-    if before is not None and before.tightened:
-        return
+    known = {one.speed for one in before.tightened} if before else set()
     ends = [end for span in pair.second.arcs().values() for end in span if end is not None]
     for one in markings.tightened if markings else ():
         limit = rounded(one.at, "maximum")
         near = [end for end in ends if limit + _LEAST <= end <= _PAINTED_NEAR * limit]
-        if near:
+        if near and one.speed not in known:
             yield one.speed, limit, kept(min(near))
 
 

@@ -266,7 +266,7 @@ WORDINGS: dict[str, str] = {
     "practice-why-rule-hPa": "27 ft for each hectopascal",
     "practice-why-sum": "together",
     "practice-why-exact": "agrees, rounded as asked",
-    "practice-why-lapse": "15 °C at sea level, 2 °C less for each 1,000 ft",
+    "practice-why-lapse": "15 °C at sea level, 1.98 °C less for each 1,000 ft",
     "practice-why-less-standard": "outside air temperature less standard",
     "practice-why-rule-degree": "120 ft for each °C",
 }
