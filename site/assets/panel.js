@@ -180,7 +180,8 @@ const panel = () => {
   };
 
   const rough = (found, of, decimals = 0) => ({ value: +found.toFixed(6) + 0, unit: of, decimals });
-  const spoken = ({ values, steps, passed }, given) => {
+  const isGrave = (note) => ["note-below-VMC", "note-too-heavy"].includes(note.id);
+  const spoken = ({ values, steps, passed, notes }, given) => {
     const { indicated_airspeed: ias, calibrated_airspeed: cas, true_airspeed: tas, ground_speed: ground } = values;
     let so = { id: "spoken-nothing", values: {} };
     if (ias !== null && cas !== null) so = { id: "spoken-ias", values: { ias: rough(ias, unit), cas: rough(cas, unit) } };
@@ -194,7 +195,7 @@ const panel = () => {
     if (ground !== null) then("spoken-ground", { speed: rough(ground, unit), heading: said.figure(heading)[0] });
     const sure = passed.filter((one) => !one.bound.when);
     if (sure.length) then("spoken-limits", { speeds: sure.map((one) => one.speed) });
-    else then("spoken-no-limit", {});
+    else if (!notes.some(isGrave)) then("spoken-no-limit", {});
     const stall = given.weight !== null && values.stall_speed !== null;
     if (stall) then("spoken-stall", { stall: { ...rough(values.stall_speed, unit), sense: "minimum" } });
     return said.say("spoken", { all: so });
@@ -308,7 +309,7 @@ const panel = () => {
     const arc = arcSaid(done.values.indicated_airspeed);
     renewTold(limitsSaid(done), [
       ...(arc ? [["arc", arc]] : []),
-      ...done.notes.map((one) => ["note", said.text(one)]),
+      ...done.notes.map((one) => [isGrave(one) ? "care" : "note", said.text(one)]),
     ]);
     afterwards(() => {
       keep();

@@ -123,6 +123,18 @@ def test_the_case_reads_as_one_sentence(desk, pages):
     )
 
 
+def test_too_slow_or_too_heavy_stands_out_and_no_limit_is_claimed_to_hold(desk, pages):
+    address = "#reckon?known=ias&speed=61&flaps=10&altitude=2000&weight=4000"
+    box = opened(desk, pages, "ZZ-TUA", address)
+    said = box.locator(".told .care").all_inner_texts()
+    assert [one.split(":")[0] for one in said if "62" in one or "3900" in one] == [
+        "Below VMC, 62 kt",
+        "Above the maximum weight, 3900 lb",
+    ]
+    spoken = desk.get_by_role("status").filter(has_text="IAS").inner_text()
+    assert "no limit" not in spoken
+
+
 def test_a_case_prints_on_one_sheet(desk, pages):
     opened(desk, pages, address=f"#reckon?{CASE}")
     desk.evaluate("window.print = () => {}")
