@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.cells import as_entered, as_given, paper_of
-from cardgen.definition.identifiers import copied, worded
+from cardgen.definition.identifiers import Copied, Worded, copied, worded
 from cardgen.definition.model import School
 from cardgen.document import record
 from cardgen.document.record import Asked, Change, Given, Head, Pair, Paper, Signature, Units
@@ -104,10 +104,8 @@ def given_of(aircraft: Aircraft) -> Iterator[Given]:
     }  # fmt: skip
     for name, words in facts.items():
         yield Given(f"given/{name}", words, "manual" if name != "indicator" else "")
-    for said in worded(aircraft.definition):
-        page: str | None = getattr(said.group, "page", None)
-        yield Given(said.id, said.words, paper_of(aircraft, said.group), page or "")
-    for one in copied(aircraft.definition):
-        page = getattr(one.group, "page", None)
-        paper = paper_of(aircraft, one.group)
-        yield Given(one.id, as_entered(one.figure, one.unit), paper, page or "")
+    given: list[Worded | Copied] = [*worded(aircraft.definition), *copied(aircraft.definition)]
+    for one in given:
+        page: str | None = getattr(one.group, "page", None)
+        value = one.words if isinstance(one, Worded) else as_entered(one.figure, one.unit)
+        yield Given(one.id, value, paper_of(aircraft, one.group), page or "")

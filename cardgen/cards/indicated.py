@@ -64,14 +64,10 @@ def _speed_or_range(ias: Figure, aircraft: Aircraft) -> Quantity:
 def beyond_limit(aircraft: Aircraft, shown: float, cas: float, altitude: float, oat: float) -> bool:
     """Whether an airspeed is above a limit at an altitude, as the limit is printed."""
     air = partial(_limits, aircraft, altitude, oat)
-    for most_cas, most in _of_air.of(aircraft, air, altitude, oat):
-        if math.isnan(most) or math.isnan(shown):
-            is_above = cas > most_cas + _NOISE
-        else:
-            is_above = shown > most + _NOISE
-        if is_above:
-            return True
-    return False
+    return any(
+        cas > most_cas + _NOISE if math.isnan(most + shown) else shown > most + _NOISE
+        for most_cas, most in _of_air.of(aircraft, air, altitude, oat)
+    )
 
 
 _NOISE = 1e-6  # documents keep six decimals

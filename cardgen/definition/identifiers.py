@@ -109,9 +109,7 @@ def named_cases(groups: list[Gliding]) -> list[tuple[str, Gliding]]:
 
 def copied(definition: AircraftDefinition) -> Iterator[Copied]:
     """Yield every figure that was copied for an aircraft, supplements laid over its type."""
-    figures = list(_copied(definition))
-    for one, identifier in zip(figures, each_once(one.id for one in figures), strict=True):
-        yield one._replace(id=f"given/{identifier}")  # with a number: such as a row copied twice
+    return _given(_copied(definition))
 
 
 def worded(definition: AircraftDefinition) -> Iterator[Worded]:
@@ -120,8 +118,16 @@ def worded(definition: AircraftDefinition) -> Iterator[Worded]:
     They are what a table holds for, which way a speed of the manual's own name bounds, what a
     mark of its own stands for, and what is known to have no mark.
     """
-    said = list(_worded(definition))
-    for one, identifier in zip(said, each_once(one.id for one in said), strict=True):
+    return _given(_worded(definition))
+
+
+AnyGiven = TypeVar("AnyGiven", Copied, Worded)
+
+
+def _given(several: Iterable[AnyGiven]) -> Iterator[AnyGiven]:
+    """Yield what was copied, each by its own identifier: with a number a row copied twice."""
+    found = list(several)
+    for one, identifier in zip(found, each_once(one.id for one in found), strict=True):
         yield one._replace(id=f"given/{identifier}")
 
 
@@ -143,9 +149,8 @@ def _worded(definition: AircraftDefinition) -> Iterator[Worded]:
             yield Worded(f"altimeter/{at}/when", correction.when, correction)
     if definition.stall is not None and definition.stall.when is not None:
         yield Worded("stall/when", definition.stall.when, definition.stall)
-    for cruise, parts in zip(definition.cruise, told_apart(definition.cruise), strict=True):
+    for at, cruise in _cruises(definition):
         if cruise.name is not None:
-            at = "/".join(("cruise", *parts.values()))
             yield Worded(f"{at}/name", cruise.name, cruise)
 
 
@@ -234,8 +239,8 @@ def _copied(definition: AircraftDefinition) -> Iterator[Copied]:
         yield from _altimeter(correction, units.altitude)
     if definition.stall is not None:
         yield from _stall(definition.stall, flaps[0], units.speed)
-    for cruise, parts in zip(definition.cruise, told_apart(definition.cruise), strict=True):
-        yield from _cruise(cruise, "/".join(("cruise", *parts.values())), units)
+    for at, cruise in _cruises(definition):
+        yield from _cruise(cruise, at, units)
     for case, glide in named_cases(definition.type.glide):
         yield from _glide(case, glide, units)
     for case, polar in named_cases(definition.type.polar):
@@ -338,6 +343,12 @@ def _stall(stall: Stall, retracted: str, unit: str) -> Iterator[Copied]:
         for key in ("ias", "cas"):
             for bank, figure in zip(stall.bank, getattr(row, key) or (), strict=False):
                 yield Copied(f"{at}/bank-{bank:g}/{key}", figure, unit, stall)
+
+
+def _cruises(definition: AircraftDefinition) -> Iterator[tuple[str, Cruise]]:
+    """Yield the cruise tables, each with the beginning of its figures' identifiers."""
+    for cruise, parts in zip(definition.cruise, told_apart(definition.cruise), strict=True):
+        yield "/".join(("cruise", *parts.values())), cruise
 
 
 def _cruise(cruise: Cruise, under: str, units: Units) -> Iterator[Copied]:

@@ -25,7 +25,7 @@ _SAID = _PAPER | {
     *("remarks", "serial", "sign off", "web address"),
 }
 
-_NAMING = frozenset({"when", "name", "means", "shape"})  # of figures, cruise tables and marks
+_OF_MARKS = frozenset({"means", "shape"})
 _OF_TABLES = frozenset({"calibration", "altimeter correction", "stall"})  # `when` is a note of them
 
 Key = tuple[str, int, str]  # a file and its line; or what a page of a paper says, of a site
@@ -80,7 +80,7 @@ class Touching:
     figures: dict[str, tuple[int, ...]]
     wide: tuple[int, ...]
     rows: tuple[int, ...]
-    names: tuple[int, ...] = ()
+    names: tuple[int, ...]
 
     def moved(self, one: Moved, causes: Causes) -> tuple[int, ...]:
         """Return the edits that moved a cell."""
@@ -399,8 +399,8 @@ def _reach(file: str, path: tuple[str, ...], reworded: bool) -> str:
     if file == "school.yaml":
         return "rows" if path[0].startswith("reference speeds") else "words"
     *parts, last = path
-    if last == "when" and not _OF_TABLES.isdisjoint(parts):
-        return "words"
-    if last in _NAMING and (reworded or last != "when") and (last != "name" or "cruise" in parts):
+    if last == "when":
+        return "words" if not _OF_TABLES.isdisjoint(parts) else "names" if reworded else "wide"
+    if last in _OF_MARKS or (last == "name" and "cruise" in parts):
         return "names"
     return "wide" if _SAID.isdisjoint(path) else "words"

@@ -236,12 +236,10 @@ def definitions_of(folder: Path) -> Hashes:
 
     With them stands what would not be read, of which a build tells.
     """
-    unread = (path for room in ROOMS for path in unread_in(folder / room))
-    return {
-        path.relative_to(folder).as_posix(): _hash_of(path)
-        for path in sorted([*definitions_in(folder), *unread, *records_in(folder)])
-        if path.is_file()
-    }
+    files = [path for path in (*definitions_in(folder), *records_in(folder)) if path.is_file()]
+    hashes = {path: _hash_of(path) for path in files}
+    hashes |= {path: "" for room in ROOMS for path in unread_in(folder / room)}
+    return {path.relative_to(folder).as_posix(): hashes[path] for path in sorted(hashes)}
 
 
 def _hash_of(path: Path) -> str:

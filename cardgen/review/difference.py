@@ -166,10 +166,8 @@ def _reworded(before: Document, after: Document) -> Iterator[Reworded]:
     old, new = dict(_facts(before)), dict(_facts(after))
     for name in (*old, *(name for name in new if name not in old)):
         was, now = old.get(name), new.get(name)
-        if name.startswith(_OF_CELLS) and (was is None or now is None):
-            continue  # the cells are new, or gone, and told
-        if was == now:
-            continue
+        if was == now or (name.startswith(_OF_CELLS) and (was is None or now is None)):
+            continue  # or the cells are new, or gone, and told
         if was is None or now is None or told(was[1]) != told(now[1]):
             subject = (now or was or ("", ""))[0]
             assert isinstance(subject, Message)
@@ -195,10 +193,10 @@ def _facts(document: Document) -> Iterator[Fact]:
         "notice": head.school.notice,
         "paper-size": head.school.paper,
         "punch-edge": head.school.punch_edge,
+        "signature": _signers(head),
+        "valid-to": valid_to(head, document.marks),
+        "units": _listed(*asdict(head.units).values()),
     }
-    words["signature"] = _signers(head)
-    words["valid-to"] = valid_to(head, document.marks)
-    words["units"] = _listed(*asdict(head.units).values())
     for name, said in words.items():
         if said:
             yield name, (Message(f"compare-fact-{name}"), said)

@@ -48,23 +48,19 @@ def worse(name: str) -> Callable[[Find], Find]:
 
 def judged(changes: Changes) -> list[Moved]:
     """Return the cells that moved, each with the first rule that finds it; the gravest first."""
-    found: dict[_Key, str] = {}
+    found: dict[tuple[str, bool], str] = {}
     for name, find in RULES.items():
         for one in find(changes):
             found.setdefault(_key(one), name)
     cells = [
-        replace(one, worse=found[_key(one)], grave=_grave(one, found[_key(one)]))
-        if _key(one) in found
-        else one
+        replace(one, worse=rule, grave=_grave(one, rule)) if rule else one
         for one in changes.cells
+        for rule in [found.get(_key(one), "")]
     ]
     return sorted(cells, key=lambda one: (not one.worse, one.grave))
 
 
-_Key = tuple[str, bool]
-
-
-def _key(one: Moved) -> _Key:
+def _key(one: Moved) -> tuple[str, bool]:
     """Return what tells a cell from all others: one of its identifier may be gone, another new."""
     return one.id, one.before is None
 

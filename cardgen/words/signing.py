@@ -55,13 +55,11 @@ def subjects(language: Language, document: Document, changed: Iterable[str]) -> 
 
     for one in sorted(changed, key=place):
         table, _, rest = one.partition("/")
-        if table == "given" and one.endswith(WORDED):
+        if table == "given":
+            copied = True
             kind, _, of = rest.partition("/")
             about = named.get(_row(of)) if kind == "speeds" else titles.get(kind)
-            told |= {about: None} if about else {}
-            copied = True
-        elif table == "given":
-            copied = True
+            told |= {about: None} if about and one.endswith(WORDED) else {}
         elif table == "head":
             told |= {language.say(_FACTS[rest]): None} if rest in _FACTS else {}
         elif table == "speeds":

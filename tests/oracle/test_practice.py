@@ -54,9 +54,10 @@ def said(choice: Choice) -> list[Number]:
 
 
 def rounded(value: Number, place: float, sense: str = "target") -> Number:
-    ways = {"maximum": mp.floor, "minimum": mp.ceil}
-    nearest = lambda places: mp.floor(places + Number("0.5"))  # noqa: E731
-    return ways.get(sense, nearest)(value / place) * place
+    places = value / place
+    if sense == "target":
+        return mp.floor(places + Number("0.5")) * place
+    return {"maximum": mp.floor, "minimum": mp.ceil}[sense](places) * place
 
 
 def check(name: str, question: Question) -> None:

@@ -51,12 +51,15 @@ def stretches(markings: Markings) -> list[Stretch]:
     return [*(one for one in found if one.arcs), *beyond]
 
 
-def _printed(markings: Markings, at: float) -> float:
+def _marked(draw: Draw, markings: Markings, at: float) -> Quantity:
     """Return where an end or a line is as the card prints it."""
+    return draw.speed(_printed(markings, at))
+
+
+def _printed(markings: Markings, at: float) -> float:
     for arc in markings.arcs:
-        for end, sense in zip((arc.low, arc.high), senses_of_mark(arc.name), strict=True):
-            if end == at and sense == "maximum":
-                return rounded(at, sense)
+        if (at, "maximum") in zip((arc.low, arc.high), senses_of_mark(arc.name), strict=True):
+            return rounded(at, "maximum")
     for line in markings.lines:
         if line.at == at and not line.called:
             return rounded(at, senses_of_mark(line.name)[0])
@@ -112,19 +115,16 @@ def _span(draw: Draw, markings: Markings, part: Stretch) -> Quantity:
 
 def _wrong(draw: Draw, markings: Markings, part: Stretch) -> Wrong:
     if part.beyond:
-        beyond = draw.speed(_printed(markings, part.low))
-        return Wrong("beyond", part.low, _told(part), (("speed", beyond),))
-    span = _span(draw, markings, part)
-    return Wrong("arc", part.low, _told(part), (("span", span),))
+        red = _marked(draw, markings, part.low)
+        return Wrong("beyond", part.low, _told(part), (("speed", red),))
+    return Wrong("arc", part.low, _told(part), (("span", _span(draw, markings, part)),))
 
 
 def _ends(draw: Draw, markings: Markings, part: Stretch) -> Worked:
     if part.beyond:
-        red = draw.speed(_printed(markings, part.low))
-        return Worked(Message("practice-step-red-line"), red)
-    span = _span(draw, markings, part)
+        return Worked(Message("practice-step-red-line"), _marked(draw, markings, part.low))
     arcs = tuple(Message(f"marking-{name}") for name in part.arcs)
-    return Worked(Message("practice-step-stretch", {"arcs": arcs}), span)
+    return Worked(Message("practice-step-stretch", {"arcs": arcs}), _span(draw, markings, part))
 
 
 class End(NamedTuple):
@@ -166,7 +166,7 @@ def _arc_ends(draw: Draw) -> Question | None:
     others = _others(known, asked.speed)
     draw.chance.shuffle(others)
     where = Message(f"practice-end-{asked.name}")
-    at = draw.speed(_printed(markings, asked.at))
+    at = _marked(draw, markings, asked.at)
     named = [
         Wrong("end", one.at, Message(f"practice-means-{one.speed}"), _where(draw, markings, one))
         for one in others
@@ -182,8 +182,8 @@ def _arc_ends(draw: Draw) -> Question | None:
 
 
 def _where(draw: Draw, markings: Markings, one: End) -> tuple[tuple[str, Value], ...]:
-    at = draw.speed(_printed(markings, one.at))
-    return ("end", Message(f"practice-end-{one.name}")), ("speed", at)
+    end = Message(f"practice-end-{one.name}")
+    return ("end", end), ("speed", _marked(draw, markings, one.at))
 
 
 def _others(known: Sequence[End], speed: str) -> list[End]:
