@@ -13,7 +13,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from cardgen import __version__
-from cardgen.commands import DONE, FAILED, FAULTY, MISUSED, MisuseError
+from cardgen.commands import DONE, FAILED, FAULTY, MISUSED, UNHEARD, MisuseError
 from cardgen.commands.outside import outside
 from cardgen.definition.shown import escaped
 from cardgen.publish.stopping import StoppedError, heeding
@@ -30,31 +30,76 @@ EXITS = """exit codes:
   4  compare: what is printed changes
   5  compare: it changes for the worse
   130  stopped by Ctrl-C
+  141  what reads the output ended first
   143  stopped by SIGTERM"""
 SHELLS = ("bash", "zsh", "tcsh")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return its exit code, one of `EXITS`."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="backslashreplace")  # a path may be no text
+    _have_streams()
     gc.set_threshold(100_000)  # nearly all that is made is needed to the end
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # our matrices are small: others would spin
-    arguments = sys.argv[1:] if arguments is None else arguments
+    try:
+        return _heeded(sys.argv[1:] if arguments is None else arguments)
+    except OSError as error:  # what is printed has nowhere to go
+        return _unheard(error)
+
+
+def _heeded(arguments: Sequence[str]) -> int:
     try:
         with heeding():
-            options = _parser(arguments).parse_args(arguments)
             try:
-                return int(options.run(options) or DONE)
-            except Exception as error:
-                return _told(error, options)
+                return _run(arguments)
+            finally:
+                _flush()
     except StoppedError as stopped:
         print(f"cardgen: {stopped}", file=sys.stderr)
         return 128 + stopped.number
     except MemoryError:  # where there was none even to say so
         os.write(2, _FULL)
         return FAILED
+
+
+def _have_streams() -> None:
+    """See to it that there are streams, and that they take what is no text, such as a path."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:  # it was closed, and a file of ours would have its number
+            handle = os.open(os.devnull, os.O_RDWR)
+            os.set_inheritable(handle, True)
+            setattr(sys, name, os.fdopen(handle, mode))
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _run(arguments: Sequence[str]) -> int:
+    options = _parser(arguments).parse_args(arguments)
+    try:
+        return int(options.run(options) or DONE)
+    except BrokenPipeError:
+        raise
+    except Exception as error:
+        _flush()  # it may be this that fails
+        return _told(error, options)
+
+
+def _flush() -> None:
+    for stream in (sys.stdout, sys.stderr):
+        stream.flush()
+
+
+def _unheard(error: OSError) -> int:
+    """Give up what cannot be printed, say so where that can, and return the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        try:
+            stream.flush()
+        except OSError:  # it would fail again as Python ends
+            os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+    if isinstance(error, BrokenPipeError):
+        return UNHEARD
+    print(f"cardgen: {outside(error)}", file=sys.stderr)
+    return FAILED
 
 
 def _told(error: Exception, options: argparse.Namespace) -> int:

@@ -8,10 +8,13 @@ from cardgen.commands import CHANGED, DONE, WORSE, MisuseError
 from cardgen.commands.asked import add_definitions
 from cardgen.definition.places import DefinitionError
 from cardgen.document.data import comparison_json
+from cardgen.folders import write_named
 from cardgen.publish import compared
-from cardgen.publish.comparing import compare
-from cardgen.publish.states import StateError, state_of, working
+from cardgen.publish.comparing import Found, compare
+from cardgen.publish.states import Site, State, StateError, state_of, working
 from cardgen.words.english import ENGLISH
+
+_ODD = (ArithmeticError, AttributeError, LookupError, TypeError, ValueError)
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -47,25 +50,37 @@ def run(options: argparse.Namespace) -> int:
             if options.head is None
             else state_of(options.head, options.definitions)
         )
-        found = compare(base, head, datetime.date.today())
+        found, said = _compared(base, head, options)
     except StateError as error:
         raise MisuseError(error) from None
     except DefinitionError:
         options.definitions = Path()  # places say the whole way, and at which revision
         raise
-    comparison = found.comparison
-    if options.format == "json":
-        print(comparison_json(comparison))
-    elif options.format == "markdown":
-        print(compared.as_markdown(comparison, ENGLISH))
-    else:
-        print(compared.as_text(comparison, ENGLISH, options.all))
+    print(said)
     if options.html is not None:
         from cardgen.render.comparison import comparison_page
         from cardgen.render.templates import Templates
 
-        page = comparison_page(Templates(), comparison, found.marked())
-        options.html.write_text(page, encoding="utf-8", newline="\n")
-    if comparison.is_worse:
+        page = comparison_page(Templates(), found.comparison, found.marked())
+        write_named(options.html, page.encode())
+    if found.comparison.is_worse:
         return WORSE
-    return CHANGED if comparison.is_changed else DONE
+    return CHANGED if found.comparison.is_changed else DONE
+
+
+def _compared(base: State, head: State, options: argparse.Namespace) -> tuple[Found, str]:
+    """Return a comparison, and what is printed of it."""
+    try:
+        found = compare(base, head, datetime.date.today())
+        comparison = found.comparison
+        if options.format == "json":
+            return found, comparison_json(comparison)
+        if options.format == "markdown":
+            return found, compared.as_markdown(comparison, ENGLISH)
+        return found, compared.as_text(comparison, ENGLISH, options.all)
+    except _ODD as error:  # whoever wrote a site's documents, its manifest and these agree
+        sites = [f"{one.folder}" for one in (base, head) if isinstance(one, Site)]
+        if not sites:
+            raise
+        said = f"{' or '.join(sites)} has a document that cannot be compared; build that site anew"
+        raise StateError(said) from error

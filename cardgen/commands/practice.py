@@ -9,6 +9,7 @@ from cardgen.commands import MisuseError
 from cardgen.commands.asked import add_definitions, found_in, whole
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.shown import path_told
+from cardgen.folders import write_named
 from cardgen.lessons.practice.sheet import COUNT, LEVELS, practice
 from cardgen.publish.keys import own_of
 from cardgen.publish.work import templates
@@ -67,7 +68,7 @@ def run(options: argparse.Namespace) -> None:
     for name, data in files.items():
         path = options.out / name
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(data)
+        write_named(path, data)
     for one in sheet.left_out:
         print(looks.language.say(one))
     for name in files:

@@ -7,7 +7,8 @@ from cardgen.commands import MisuseError
 from cardgen.commands.asked import add_definitions
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import near_match
-from cardgen.publish.rereading import Pages, as_text, numbers_of, pages_of, to_reread
+from cardgen.publish.pages import asked
+from cardgen.publish.rereading import as_text, labels_of, numbers_of, to_reread
 from cardgen.words.english import ENGLISH
 
 
@@ -19,7 +20,6 @@ def add_options(command: argparse.ArgumentParser) -> None:
     )
     command.add_argument(
         "pages",
-        type=_pages,
         metavar="PAGES",
         help='such as "2-3, 5-12 to 5-14", in quotation marks',
     )
@@ -28,13 +28,6 @@ def add_options(command: argparse.ArgumentParser) -> None:
     )
     add_definitions(command, option=True)
     command.set_defaults(run=run)
-
-
-def _pages(text: str) -> list[Pages]:
-    try:
-        return pages_of(text)
-    except ValueError as error:
-        raise argparse.ArgumentTypeError(f"{error}: expected pages such as 2-3 to 2-7") from None
 
 
 def run(options: argparse.Namespace) -> None:
@@ -47,7 +40,11 @@ def run(options: argparse.Namespace) -> None:
             f"--document {wanted}: expected one of {', '.join(numbers)}"
             + near_match(wanted, numbers)
         )
-    found = to_reread(fleet, options.pages, wanted)
-    print(as_text(found, options.pages, options.definitions, ENGLISH))
+    try:
+        pages = asked(options.pages, labels_of(fleet))
+    except ValueError as error:
+        raise MisuseError(f"{error}: expected pages such as 2-3 to 2-7") from None
+    found = to_reread(fleet, pages, wanted)
+    print(as_text(found, pages, options.definitions, ENGLISH))
     count = len(found)
     print(f"{count} figure{'' if count == 1 else 's'} to read again", file=sys.stderr)

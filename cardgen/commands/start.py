@@ -15,6 +15,7 @@ from cardgen.definition.schema import FILES, schema
 from cardgen.definition.shown import hidden, path_told, told
 from cardgen.definition.speeds import KINDS
 from cardgen.definition.start import new_airframe, new_school, new_type
+from cardgen.folders import write_whole
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -36,7 +37,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> None:
-    """Do what is asked."""
+    """Do what is asked; all of it is written before any of it is told."""
     folder, name = options.definitions, options.name
     templates = folder / "templates"
     if options.what is None and not options.schema:
@@ -47,17 +48,18 @@ def run(options: argparse.Namespace) -> None:
         raise MisuseError(f"the name has the character {told(name[at])}, expected ones that show")
     if options.what in ("type", "airframe") and name is None:
         raise MisuseError(f"start {options.what} needs a name")
+    written: list[Path] = []
     if options.what == "school":
-        school = new_school(templates, folder / "types", *([name] if name else []))
-        _write(folder, "school.yaml", school)
-        _write_missing(top_of(folder), recipes(BESIDE, folder))
+        school = new_school(templates, folder, *([name] if name else []))
+        written += [_write(folder, "school.yaml", school)]
+        written += _write_missing(top_of(folder), recipes(BESIDE, folder))
     elif options.what == "type":
         if options.kind is None:
             raise MisuseError(f"start type needs --kind, one of {', '.join(KINDS)}")
         path = f"types/{_file_name(name)}.yaml"
-        _write(folder, path, new_type(templates, name, options.kind))
+        written += [_write(folder, path, new_type(templates, name, options.kind))]
     elif options.what == "airframe":
-        stems = (path.stem for path in read_in(folder / "types"))
+        stems = (path.stem for path in read_in(folder, "types"))
         known = sorted(stem for stem in stems if hidden(stem) is None)
         if options.type not in known:
             raise MisuseError(
@@ -65,16 +67,15 @@ def run(options: argparse.Namespace) -> None:
                 + near_match(options.type or "", known)
             )
         path = f"fleet/{_file_name(name)}.yaml"
-        _write(folder, path, new_airframe(templates, name, options.type))
+        written += [_write(folder, path, new_airframe(templates, name, options.type))]
     elif options.what == "recipes":
-        written = recipes(PIPELINES, folder)
-        _refuse_old(top_of(folder), written)
-        _write_missing(top_of(folder), {**written, **recipes(BESIDE, folder)})
-        return
-    for file in FILES:
-        path = f"schemas/{file}"
-        if options.schema or not (folder / path).exists():  # the first line of each file names one
-            _write(folder, path, schema(file), anew=True)
+        files = recipes(PIPELINES, folder)
+        _refuse_old(top_of(folder), files)
+        written += _write_missing(top_of(folder), {**files, **recipes(BESIDE, folder)})
+    if options.what != "recipes":
+        written += _write_schemas(folder, options.schema)
+    for one in written:
+        print(f"Wrote {path_told(one)}")
 
 
 def _file_name(name: str) -> str:
@@ -88,21 +89,41 @@ def _refuse_old(folder: Path, files: Iterable[str]) -> None:
             raise MisuseError(f"{folder / name} is there already; nothing was written")
 
 
-def _write_missing(folder: Path, files: Mapping[str, str]) -> None:
+def _write_missing(folder: Path, files: Mapping[str, str]) -> list[Path]:
     """Write those of some files that are not there."""
+    missing = {name: text for name, text in files.items() if not (folder / name).exists()}
+    return [_write(folder, name, text) for name, text in missing.items()]
+
+
+def _write_schemas(folder: Path, anew: bool) -> list[Path]:
+    """Write the schemas, of which the first line of each file names one, or those not there."""
+    files = {f"schemas/{file}": schema(file) for file in FILES}
+    if not anew:
+        return _write_missing(folder, files)
     for name, text in files.items():
-        if not (folder / name).exists():
-            _write(folder, name, text)
+        write_whole(_place(folder, name), text.encode())
+    return [folder / name for name in files]
 
 
-def _write(folder: Path, name: str, text: str, anew: bool = False) -> None:
-    """Write a file; over an old one only where it is made anew from the program."""
+def _write(folder: Path, name: str, text: str) -> Path:
+    """Write a file, never over an old one, and return its path."""
+    path = _place(folder, name)
+    try:
+        file = path.open("xb")
+    except FileExistsError:
+        raise MisuseError(f"{path} is there already; nothing was written") from None
+    try:
+        with file:
+            file.write(text.encode())
+    except BaseException:
+        path.unlink()
+        raise
+    return path
+
+
+def _place(folder: Path, name: str) -> Path:
+    """Return where a file is to stand, in a folder that is there."""
     inside(folder, Path(name))
     path = folder / name
     path.parent.mkdir(parents=True, exist_ok=True)
-    try:
-        with path.open("w" if anew else "x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except FileExistsError:
-        raise MisuseError(f"{path} is there already; nothing was written") from None
-    print(f"Wrote {path_told(path)}")
+    return path

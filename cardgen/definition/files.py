@@ -11,6 +11,7 @@ from cardgen.definition.places import DefinitionError, Fault, Place
 from cardgen.folders import leads_out
 
 ROOMS = ("types", "fleet")  # the folders of definitions beside the school's file
+SIGNED = "signed"  # the one of records of signed cards
 LARGEST_FILE = 1024 * 1024  # bytes
 LARGEST_RECORD = 8 * LARGEST_FILE  # the largest card that there may be has some 2 MiB
 _KINDS = {
@@ -24,37 +25,58 @@ _FLAGS = sum(getattr(os, name, 0) for name in ("O_NONBLOCK", "O_NOFOLLOW", "O_CL
 
 
 def definitions_in(folder: Path) -> list[Path]:
-    """Return the paths of a folder's definitions, which may be none, links, or not there."""
-    rooms = (folder / room for room in ROOMS)
-    return [folder / "school.yaml", *(path for room in rooms for path in read_in(room))]
+    """Return the paths of a folder's definitions in it, of which the school's may not be there."""
+    return [Path("school.yaml"), *(path for room in ROOMS for path in read_in(folder, room))]
 
 
-def read_in(room: Path) -> list[Path]:
-    """Return the paths of definitions in ``types`` or ``fleet``.
-
-    What begins with a point is an editor's or a file system's, and none.
-    """
-    return sorted(path for path in room.glob("*.yaml") if not path.name.startswith("."))
+def read_in(folder: Path, room: str) -> list[Path]:
+    """Return the paths of definitions in a folder's ``types`` or ``fleet``."""
+    return [Path(room, name) for name in _names_in(folder, room) if Path(name).suffix == ".yaml"]
 
 
-def unread_in(room: Path) -> list[Path]:
+def unread_in(folder: Path, room: str) -> list[Path]:
     """Return what stands in ``types`` or ``fleet`` as if it were a definition, and is not read.
 
     That is a file of another ending for YAML, and one in a folder below.
     """
-    others = (path for path in room.glob("*") if not path.name.startswith("."))
     found = []
-    for path in others:
+    for name in _names_in(folder, room):
+        path = Path(room, name)
         if path.suffix != ".yaml" and path.suffix.casefold() in (".yaml", ".yml"):
             found.append(path)
-        elif path.is_dir() and not path.is_symlink():
-            found += read_in(path)
-    return sorted(found)
+        elif not (folder / path).is_symlink():
+            found += read_in(folder, path.as_posix())
+    return found
 
 
 def records_in(folder: Path) -> list[Path]:
     """Return the paths of the records of signed cards beside a folder's definitions."""
-    return [*folder.glob("signed/*/*.txt")]
+    return [path for one in _names_in(folder, SIGNED) for path in records_of(folder, one)]
+
+
+def records_of(folder: Path, registration: str) -> list[Path]:
+    """Return the paths of an aircraft's records among them."""
+    room = f"{SIGNED}/{registration}"
+    return [Path(room, name) for name in _names_in(folder, room) if Path(name).suffix == ".txt"]
+
+
+def _names_in(folder: Path, room: str) -> list[str]:
+    """Return what stands in a folder of a folder: nothing where it is none, or not there.
+
+    What begins with a point is an editor's or a file system's, and left out.
+
+    Raises
+    ------
+    DefinitionError
+        If it is a link that leads out of the folder.
+    OSError
+        If it may not be listed.
+    """
+    try:
+        names = [one.name for one in inside(folder, Path(room)).iterdir()]
+    except (FileNotFoundError, NotADirectoryError):
+        return []
+    return sorted(name for name in names if not name.startswith("."))
 
 
 def inside(folder: Path, path: Path) -> Path:

@@ -9,7 +9,7 @@ from typing import TypeVar
 from cardgen.definition import ranges
 from cardgen.definition.corrections import AltimeterCorrection, Calibration
 from cardgen.definition.cruise import Cruise, alike, laid_over
-from cardgen.definition.files import inside, read_in, unread_in
+from cardgen.definition.files import inside, read_in, records_in, unread_in
 from cardgen.definition.group import Group, validated
 from cardgen.definition.model import (
     AirframeDefinition,
@@ -142,6 +142,10 @@ def read_sound(folder: Path, whole: bool = True) -> tuple[Fleet | None, list[Fau
     airframes = [
         _read(AirframeDefinition, folder, path, faults) for path in _files(folder, "fleet", faults)
     ]
+    try:
+        records_in(folder)  # they are read later
+    except DefinitionError as error:
+        faults += error.faults
     known = [airframe for airframe in airframes if airframe is not None]
     if not airframes:
         said = "found no airframe, expected fleet/*.yaml; write one: cardgen start airframe"
@@ -353,16 +357,14 @@ def _files(folder: Path, name: str, faults: list[Fault]) -> list[Path]:
     So are those that would not be read, since nobody would miss an aircraft that is not there.
     """
     try:
-        room = inside(folder, Path(name))
+        found, unread = read_in(folder, name), unread_in(folder, name)
     except DefinitionError as error:
         faults += error.faults
         return []
-    found = [Path(name, path.name) for path in read_in(room)]
-    for path in unread_in(room):
-        where = path_told(Path(name, path.relative_to(room)))
+    for path in unread:
         expected = path_told(Path(name, f"{path.stem}.yaml"))
         said = f"found a file that is not read, expected it as {expected}"
-        faults.append(Fault(Place(where, 1, 1), said))
+        faults.append(Fault(Place(path_told(path), 1, 1), said))
     odd = [path for path in found if hidden(path.name) is not None or set(path.name) & set("\n\t")]
     for path in odd:
         said = "found a file name with a character that does not show, expected one without"

@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 import yaml
 from pydantic import BaseModel
 
-from cardgen.definition.files import read_in
+from cardgen.definition.files import content_of, inside, read_in
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.model import AirframeDefinition, School, TypeDefinition
 from cardgen.definition.places import Block, DefinitionError, Fault, Figure, Place
@@ -96,20 +96,20 @@ def renew(folder: Path) -> list[Path]:
         If the definitions have faults, or a file that has to be rewritten by hand.
     """
     read_fleet(folder)
-    models: dict[Path, type[BaseModel]] = {folder / "school.yaml": School}
-    models |= dict.fromkeys(read_in(folder / "types"), TypeDefinition)
-    models |= dict.fromkeys(read_in(folder / "fleet"), AirframeDefinition)
+    models: dict[Path, type[BaseModel]] = {Path("school.yaml"): School}
+    models |= dict.fromkeys(read_in(folder, "types"), TypeDefinition)
+    models |= dict.fromkeys(read_in(folder, "fleet"), AirframeDefinition)
     faults: list[Fault] = []
     new: dict[Path, bytes] = {}
     for path, model in models.items():
-        content = path.read_bytes()
+        content = content_of(inside(folder, path), path.as_posix())
         try:
-            written = renewed(model, content, path.relative_to(folder).as_posix())
+            written = renewed(model, content, path.as_posix())
         except DefinitionError as error:
             faults += error.faults
             continue
         if written != content:
-            new[path] = written
+            new[folder / path] = written
     if faults:
         raise DefinitionError(faults)
     replace_files(new)

@@ -4,10 +4,10 @@ import re
 from pathlib import Path
 from typing import NamedTuple
 
-from cardgen.definition.files import LARGEST_RECORD, content_of, inside
+from cardgen.definition import files
+from cardgen.definition.files import LARGEST_RECORD, SIGNED, content_of, inside
 from cardgen.definition.places import DefinitionError
 
-FOLDER = "signed"
 _NAME = re.compile(r"(?P<date>\d{4}-\d\d-\d\d)(-(?P<number>[1-9]\d{0,3}))?\.txt", re.ASCII)
 
 
@@ -24,11 +24,11 @@ class RecordFile(NamedTuple):
 
 def records_of(folder: Path, registration: str) -> list[RecordFile]:
     """Return the records of an aircraft in a folder of definitions, the oldest first."""
-    names = (path.name for path in (folder / FOLDER / registration).glob("*.txt"))
+    names = (path.name for path in files.records_of(folder, registration))
     found = sorted(
         (one["date"], int(one["number"] or 1), one[0]) for one in map(_NAME.fullmatch, names) if one
     )
-    return [_read(folder, f"{FOLDER}/{registration}/{name}", date) for date, _, name in found]
+    return [_read(folder, f"{SIGNED}/{registration}/{name}", date) for date, _, name in found]
 
 
 def _read(folder: Path, file: str, date: str) -> RecordFile:
@@ -41,7 +41,7 @@ def _read(folder: Path, file: str, date: str) -> RecordFile:
 
 def new_record(folder: Path, registration: str, date: str) -> Path:
     """Return where the next record of a day will stand."""
-    of_aircraft = folder / FOLDER / registration
+    of_aircraft = folder / SIGNED / registration
     number = 1
     while (path := of_aircraft / f"{date}{f'-{number}' if number > 1 else ''}.txt").exists():
         number += 1

@@ -108,9 +108,9 @@ def new_airframe(overrides: Path, registration: str, type_name: str) -> str:
     return _filled(overrides, "start-airframe.yaml", file, values)
 
 
-def new_school(overrides: Path, types: Path, name: str = BLANK) -> str:
+def new_school(overrides: Path, folder: Path, name: str = BLANK) -> str:
     """Return a commented definition of a school, for the kinds of the types that it has."""
-    kinds = kinds_in(types) or KINDS
+    kinds = kinds_in(folder) or KINDS
     grids = {kind: _GRIDS.get(kind, _GRIDS["single-engine"]) for kind in kinds}
     paper = str(School.model_fields["paper"].default)
     file = _File(guide("school.json"), "", set())
@@ -124,12 +124,12 @@ def _typed(words: str) -> str:
     return words if plain else json.dumps(words, ensure_ascii=False)
 
 
-def kinds_in(types: Path) -> tuple[str, ...]:
-    """Return the kinds of the types in a folder, those that can be read."""
+def kinds_in(folder: Path) -> tuple[str, ...]:
+    """Return the kinds of the types in a folder of definitions, those that can be read."""
     found = set()
-    for path in read_in(types):
+    for path in read_in(folder, "types"):
         try:
-            found.add(read_yaml(inside(types.parent, Path(types.name, path.name))).get("kind"))
+            found.add(read_yaml(inside(folder, path)).get("kind"))
         except (OSError, DefinitionError):
             continue
     return tuple(kind for kind in KINDS if kind in found)

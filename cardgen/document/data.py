@@ -85,14 +85,21 @@ def from_json(text: str | bytes, kind: type[AnyDocument]) -> AnyDocument:
 
     Raises
     ------
-    pydantic.ValidationError
+    ValueError
         If the text is not such a document.
     """
-    plain = json.loads(text)
-    for table in plain["tables"]:
-        _spread_inputs(table)
+    try:
+        plain = json.loads(text, parse_constant=_no_number)
+        for table in plain["tables"]:
+            _spread_inputs(table)
+    except (LookupError, TypeError, AttributeError, RecursionError) as error:
+        raise ValueError(f"{error!r}") from None
     document: AnyDocument = _adapter(kind.__name__).validate_python(plain)
     return document
+
+
+def _no_number(text: str) -> float:
+    raise ValueError(text)
 
 
 def comparison_json(comparison: Comparison) -> str:

@@ -3,24 +3,25 @@
 import datetime
 import tempfile
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from pathlib import Path
-
-from pydantic import ValidationError
+from pathlib import Path, PurePosixPath
 
 from cardgen import __version__
 from cardgen.airframe.aircraft import Aircraft
 from cardgen.cards.card import make_document
 from cardgen.checks.run import check, errors, findings_of
+from cardgen.definition.files import LARGEST_RECORD, SIGNED, content_of
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.places import DefinitionError
 from cardgen.definition.reading import parse_yaml
-from cardgen.definition.signed import FOLDER, records_of
+from cardgen.definition.signed import records_of
 from cardgen.document.comparison import Compared, Comparison, Moved, Side
 from cardgen.document.data import from_json
 from cardgen.document.record import Document
 from cardgen.publish.edits import Edits, Made, differing
+from cardgen.publish.keys import hashed
+from cardgen.publish.manifest import ManifestError, owned_in
 from cardgen.publish.states import Definitions, Site, State, StateError
 from cardgen.review.causes import Causes
 from cardgen.review.difference import cells_of, difference, moved_cells
@@ -159,18 +160,31 @@ def _named(content: bytes, key: str) -> str:
 def _documents(state: State, stale: set[str] | None, today: datetime.date) -> dict[str, Made]:
     """Return the documents of a state by registration; of definitions those of stale files."""
     if isinstance(state, Site):
-        paths = sorted(state.folder.glob("*/card.json"))
-        return {one.document.head.registration: one for one in map(_read, paths)}
+        return {one.document.head.registration: one for one in _of_site(state.folder)}
     wanted = {name for name in state.files if name.startswith("fleet/")}
     if stale is not None:
         wanted &= stale
     return dict(_make(state, wanted, today)) if wanted else {}
 
 
-def _read(path: Path) -> Made:
+def _of_site(folder: Path) -> Iterator[Made]:
+    """Read the documents that a site's manifest lists, each as it was built."""
     try:
-        return Made(from_json(path.read_bytes(), Document))
-    except (ValidationError, ValueError, KeyError):
+        owned = owned_in(folder) or {}
+    except ManifestError as error:
+        raise StateError(f"{folder / str(error)} cannot be read; build that site anew") from None
+    for name, hashes in sorted(owned.items()):
+        if PurePosixPath(name).match("?*/card.json") and name.count("/") == 1:
+            yield _read(folder / name, hashes)
+
+
+def _read(path: Path, hashes: Collection[str]) -> Made:
+    try:
+        content = content_of(path, f"{path}", LARGEST_RECORD)
+        if hashes and hashed(content) not in hashes:
+            raise StateError(f"{path} is not as it was built; build that site anew")
+        return Made(from_json(content, Document))
+    except (FileNotFoundError, DefinitionError, ValueError):
         raise StateError(
             f"{path} is no document of this version of cardgen; build that site anew"
         ) from None
@@ -214,7 +228,7 @@ def _signed(document: Document, records: Mapping[str, bytes]) -> Document:
     head = document.head
     if not head.signatures:
         return document
-    own = f"{FOLDER}/{head.registration}/"
+    own = f"{SIGNED}/{head.registration}/"
     with tempfile.TemporaryDirectory(prefix="cardgen-") as name:
         folder = Path(name)
         _write(folder, {file: text for file, text in records.items() if file.startswith(own)})

@@ -14,8 +14,18 @@ from dataclasses import dataclass, field
 from functools import cache, cached_property
 from pathlib import Path
 
-from cardgen.definition.files import ROOMS, definitions_in, records_in, unread_in
-from cardgen.folders import PICTURES, OwnFileError, leads_out, own_templates
+from cardgen.definition.files import (
+    LARGEST_FILE,
+    LARGEST_RECORD,
+    ROOMS,
+    content_of,
+    definitions_in,
+    inside,
+    records_in,
+    unread_in,
+)
+from cardgen.definition.places import DefinitionError
+from cardgen.folders import PICTURES, OwnFileError, files_in, leads_out, own_templates
 from cardgen.publish.static import static_file, static_in
 
 # What makes a document, what makes pages of one, and what lays sheets out: rooms of the house, and
@@ -232,22 +242,23 @@ def static_of(definitions: Path) -> Hashes:
 
 
 def definitions_of(folder: Path) -> Hashes:
-    """Return the hash of each definition and record in a folder; of one that has none, nothing.
+    """Return the hash of each definition and record in a folder.
 
-    With them stands what would not be read, of which a build tells.
+    Of what cannot be read, or would not be, stands why: a build tells of it.
     """
-    files = [path for path in (*definitions_in(folder), *records_in(folder)) if path.is_file()]
-    hashes = {path: _hash_of(path) for path in files}
-    hashes |= {path: "" for room in ROOMS for path in unread_in(folder / room)}
-    return {path.relative_to(folder).as_posix(): hashes[path] for path in sorted(hashes)}
+    marks = {path: _mark_of(folder, path) for path in definitions_in(folder)}
+    marks |= {path: _mark_of(folder, path, LARGEST_RECORD) for path in records_in(folder)}
+    marks |= {path: "" for room in ROOMS for path in unread_in(folder, room)}
+    return {path.as_posix(): marks[path] for path in sorted(marks)}
 
 
-def _hash_of(path: Path) -> str:
+def _mark_of(folder: Path, path: Path, most: int = LARGEST_FILE) -> str:
     try:
-        with path.open("rb") as file:
-            return hashlib.file_digest(file, "sha256").hexdigest()
-    except OSError:
-        return ""
+        return hashed(content_of(inside(folder, path), path.as_posix(), most))
+    except DefinitionError as error:
+        return str(error)
+    except OSError as error:
+        return str(error.strerror)
 
 
 def own_of(folder: Path) -> Own:
@@ -257,8 +268,10 @@ def own_of(folder: Path) -> Own:
     ------
     OwnFileError
         If one is a link that leads nowhere, or out of the folder.
+    OSError
+        If the folder, or one in it, may not be read.
     """
-    found = {path.relative_to(folder).as_posix(): path for path in sorted(folder.rglob("*"))}
+    found = {path.as_posix(): folder / path for path in files_in(folder)}
     for name, path in found.items():
         if path.is_symlink() and (said := _astray(path, folder)):
             raise OwnFileError(f"{name}:1:1", said)

@@ -140,11 +140,12 @@ class Preview:
         """
         with self._work:
             files: Sequence[str] = ()
+            before, self._key = self._key, ""
             try:
                 inputs = inputs_of(self._definitions, False, self._untrusted, self._maker)
-                if inputs.key == self._key:
-                    return None
                 self._key = inputs.key
+                if inputs.key == before:
+                    return None
                 site, faults = self._make(inputs)
                 parts, files = site.parts, site.made
                 errors = self._say(DefinitionError(faults)) if faults else ()

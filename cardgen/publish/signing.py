@@ -1,7 +1,6 @@
 """Signing cards: what is about to be signed, and the line and the record that say that it was."""
 
 import datetime
-import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
@@ -21,6 +20,7 @@ from cardgen.document.comparison import Compared, Comparison, Side
 from cardgen.document.record import Asked, Document, Given, Message, Signature
 from cardgen.document.signature import is_enough, months_after
 from cardgen.publish.compared import changes_as_text
+from cardgen.publish.pages import order
 from cardgen.review.difference import At, cells_of, moved_cells
 from cardgen.review.marks import marked, told
 from cardgen.review.records import FEW, Record, cell_of, record_of, released, written
@@ -231,14 +231,9 @@ def _by_page(document: Document, language: Language) -> Iterator[str]:
         for one in document.given:
             if one.paper == paper.id:
                 pages.setdefault(one.page, []).append(one)
-        for page, figures in sorted(pages.items(), key=lambda one: _order(one[0])):
+        for page, figures in sorted(pages.items(), key=lambda one: order(one[0])):
             named = language.say("report-page", document=title, page=page) if page else title
             yield "\n".join([named, *_figures(figures, was)])
-
-
-def _order(page: str) -> list[tuple[int, str]]:
-    """Return what pages are sorted by: 2-10 stands behind 2-9."""
-    return [(int(part), "") if part.isdecimal() else (0, part) for part in re.split(r"(\d+)", page)]
 
 
 def _figures(several: Iterable[Given], was: Mapping[str, str]) -> Iterator[str]:

@@ -117,14 +117,10 @@ def state_of(name: str, definitions: Path) -> State:
 
 def working(folder: Path) -> Definitions:
     """Return a folder of definitions as it is now."""
-    paths = definitions_in(folder)
-    if not paths[0].is_file():
+    if not (folder / "school.yaml").is_file():
         raise StateError(f"{folder} has no school.yaml")
-    files = {
-        path.as_posix(): _now(folder, path) for path in (one.relative_to(folder) for one in paths)
-    }
-    records = (one.relative_to(folder) for one in records_in(folder))
-    signed = {path.as_posix(): _recorded(folder, path) for path in records}
+    files = {path.as_posix(): _now(folder, path) for path in definitions_in(folder)}
+    signed = {path.as_posix(): _recorded(folder, path) for path in records_in(folder)}
     return Definitions(str(folder), folder, files, records=signed)
 
 

@@ -3,12 +3,12 @@
 Only the standard library is imported.
 """
 
-import os
 from collections.abc import Collection
 from pathlib import Path
 
 from cardgen.definition.files import content_of, inside
 from cardgen.definition.places import DefinitionError, Fault, Place
+from cardgen.folders import files_in
 from cardgen.publish.manifest import folders_above
 
 FOLDER = "static"
@@ -24,18 +24,10 @@ def static_in(definitions: Path) -> list[str]:
         If the folder is a link that leads out of the definitions, or holds a repository.
     """
     top = inside(definitions, Path(FOLDER))
-    names = []
-    for folder, folders, files in os.walk(top, onerror=_raised):
-        links = [name for name in folders if (Path(folder) / name).is_symlink()]
-        names += [(Path(folder) / name).relative_to(top).as_posix() for name in files + links]
-        if ".git" in folders + files:
-            raise DefinitionError([_fault(".git", "found a repository, expected files to copy")])
-    return sorted(names)
-
-
-def _raised(error: OSError) -> None:
-    if not isinstance(error, (FileNotFoundError, NotADirectoryError)):
-        raise error
+    files = files_in(top)
+    if any(".git" in path.parts for path in files):
+        raise DefinitionError([_fault(".git", "found a repository, expected files to copy")])
+    return [path.as_posix() for path in files]
 
 
 def static_file(definitions: Path, name: str) -> bytes:

@@ -7,18 +7,20 @@ time: what does not hold is made anew. Of no file of it does a site depend; all 
 
 import json
 import os
+import re
 import stat
 import sys
-import tempfile
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from cardgen.folders import write_whole
 from cardgen.publish.keys import hashed, key
 
 MOST = 2**30  # bytes that a cache may have, or twice what one site needs, where that is more
 _FORM = "1"  # of the cache
+_OWN = re.compile(r"([0-9a-f]{2}/)?(\.?)[0-9a-f]{62,64}(\.[0-9]+)?")  # whole, or never finished
 
 
 class Entry(NamedTuple):
@@ -95,9 +97,9 @@ class Store:
             with suppress(OSError):
                 os.utime(path)
         found = []
-        for path in self.folder.rglob("*"):
+        for path in self._own():
             with suppress(OSError):
-                seen = path.stat()
+                seen = path.lstat()
                 if stat.S_ISREG(seen.st_mode):
                     found.append((seen.st_mtime_ns, seen.st_size, path))
         most = max(MOST, 2 * sum(size for _, size, path in found if path in used))
@@ -109,9 +111,16 @@ class Store:
                 path.unlink()
                 total -= size
 
+    def _own(self) -> Iterator[Path]:
+        """Yield what is a cache's own, by where it stands and its name; all else is others'."""
+        for room, sorts in (("files", "??/*"), ("made", "??/*"), ("sites", "*")):
+            for path in (self.folder / room).glob(sorts):
+                if _OWN.fullmatch(path.relative_to(self.folder / room).as_posix()):
+                    yield path
+
     def record(self, out: Path) -> Path:
         """Return where the record of a site stands."""
-        return self.folder / "sites" / key(str(out.resolve()))
+        return self.folder / "sites" / key(os.path.realpath(out))
 
     def _entry(self, key: str) -> Path:
         return self.folder / "made" / key[:2] / key[2:]
@@ -164,17 +173,8 @@ def unsealed(path: Path) -> bytes:
 
 
 def _write(path: Path, data: bytes) -> None:
-    """Write a file that is there whole, or not at all."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(prefix=".", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-        Path(name).replace(path)
-    except BaseException:
-        with suppress(OSError):
-            Path(name).unlink()
-        raise
+    write_whole(path, data)
 
 
 def write_sealed(path: Path, data: bytes) -> None:

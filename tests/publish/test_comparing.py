@@ -6,7 +6,9 @@ without anything of the package.
 
 import csv
 import datetime
+import hashlib
 import json
+import os
 import random
 import re
 import shutil
@@ -20,6 +22,7 @@ import pdfplumber
 import pytest
 
 from cardgen import __version__
+from cardgen.definition.files import LARGEST_RECORD
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.identifiers import copied
 from cardgen.definition.places import DefinitionError
@@ -482,12 +485,24 @@ def test_words_that_name_what_a_figure_holds_for_move_no_other(definitions, old,
     assert numbered not in {number for edits in moved.values() for number in edits}
 
 
+def site_of_one(folder: Path) -> Path:
+    """Make a site of one aircraft of the committed one; its card's file."""
+    shutil.copytree(SITE / "ZZ-WTR", folder / "ZZ-WTR")
+    return listed(folder / "ZZ-WTR" / "card.json")
+
+
+def listed(path: Path) -> Path:
+    """Let the manifest of a site of one aircraft list its card as it is."""
+    site = path.parents[1]
+    manifest = json.loads((SITE / "cardgen.json").read_text())
+    manifest["files"] = {"ZZ-WTR/card.json": hashlib.sha256(path.read_bytes()).hexdigest()}
+    (site / "cardgen.json").write_text(json.dumps(manifest))
+    return path
+
+
 def test_what_no_edit_moved_between_two_versions_is_cardgens_own(tmp_path):
     """Of two sites: a figure was edited, and a computed number is another for no such reason."""
-    for name in ("before", "after"):
-        shutil.copytree(SITE / "ZZ-WTR", tmp_path / name / "ZZ-WTR")
-        shutil.copy(SITE / "cardgen.json", tmp_path / name)
-    path = tmp_path / "after" / "ZZ-WTR" / "card.json"
+    _, path = (site_of_one(tmp_path / name) for name in ("before", "after"))
     card = json.loads(path.read_text())
     card["cardgen"] = "99"
     rows = {
@@ -502,6 +517,7 @@ def test_what_no_edit_moved_between_two_versions_is_cardgens_own(tmp_path):
     density = next(row for name, row in rows.items() if name.startswith("tas-factor/"))
     density[-1]["quantity"]["value"] += 1
     path.write_text(json.dumps(card))
+    listed(path)
     sides = (state_of(str(tmp_path / name), tmp_path) for name in ("before", "after"))
     found = compare(*sides, TODAY).comparison
     assert (found.base.cardgen, found.head.cardgen) == (__version__, "99")
@@ -514,10 +530,72 @@ def test_what_no_edit_moved_between_two_versions_is_cardgens_own(tmp_path):
 
 
 def test_a_site_is_compared_with_the_definitions_that_it_was_made_of(glider):
-    site = glider.parent / "site"
-    shutil.copytree(SITE / "ZZ-WTR", site / "ZZ-WTR")
-    shutil.copy(SITE / "cardgen.json", site)
-    assert not against(glider, str(site)).is_changed
-    (site / "ZZ-WTR" / "card.json").write_text("{}")
+    card = site_of_one(glider.parent / "site")
+    assert not against(glider, str(card.parents[1])).is_changed
+
+
+@pytest.mark.parametrize(
+    "spoiled",
+    [
+        *(b"{}", b"[]", b"null", b"1", b"", b"\xff", b"[" * 100_000, b'{"tables": [1]}'),
+        *(b'{"tables": [{"blocks": 1}]}', b'{"tables": {"a": 1}}'),
+        (b'"value": ', b'"value": NaN, "was": '),
+        (b'"tables": ', b'"tables": [{}], "was": '),
+    ],
+)
+@pytest.mark.parametrize("is_listed", [False, True])
+def test_a_site_of_spoiled_documents_is_said_to_be_none(glider, spoiled, is_listed, tmp_path):
+    """Whether or not its manifest says that they are so."""
+    path = site_of_one(tmp_path / "site")
+    if isinstance(spoiled, tuple):
+        assert spoiled[0] in path.read_bytes()
+        spoiled = path.read_bytes().replace(*spoiled)
+    path.write_bytes(spoiled)
+    if is_listed:
+        listed(path)
+    with pytest.raises(StateError, match=r"ZZ-WTR/card\.json is .*; build that site anew"):
+        against(glider, str(path.parents[1]))
+
+
+@pytest.mark.parametrize("number", [1, 17, 400])
+def test_a_document_that_is_one_and_was_changed_is_refused(glider, number, tmp_path):
+    """One digit of a site may be another: what is compared is what was built."""
+    path = site_of_one(tmp_path / "site")
+    card = path.read_bytes()
+    at = [one.start() for one in re.finditer(rb"[0-9]", card)][number]
+    digit = b"1" if card[at : at + 1] != b"1" else b"2"
+    path.write_bytes(card[:at] + digit + card[at + 1 :])
+    with pytest.raises(StateError, match=r"ZZ-WTR/card\.json is not as it was built"):
+        against(glider, str(path.parents[1]))
+
+
+def no_card(path: Path) -> None:
+    path.unlink()
+
+
+def pipe(path: Path) -> None:
+    path.unlink()
+    os.mkfifo(path)
+
+
+def huge(path: Path) -> None:
+    os.truncate(path, LARGEST_RECORD + 1)
+
+
+def no_manifest(path: Path) -> None:
+    (path.parents[1] / "cardgen.json").write_text("{")
+
+
+@pytest.mark.parametrize("spoil", [no_card, pipe, huge, no_manifest])
+def test_a_site_that_is_not_whole_is_said_to_be_none(glider, spoil, tmp_path):
+    path = site_of_one(tmp_path / "site")
+    spoil(path)
     with pytest.raises(StateError, match="build that site anew"):
-        against(glider, str(site))
+        against(glider, str(path.parents[1]))
+
+
+def test_a_card_that_the_manifest_does_not_list_is_none_of_the_site(glider, tmp_path):
+    path = site_of_one(tmp_path / "site")
+    shutil.copytree(path.parent, path.parents[1] / "ZZ-OLD")
+    (path.parents[1] / "ZZ-OLD" / "card.json").write_text("{}")
+    assert not against(glider, str(path.parents[1])).is_changed

@@ -219,22 +219,23 @@ def test_a_spoiled_cache_spoils_no_site(site, spoil, share):
 
 def test_a_build_that_is_killed_leaves_a_cache_that_holds(cold, monkeypatch):
     site = cold
-    real, left = os.fdopen, 40
+    real, left = Path.open, 40
 
-    def fdopen(*arguments):
+    def half(path, mode="r", *others, **more):
         nonlocal left
-        left -= 1
-        file = real(*arguments)
-        if left == 0:
+        file = real(path, mode, *others, **more)
+        left -= mode == "xb" and path.is_relative_to(site.cache)
+        if mode == "xb" and left == 0:
             with file:
                 file.write(b"half")
             raise KeyboardInterrupt
         return file
 
-    monkeypatch.setattr(os, "fdopen", fdopen)
+    monkeypatch.setattr(Path, "open", half)
     with pytest.raises(KeyboardInterrupt):
         site.build()
     assert not site.out.exists()
+    assert left == 0
     assert sorted(one.name for one in site.out.parent.iterdir()) == ["aircraft", "cache"]
     site.build()
     assert tree(site.out) == site.fresh()

@@ -110,6 +110,7 @@ def huge(folder: Path) -> None:
 
 def repository(folder: Path) -> None:
     (folder / ".git").mkdir()
+    (folder / ".git" / "HEAD").write_text("ref: refs/heads/main")
 
 
 @pytest.mark.parametrize(

@@ -21,6 +21,7 @@ from cardgen.document.record import Document
 from cardgen.layout.formats import FORMATS
 from cardgen.publish import report, rereading
 from cardgen.publish.making import index_of, listed_of
+from cardgen.publish.pages import asked
 from cardgen.render import page
 from cardgen.render.data import table_csv
 from cardgen.render.drawings import drawings
@@ -226,7 +227,7 @@ def test_reports_order_nothing(hostile, form):
 
 
 def test_what_is_to_be_read_again_orders_nothing(hostile):
-    wanted = rereading.pages_of("2-3")
+    wanted = asked("2-3", [])
     found = rereading.to_reread(hostile.fleet, wanted)
     said = rereading.as_text(found, wanted, hostile.folder, ENGLISH)
     assert found
