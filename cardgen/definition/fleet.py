@@ -28,6 +28,7 @@ from cardgen.definition.model import (
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
 from cardgen.definition.reading import read_yaml
 from cardgen.definition.shown import hidden, path_told
+from cardgen.definition.sizes import too_large
 from cardgen.definition.stalling import Stall, StallRow
 from cardgen.definition.upgrading import upgraded
 
@@ -178,6 +179,9 @@ def read_sound(folder: Path, whole: bool = True) -> tuple[Fleet | None, list[Fau
         ),
         key=_by_registration,
     )
+    large = {one.registration: [*too_large(one, school)] for one in aircraft}
+    aircraft = [one for one in aircraft if not large[one.registration]]
+    faults += dict.fromkeys(fault for found in large.values() for fault in found)
     return Fleet(school, sound, tuple(aircraft)), faults
 
 

@@ -676,9 +676,9 @@ class Air(Group):
     """The units of these values, where they are not those of the type."""
     altitude: Annotated[list[Number], Field(min_length=1)]
     """Pressure altitudes, in the unit of altitude."""
-    oat: list[Number] = Field(default_factory=empty)
+    oat: list[Number] = Field(default_factory=empty, max_length=30)
     """Outside air temperatures, in the unit of temperature."""
-    isa: list[Number] = Field(default_factory=empty)
+    isa: list[Number] = Field(default_factory=empty, max_length=30)
     """Differences from the standard atmosphere, in the unit of temperature, instead of `oat`."""
 
     @model_validator(mode="after")
@@ -766,7 +766,7 @@ class School(Group):
     """The edge of a card that holes are punched along, which print keeps clear of."""
     notice: Paragraph | None = None
     """A sentence printed on every page and sheet."""
-    stall_banks: list[Number] = Field(default_factory=_usual_banks)
+    stall_banks: list[Number] = Field(default_factory=_usual_banks, max_length=12)
     """Angles of bank that stall speeds are computed for, in degrees, beside the manual's own."""
     reference_speeds: dict[Kind, Grid] = Field(default_factory=dict)
     """What the tables are made for, by kind of aircraft, in the units of each type."""

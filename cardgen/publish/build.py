@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cardgen.publish.keys import inputs_of
-from cardgen.publish.place import OnlyError, finish, is_unfinished, placing
+from cardgen.publish.place import OnlyError, finish, is_unfinished, placing, refuse_within
 from cardgen.publish.record import Record, read_record, write_record
 from cardgen.publish.store import Nowhere, Store
 
@@ -132,7 +132,7 @@ def build(
     OnlyError
         If `only` names what there is not, or there is no site of ours to put it in.
     PlaceError
-        If `out` holds something that is not a site.
+        If `out` holds something that is not a site, or is in what the site is made of.
     HinderedError
         If something that is not ours stands in the way, or another build is at work.
     PdfError
@@ -140,6 +140,9 @@ def build(
     ClusterError
         If a cluster's worker would print other sheets.
     """
+    refuse_within(definitions, out, "--out")
+    if cache is not None:
+        refuse_within(definitions, cache, "--cache")
     inputs = inputs_of(definitions, pdfs, untrusted)
     store = Nowhere() if cache is None else Store(cache, fresh)
     before = read_record(store.record(out))

@@ -10,6 +10,8 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from cardgen.definition.files import ROOMS, SIGNED
+from cardgen.folders import leads_out
 from cardgen.publish.exchange import can_exchange
 from cardgen.publish.manifest import (
     ManifestError,
@@ -22,6 +24,7 @@ from cardgen.publish.manifest import (
 from cardgen.publish.mounts import is_mounted
 from cardgen.publish.moving import INNER, JOURNAL, Moving
 from cardgen.publish.record import stands
+from cardgen.publish.static import FOLDER
 from cardgen.publish.stopping import undisturbed
 from cardgen.publish.workshop import HinderedError, alone, held
 
@@ -131,6 +134,20 @@ class Place:
             else:
                 moving.one_by_one(self.workshop / JOURNAL)
         return moving.kept
+
+
+def refuse_within(definitions: Path, named: Path, option: str) -> None:
+    """Refuse to write where a site's own sources stand: it would be made of itself.
+
+    Raises
+    ------
+    PlaceError
+        If a folder that an option names is in one of theirs.
+    """
+    for room in (*ROOMS, SIGNED, FOLDER, "templates"):
+        if not leads_out(definitions / room, named):
+            said = f"{named} is in {definitions / room}, which a site is made of"
+            raise PlaceError(f"{said}; name another folder with {option}")
 
 
 @contextmanager

@@ -82,7 +82,10 @@ class _Handler(BaseHTTPRequestHandler):
         if not self._is_ours():
             said = "a preview is for this machine alone"
             return self._send(HTTPStatus.FORBIDDEN, "text/plain", said.encode())
-        asked = urlsplit(self.path)
+        try:
+            asked = urlsplit(self.path)
+        except ValueError:
+            return self._send(HTTPStatus.BAD_REQUEST, "text/plain", b"")
         path = unquote(asked.path).lstrip("/")
         if path == "" or path.endswith("/"):
             path += "index.html"

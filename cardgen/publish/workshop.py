@@ -70,7 +70,7 @@ def alone(folder: Path) -> Iterator[None]:
         If another build has it.
     """
     try:
-        handle = os.open(folder, os.O_RDONLY)
+        handle = os.open(folder, os.O_RDONLY | getattr(os, "O_DIRECTORY", 0))  # waits for no pipe
     except OSError:  # a folder that cannot be listed, or a system that opens none
         yield
         return

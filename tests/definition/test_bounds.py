@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from cardgen.definition.fleet import read_fleet
+from cardgen.definition.fleet import read_fleet, read_sound
 from cardgen.definition.places import DefinitionError
 from cardgen.definition.schema import FILES, schema
 from tests.conftest import ROOT
@@ -98,3 +98,96 @@ def test_too_many_remarks_are_refused(tmp_path):
     path.write_text(path.read_text("utf-8") + "  - One more.\n")
     with pytest.raises(DefinitionError, match="remarks: found too many, expected 6 at most"):
         read_fleet(folder)
+
+
+# -- what is multiplied
+
+
+def listed(count: int, low: float, high: float) -> str:
+    """So many different figures, as a definition has them."""
+    return f"[{', '.join(f'{low + (high - low) * n / count:.4f}' for n in range(count))}]"
+
+
+def grid(*, ias: int = 1, tas: int = 0, altitude: int = 1, oat: int = 1, cruise: str = "") -> str:
+    keys = {
+        "ias": listed(ias, 50, 150),
+        "tas": listed(tas, 50, 150),
+        "altitude": listed(altitude, 0, 9000),
+        "oat": listed(oat, -20, 40),
+        "cruise": cruise or "{altitude: [2500], oat: [10]}",
+    }
+    return "reference speeds:\n  single-engine:\n" + "".join(
+        f"    {key}: {value}\n" for key, value in keys.items() if value != "[]"
+    )
+
+
+def cruise(altitude: int, oat: int) -> str:
+    air = f"{{altitude: {listed(altitude, 2000, 8000)}, oat: {listed(oat, -20, 20)}}}"
+    return grid(cruise=air)
+
+
+def stalls(weights: int, banks: int) -> str:
+    """A table of stall speeds at two flap settings; the type has four weights besides."""
+    ias = f"[{', '.join(['50'] * banks)}]"
+    rows = "".join(
+        f"    - {{flaps: {flaps}, weight: {1701 + n}, ias: {ias}}}\n"
+        for flaps in (0, 35)
+        for n in range(weights)
+    )
+    return f"stall:\n  page: 5-9\n  bank: {listed(banks, 0, 60)}\n  rows:\n{rows}"
+
+
+# As many as there may be, and one more; the cruise table of this type has three power settings.
+MULTIPLIED = [
+    (grid(ias=10, altitude=25, oat=20), grid(ias=11, altitude=25, oat=20), "11 ias times 25"),
+    (
+        grid(ias=5, tas=5, altitude=25, oat=20),
+        grid(ias=6, tas=5, altitude=25, oat=20),
+        "11 ias and",
+    ),
+    (grid(ias=25, altitude=200), grid(ias=26, altitude=200), "26 ias times 200 altitude times 1"),
+    (cruise(80, 20), cruise(84, 20), "cruise: found 84 altitude times 20 oat times 3 power"),
+]
+
+
+def edited(definitions: Path, school: str) -> Path:
+    path = definitions / "school.yaml"
+    path.write_text(path.read_text().partition("reference speeds:")[0] + school)
+    return definitions
+
+
+@pytest.mark.parametrize(("fit", "large", "said"), MULTIPLIED)
+def test_what_a_school_multiplies_has_a_bound_that_check_tells(one_aircraft, fit, large, said):
+    assert len(read_fleet(edited(one_aircraft, fit)).aircraft) == 1
+    with pytest.raises(DefinitionError) as caught:
+        read_fleet(edited(one_aircraft, large))
+    (fault,) = caught.value.faults
+    assert fault.place.file == "school.yaml"
+    assert said in fault.message
+    assert fault.message.endswith(" cells, expected at most 5,000")
+
+
+@pytest.mark.parametrize(("banks", "fits"), [(30, True), (32, True), (33, False)])
+def test_stall_speeds_that_are_multiplied_have_a_bound(one_aircraft, banks, fits):
+    """Of 3 flap settings, 49 weights, these angles of bank and those of the school's that lack."""
+    path = one_aircraft / "types/dunlin-160.yaml"
+    path.write_text(re.sub(r"(?ms)^stall:.*?(?=^\S)", stalls(45, banks), path.read_text()))
+    found, faults = read_sound(one_aircraft)
+    assert [one.registration for one in found.aircraft] == (["ZZ-DUA"] if fits else [])
+    assert [one.place.file for one in faults] == ([] if fits else ["types/dunlin-160.yaml"])
+    assert all("stall speeds: found " in one.message for one in faults)
+
+
+@pytest.mark.parametrize(
+    ("school", "said"),
+    [
+        (grid(oat=31), "oat: found too many, expected 30 at most"),
+        (
+            grid() + f"stall banks: {listed(13, 0, 60)}\n",
+            "stall banks: found too many, expected 12",
+        ),
+    ],
+)
+def test_columns_have_a_bound_of_their_own(one_aircraft, school, said):
+    with pytest.raises(DefinitionError, match=said):
+        read_fleet(edited(one_aircraft, school))

@@ -269,6 +269,22 @@ def test_without_a_cache_nothing_is_left_but_the_site(cold):
     assert sorted(one.name for one in cold.out.parent.iterdir()) == ["aircraft", "site"]
 
 
+@pytest.mark.parametrize(
+    "named", ["holiday.mov", "files/holiday.mov", "files/ab/c.mov", "made/x", "sites/y/z"]
+)
+def test_what_others_keep_in_the_folder_of_a_cache_stays(tmp_path, monkeypatch, named):
+    """However old and large: a cache's own files are known by where they stand and their names."""
+    monkeypatch.setattr("cardgen.publish.store.MOST", 1)
+    others = tmp_path / "1" / named
+    others.parent.mkdir(parents=True)
+    others.write_bytes(bytes(5000))
+    os.utime(others, (1, 1))
+    store = Store(tmp_path)
+    store.keep(f"{1:064d}", {"file": bytes(1000)})
+    Store(tmp_path).bound([])
+    assert files_of(tmp_path) == [others]
+
+
 # -- some aircraft ------------------------------------------------------------------------------
 
 
@@ -336,6 +352,33 @@ def test_faulty_aircraft_are_left_out_and_the_index_says_so(site, file, old, new
     edit(site.definitions / file, new, old)
     site.build()
     assert tree(site.out) == good
+
+
+def nothing(path: Path) -> None:
+    path.symlink_to("nowhere")
+
+
+def itself(path: Path) -> None:
+    path.symlink_to(path.name)
+
+
+ODD = {"a link to nothing": nothing, "a link to itself": itself, "a folder": Path.mkdir}
+ODD["a pipe"] = os.mkfifo
+
+
+@pytest.mark.parametrize("make", ODD.values(), ids=ODD)
+@pytest.mark.parametrize("name", ["fleet/new.yaml", "types/new.yaml"])
+def test_what_a_fresh_build_refuses_a_second_build_does(site, make, name):
+    """Though nothing that could be read has changed."""
+    site.build()
+    before = tree(site.out)
+    path = site.definitions / name
+    make(path)
+    with pytest.raises(DefinitionError, match=rf"{name}:1:1: "):
+        site.build()
+    assert tree(site.out) == before
+    path.rmdir() if path.is_dir() else path.unlink()
+    assert site.build().made == ()
 
 
 def test_a_school_that_cannot_be_read_stops_all(site):

@@ -19,7 +19,7 @@ from cardgen.publish.manifest import MARK, PDF_MARK, owned_in
 from cardgen.publish.moving import MixedError
 from cardgen.publish.place import PlaceError, mixed, placing
 from cardgen.publish.workshop import BusyError, HinderedError
-from tests.conftest import ROOT
+from tests.conftest import DEMO, ROOT
 from tests.publish import placed
 from tests.publish.built import tree
 from tests.publish.placed import alone_in, forked, killed_at, left, put, steps_of, whole
@@ -269,6 +269,35 @@ def test_a_folder_is_ours_by_its_manifest_and_not_by_a_files_name(tmp_path, held
         put(out, NEW)
     assert tree(out) == before
     assert left(tmp_path) == []
+
+
+def test_a_place_that_is_a_pipe_or_a_link_to_itself_is_said_at_once(tmp_path, capsys):
+    os.mkfifo(tmp_path / "pipe")
+    (tmp_path / "self").symlink_to("self")
+    for name, code, said in (
+        ("pipe", 2, "pipe is not a site that cardgen built"),
+        ("self", 3, "Too many levels of symbolic links"),
+    ):
+        given = ["--out", str(tmp_path / name), "--cache", str(tmp_path / "cache"), "--no-pdf"]
+        assert main(["build", str(DEMO), *given]) == code
+        assert said in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("room", ["types", "fleet", "signed", "static", "templates"])
+@pytest.mark.parametrize("option", ["--out", "--cache"])
+def test_no_site_and_no_cache_stands_in_what_a_site_is_made_of(
+    one_aircraft, room, option, tmp_path, capsys
+):
+    """It would be made of itself, and larger with each build; by a link that leads there too."""
+    (one_aircraft / room).mkdir(exist_ok=True)
+    (tmp_path / "link").symlink_to(one_aircraft / room)
+    before = tree(one_aircraft)
+    for folder in (one_aircraft / room / "site", one_aircraft / room, tmp_path / "link" / "x"):
+        places = {"--out": tmp_path / "site", "--cache": tmp_path / "cache", option: folder}
+        given = [str(one) for name in places for one in (name, places[name])]
+        assert main(["build", str(one_aircraft), "--no-pdf", *given]) == 2
+        assert f"name another folder with {option}" in capsys.readouterr().err
+        assert tree(one_aircraft) == before
 
 
 def test_a_manifest_that_is_spoiled_is_said(tmp_path):

@@ -153,6 +153,7 @@ def test_an_aircraft_with_an_error_is_left_out_and_the_others_follow(desk):
     [
         ("school.yaml", "name: [", "school.yaml:2:1: error: not YAML"),
         ("templates/aircraft.html", "a\n{% if %}", "templates/aircraft.html:2:1: error"),
+        ("static/.git/HEAD", "ref: refs/heads/main", "static/.git:1:1: error: found a repository"),
     ],
 )
 def test_where_all_fails_what_was_shown_stays(desk, file, text, said):
@@ -160,7 +161,7 @@ def test_where_all_fails_what_was_shown_stays(desk, file, text, said):
     before = desk.files()
     path = desk.definitions / file
     kept = path.read_text() if path.exists() else ""
-    path.parent.mkdir(exist_ok=True)
+    path.parent.mkdir(exist_ok=True, parents=True)
     path.write_text(text)
     desk.preview.renew()
     assert said in desk.preview.shown.errors[0]
@@ -173,6 +174,19 @@ def test_where_all_fails_what_was_shown_stays(desk, file, text, said):
     desk.preview.renew()
     assert desk.preview.shown.errors == ()
     assert desk.files() == before
+
+
+@pytest.mark.parametrize("make", [os.mkfifo, Path.mkdir])
+def test_what_is_no_file_is_told_though_nothing_else_has_changed(desk, make):
+    desk.preview.renew()
+    path = desk.definitions / "fleet/new.yaml"
+    make(path)
+    desk.preview.renew()
+    (error,) = desk.preview.shown.errors
+    assert "fleet/new.yaml:1:1: error: found a " in error
+    path.rmdir() if path.is_dir() else path.unlink()
+    desk.preview.renew()
+    assert desk.preview.shown.errors == ()
 
 
 def test_a_full_disk_is_told_and_tried_again(desk, monkeypatch):
@@ -343,6 +357,17 @@ def test_no_path_leads_out_of_the_site(running, path):
     assert status == 404
     assert b"Test school" not in sent
     assert b"root:" not in sent
+
+
+@pytest.mark.parametrize("asked", ["http://[/", "http://]/", "*", "http://127.0.0.1:99999/"])
+def test_what_is_no_address_is_answered_and_leaves_no_traceback(running, asked):
+    before = running.errors.read_text()
+    with socket.create_connection(("127.0.0.1", running.port), HOW_LONG) as connection:
+        connection.sendall(
+            f"GET {asked} HTTP/1.0\r\nHost: 127.0.0.1:{running.port}\r\n\r\n".encode()
+        )
+        assert re.match(rb"HTTP/1\.\d (200|400|404) ", connection.recv(100))
+    assert running.errors.read_text() == before
 
 
 def test_a_folder_leads_to_its_page_and_nowhere_else(running):

@@ -1,17 +1,25 @@
 """Folders of definitions that lead elsewhere, hold what is no file, or have odd names in them."""
 
+import io
 import os
 import re
+import shutil
+import subprocess
+import sys
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
 
 from cardgen.checks.run import of_faults
 from cardgen.cli import main
-from cardgen.definition.fleet import read_fleet
+from cardgen.definition.fleet import read_fleet, read_sound
 from cardgen.definition.places import DefinitionError, Fault, Place
+from cardgen.definition.signed import records_of
 from cardgen.publish import report
+from cardgen.publish.keys import definitions_of
 from cardgen.words.english import ENGLISH
+from tests.conftest import ROOT
 
 SECRET = "sesame: open\n"
 TYPE = "types/dunlin-160.yaml"
@@ -93,6 +101,101 @@ def test_a_file_is_not_renewed_through_a_link(one_aircraft, secret):
     assert "format: 2" in (one_aircraft / "fleet/zz-dua.yaml").read_text()
 
 
+LED = ("school.yaml", TYPE, "fleet/zz-dua.yaml", "fleet/new.yaml", "signed/ZZ-DUA/2026-01-01.txt")
+
+
+@pytest.mark.parametrize("name", LED)
+@pytest.mark.parametrize("through_a_folder", [False, True])
+def test_what_a_link_out_leads_to_is_not_even_opened(
+    one_aircraft, secret, monkeypatch, name, through_a_folder
+):
+    """Not by what reads definitions, nor by what only looks whether they are as they were."""
+    target, outside = secret, secret.parent
+    path = one_aircraft / name
+    if through_a_folder:
+        shutil.rmtree(path.parent, ignore_errors=True)
+        path, target = path.parent, outside
+        if path == one_aircraft:
+            pytest.skip("the folder of the definitions itself is no link of theirs")
+    path.parent.mkdir(exist_ok=True)
+    path.unlink(missing_ok=True)
+    path.symlink_to(target)
+    (outside / Path(name).name).write_text(SECRET)
+    opened = []
+
+    def noting(real):
+        def noted(path, *arguments, **more):
+            opened.append("" if isinstance(path, int) else os.path.realpath(path))
+            return real(path, *arguments, **more)
+
+        return noted
+
+    for where in (os, io):
+        monkeypatch.setattr(where, "open", noting(where.open))
+    for look in (definitions_of, read_sound):
+        with suppress(DefinitionError):
+            look(one_aircraft)
+    assert opened
+    assert [one for one in opened if one.startswith(str(outside))] == []
+
+
+@pytest.mark.parametrize("room", ["types", "fleet", "signed", "signed/ZZ-DUA"])
+def test_a_folder_that_is_a_link_out_is_told_by_each_command(one_aircraft, secret, capsys, room):
+    (one_aircraft / room).parent.mkdir(exist_ok=True)
+    if (one_aircraft / room).exists():
+        shutil.rmtree(one_aircraft / room)
+    (one_aircraft / room).symlink_to(secret.parent)
+    given = ["--definitions", str(one_aircraft)]
+    for command in (
+        ["check", str(one_aircraft)],
+        ["build", str(one_aircraft), "--out", str(one_aircraft.parent / "site"), "--no-pdf"],
+        ["reread", "2-3", *given],
+        ["signoff", "ZZ-DUA", "--by", "P. Pipit", "--role", "chief", "--yes", *given],
+    ):
+        assert main(command) == 1
+        told = capsys.readouterr()
+        assert f"{room}:1:1: error: found a link that leads out" in told.out + told.err
+
+
+@pytest.mark.skipif(os.geteuid() != 0, reason="only an administrator becomes somebody else")
+@pytest.mark.parametrize("room", ["types", "fleet", "templates", "static", "static/x", "signed/ZZ"])
+def test_a_folder_that_may_not_be_listed_is_not_taken_for_an_empty_one(
+    one_aircraft, room, tmp_path, as_nobody
+):
+    (one_aircraft / room).mkdir(parents=True, exist_ok=True)
+    (one_aircraft / room).chmod(0)
+    site = tmp_path / "site"
+    code, said = as_nobody("build", one_aircraft, "--no-pdf", "--out", site, "--cache", tmp_path)
+    assert code == 3
+    assert re.fullmatch(rf"cardgen: \S+{room}: Permission denied; see to it that .*\n", said)
+    assert not site.exists()
+
+
+@pytest.fixture
+def as_nobody(tmp_path):
+    """Run a command as somebody who may do little, and say how it ended and what it said."""
+
+    def run(*arguments: object) -> tuple[int, str]:
+        for folder in (*tmp_path.parents[:-2], tmp_path):
+            folder.chmod(folder.stat().st_mode | 0o077)
+        for path in tmp_path.rglob("*"):
+            if path.stat().st_mode & 0o777:
+                path.chmod(path.stat().st_mode | 0o055)
+        done = subprocess.run(
+            [sys.executable, "-m", "cardgen", *map(str, arguments)],
+            cwd=ROOT,
+            user=65534,
+            group=65534,
+            extra_groups=[],
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        return done.returncode, done.stderr
+
+    return run
+
+
 # -- what is no file
 
 
@@ -122,6 +225,14 @@ def test_a_huge_file_is_not_read_whole(one_aircraft):
         file.truncate(1 << 40)
     wanted = f"types/huge.yaml:1:1: the file has {1 << 40} bytes, expected at most 1 MiB"
     assert wanted in said(one_aircraft)
+    assert wanted in definitions_of(one_aircraft)["types/huge.yaml"]
+    record = one_aircraft / "signed/ZZ-DUA/2026-01-01.txt"
+    record.parent.mkdir(parents=True)
+    with record.open("wb") as file:
+        file.truncate(1 << 40)
+    assert "expected at most 8 MiB" in definitions_of(one_aircraft)["signed/ZZ-DUA/2026-01-01.txt"]
+    [(_, text, _)] = records_of(one_aircraft, "ZZ-DUA")
+    assert text is None
 
 
 # -- names of files

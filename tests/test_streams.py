@@ -1,0 +1,177 @@
+"""What is printed has nowhere to go, or nothing is open: each command ends in order all the same.
+
+Each is run as a shell runs it, with the output kept till the end as Python keeps it for files.
+"""
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+from resource import RLIMIT_FSIZE, setrlimit
+
+import pytest
+
+from cardgen.cli import COMMANDS, SHELLS
+from tests.conftest import DEMO, ROOT
+
+FULL = Path("/dev/full")
+
+# Each command with what it prints something for, in a folder with a copy of one aircraft.
+GIVEN = {
+    "build": ("build", "aircraft", "--no-pdf", "--cache", "cache"),
+    "check": ("check", "aircraft"),
+    "compare": ("compare", "before", "aircraft", "--definitions", "aircraft"),
+    "signoff": ("signoff", "ZZ-DUA", "--by", "P. Pipit", "--yes", "--definitions", "aircraft"),
+    "reread": ("reread", "2-3", "--definitions", "aircraft"),
+    "start": ("start", "school", "--definitions", "new"),
+    "renew": ("renew", "aircraft"),
+    "reckon": (
+        *("reckon", "ZZ-DUA", "--ias", "90", "--pressure-altitude", "6000"),
+        *("--oat", "5", "--course", "90", "--wind", "240/18", "--definitions", "aircraft"),
+    ),
+    "practice": ("practice", "ZZ-DUA", "--no-pdf", "--definitions", "aircraft"),
+    "--help": ("--help",),
+    "--version": ("--version",),
+    **{shell: ("--print-completion", shell) for shell in SHELLS},
+}
+
+
+def run(
+    command: str, folder: Path, end: str = "", **options: object
+) -> subprocess.CompletedProcess[str]:
+    """Run a command in a process of its own, whose streams a shell sets."""
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    environment.pop("PYTHONUNBUFFERED", None)
+    arguments = [sys.executable, "-m", "cardgen", *GIVEN[command]]
+    options = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, "check": False, **options}
+    return subprocess.run(
+        ["/bin/sh", "-c", f'exec "$@" {end}', "sh", *arguments],
+        cwd=folder,
+        env=environment,
+        text=True,
+        **options,
+    )
+
+
+@pytest.fixture
+def place(one_aircraft, tmp_path):
+    """A folder to work in: definitions, and a state of them before."""
+    shutil.copytree(one_aircraft, tmp_path / "before")
+    path = one_aircraft / "types/dunlin-160.yaml"
+    path.write_text(path.read_text().replace("ias: 119", "ias: 118").replace("to: 119", "to: 118"))
+    return tmp_path
+
+
+def test_each_command_is_tried():
+    """But for one, which only ends when it is told to."""
+    assert {*COMMANDS} - {*GIVEN} == {"preview"}
+
+
+@pytest.mark.parametrize("command", GIVEN)
+def test_a_full_disk_behind_the_output_is_said(command, place):
+    assert run(command, place).stdout, "else nothing could fail"
+    if command == "start":
+        shutil.rmtree(place / "new")
+    done = run(command, place, f">{FULL}")
+    assert done.returncode == 3
+    last = done.stderr.splitlines()[-1]
+    assert last == "cardgen: No space left on device; make room on the disk"
+    assert "Traceback" not in done.stderr
+    assert "Exception ignored" not in done.stderr
+
+
+@pytest.mark.parametrize("command", GIVEN)
+def test_who_stops_reading_is_told_nothing(command, place):
+    read, write = os.pipe()
+    os.close(read)
+    done = run(command, place, stdout=write)
+    os.close(write)
+    assert done.returncode == 141
+    assert "Broken pipe" not in done.stderr
+    assert "Exception ignored" not in done.stderr
+    if command == "start":
+        assert sorted(one.name for one in (place / "new/schemas").iterdir()) == [
+            *("airframe.json", "school.json", "type.json")
+        ]
+
+
+@pytest.mark.parametrize("command", GIVEN)
+def test_without_any_stream_all_is_done(command, place):
+    code = run(command, place).returncode
+    if command == "start":
+        shutil.rmtree(place / "new")
+    done = run(command, place, "<&- >&- 2>&-")
+    assert (done.returncode, done.stdout, done.stderr) == (code, "", "")
+
+
+@pytest.mark.parametrize(
+    ("command", "given", "left"),
+    [
+        ("start", ("start", "school", "--definitions", "new"), ["new"]),
+        (
+            "start",
+            ("start", "type", "x", "--kind", "glider", "--definitions", "new"),
+            ["new/types"],
+        ),
+        ("start", ("start", "--schema", "--definitions", "new"), ["new/schemas"]),
+        ("compare", (*GIVEN["compare"], "--html", "page.html"), ["page.html"]),
+        ("practice", (*GIVEN["practice"], "--out", "new"), ["new"]),
+        ("signoff", GIVEN["signoff"], ["aircraft/signed"]),
+        ("renew", GIVEN["renew"], []),
+    ],
+)
+def test_a_file_that_cannot_be_written_whole_is_not_there(place, monkeypatch, command, given, left):
+    """As on a full disk: here no file may have more than a few bytes."""
+    monkeypatch.setitem(GIVEN, command, given)
+    if command == "renew":
+        path = place / "aircraft/fleet/zz-dua.yaml"
+        path.write_text(path.read_text().replace("format: 2\n", ""))
+    before = {path: path.read_bytes() for path in place.rglob("*") if path.is_file()}
+    few = (100, 100)
+    done = run(command, place, preexec_fn=lambda: setrlimit(RLIMIT_FSIZE, few))
+    assert done.returncode == 3
+    assert re.fullmatch(r"cardgen: (\S+: )?File too large\n", done.stderr)
+    assert {path: path.read_bytes() for path in place.rglob("*") if path.is_file()} == before
+    done = run(command, place)
+    assert done.returncode in (0, 4, 5)
+    assert [name for name in left if not (place / name).exists()] == []
+
+
+@pytest.mark.parametrize("format_", ["json", "sarif", "github"])
+def test_what_is_for_people_is_not_put_among_what_programs_read(place, monkeypatch, format_):
+    monkeypatch.setitem(GIVEN, "check", ("check", "aircraft", "--format", format_))
+    wanted = run("check", place).stdout
+    assert wanted
+    assert run("check", place, "2>&-").stdout == wanted
+
+
+def test_a_build_whose_progress_cannot_be_told_stops_and_leaves_the_old_site(place):
+    assert run("build", place).returncode == 0
+    before = (place / "site/ZZ-DUA/card.json").read_bytes()
+    path = place / "aircraft/types/dunlin-160.yaml"
+    path.write_text(path.read_text().replace("name: Dunlin 160", "name: Dunlin 161"))
+    assert run("build", place, f"2>{FULL}").returncode == 3
+    assert (place / "site/ZZ-DUA/card.json").read_bytes() == before
+
+
+@pytest.mark.parametrize("where", ["cardgen.cli", "cardgen.__main__"])
+def test_ctrl_c_while_it_begins_leaves_no_traceback(tmp_path, where):
+    """Whether it comes before the command line is read or just as it is imported."""
+    script = (
+        "import os, signal, sys\n"
+        "class Finder:\n"
+        "    def find_spec(self, name, *_):\n"
+        "        if name == 'cardgen.publish.stopping':\n"
+        "            os.kill(os.getpid(), signal.SIGINT)\n"
+        "sys.meta_path.insert(0, Finder())\n"
+        f"sys.argv = ['cardgen', 'check', {str(DEMO)!r}]\n"
+        "import runpy; runpy.run_module('cardgen', run_name='__main__')\n"
+    )
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    done = subprocess.run(
+        [sys.executable, "-c", script], env=environment, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == -2
+    assert not re.search("Traceback|KeyboardInterrupt", done.stderr)
