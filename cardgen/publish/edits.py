@@ -48,16 +48,24 @@ def differing(base: Mapping[str, bytes], head: Mapping[str, bytes]) -> set[str]:
 
 def _changed(
     base: Definitions, head: Definitions, differ: Iterable[str]
-) -> dict[str, set[tuple[str, int]]]:
-    """Return the lines of files that differ: those of the older one as gone."""
-    found: dict[str, set[tuple[str, int]]] = {"": set(), "gone": set()}
+) -> dict[str, dict[tuple[str, int], Key]]:
+    """Return what edit each line is of files that differ: of the newer state, and of the older.
+
+    A line of the older one is the edit of the line in its place, where as many took their places;
+    else it is gone.
+    """
+    found: dict[str, dict[tuple[str, int], Key]] = {"": {}, "gone": {}}
     for file in differ:
         old, new = (side.files.get(file, b"").splitlines() for side in (base, head))
         matcher = SequenceMatcher(None, old, new)
         for tag, start, end, start_now, end_now in matcher.get_opcodes():
-            if tag != "equal":
-                found["gone"].update((file, n + 1) for n in range(start, end))
-                found[""].update((file, n + 1) for n in range(start_now, end_now))
+            if tag == "equal":
+                continue
+            found[""].update({(file, n + 1): (file, n + 1, "") for n in range(start_now, end_now)})
+            shift = start_now - start if end - start == end_now - start_now else None
+            for n in range(start, end):
+                key = (file, n + 1, "gone") if shift is None else (file, n + 1 + shift, "")
+                found["gone"][file, n + 1] = key
     return found
 
 
@@ -122,7 +130,7 @@ class Edits:
         self._lines: dict[Key, _Line] = {}
         self._figures: dict[str, dict[str, Key | None]] = {}
         self._head = head
-        self._changed: dict[str, set[tuple[str, int]]] | None = None
+        self._changed: dict[str, dict[tuple[str, int], Key]] | None = None
         known = [(_known(was), _known(now)) for was, now in pairs if was and now]
         types = [(_copied(old), _copied(new)) for old, new in _types(pairs)]
         if isinstance(base, Definitions) and isinstance(head, Definitions):
@@ -194,14 +202,12 @@ class Edits:
         if self._changed is None:
             paper, page = _stands(one, was, now)
             return ("", 0, "/".join((paper, page, one.id.rpartition("/")[0])))
-        places = [
-            (place.file, place.line, side)
-            for side, copies in (("", now), ("gone", was))
-            if (where := copies.where.get(one.id))
-            for place in [where.page if one.is_page else where.figure]
-        ]
-        edited = (key for key in places if key[:2] in self._changed[key[2]])
-        return next(edited, None)
+        for side, copies in (("", now), ("gone", was)):
+            if where := copies.where.get(one.id):
+                place = where.page if one.is_page else where.figure
+                if key := self._changed[side].get((place.file, place.line)):
+                    return key
+        return None
 
     def _note(
         self,
@@ -258,7 +264,9 @@ class Edits:
             change = Refigured(
                 "/".join(path), was.text if was else None, now.text if now else None, "key"
             )
-            key = (file, place.line, "" if now else "gone")
+            side = "" if now else "gone"
+            key = (self._changed or {side: {}})[side].get((file, place.line))
+            key = key or (file, place.line, side)
             for name in touched or ("",):
                 self._note(key, change, _reach(file, path, bool(was and now)), name)
 

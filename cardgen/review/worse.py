@@ -97,12 +97,22 @@ def _later_altitude(changes: Changes) -> Iterator[Moved]:
 
 @worse("limit-gone")
 def _limit_gone(changes: Changes) -> Iterator[Moved]:
-    """A bound of which none as strict holds in its case any more, or that bounds nothing now."""
+    """A limit of which none as strict holds in its case any more, or that limits nothing now."""
+    return _bound_gone(changes, "maximum")
+
+
+@worse("minimum-gone")
+def _minimum_gone(changes: Changes) -> Iterator[Moved]:
+    """A speed to keep above, likewise: a stall, an approach, a control speed."""
+    return _bound_gone(changes, "minimum")
+
+
+def _bound_gone(changes: Changes, sense: str) -> Iterator[Moved]:
     units = (changes.before.head.units.speed, changes.after.head.units.speed)
     gone = {
         old.speed
         for old in changes.before.basis.bounds
-        if old.sense != "target"
+        if old.sense == sense
         and not any(_is_as_strict(new, old, units) for new in changes.after.basis.bounds)
     }
     rows = [one for one in changes.cells if one.table == "speeds" and one.before is not None]
@@ -115,7 +125,7 @@ def _limit_gone(changes: Changes) -> Iterator[Moved]:
         {(one.speed, one.sense) for one in document.basis.bounds}
         for document in (changes.before, changes.after)
     )
-    turned = {speed for speed, sense in was - now if sense != "target"}
+    turned = {speed for speed, kept in was - now if kept == sense}
     for one in rows:
         if one.after is not None and one.subject in turned and one.numbers == (None, None):
             yield one

@@ -465,6 +465,28 @@ def test_a_line_taken_out_is_the_only_edit_that_is_told(definitions, airframe, l
 
 
 @pytest.mark.parametrize(
+    ("old", "new", "named"),
+    [
+        ("{weight: 1900, ias: 62, cas: 63,", "{weight: 1950, ias: 63, cas: 63,", "best-glide"),
+        ("{altitude: 10000, ias: 63,", "{altitude: 9000, ias: 63,", "VX"),
+        ("- [10000, 2600,   0, 64, 111,  7.5]", "- [10000, 2550,   0, 64, 112,  7.5]", "cruise"),
+    ],
+)
+def test_a_line_whose_figures_hold_for_another_case_now_is_one_edit(definitions, old, new, named):
+    """They have other identifiers: those before are gone, and others new, by one line."""
+    folder = committed(keep(definitions, "zz-dua"))
+    path = folder / "types/dunlin-160.yaml"
+    text = path.read_text()
+    assert text.count(old) == 1
+    path.write_text(text.replace(old, new))
+    found = against(folder)
+    (edit,) = found.edits
+    assert edit.line == text[: text.index(old)].count("\n") + 1
+    assert any(named in one.name and None in (one.before, one.after) for one in edit.changes)
+    assert {cell.edits for one in found.aircraft for cell in one.cells} == {(1,)}
+
+
+@pytest.mark.parametrize(
     ("old", "new"),
     [
         ("when: vents closed, heater on", "when: vents open, heater on"),

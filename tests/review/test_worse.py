@@ -114,7 +114,7 @@ WORSE = {
             {**TWIN, "speeds": {**TWIN["speeds"], "VMC": {"ias": 68}, "VSSE": one}}
             for one in ({"ias": 76}, None)
         ),
-        "limit-gone",
+        "minimum-gone",
         "speeds/VSSE/indicated",
     ),
     "red line gone": (
@@ -202,7 +202,8 @@ def test_a_limit_of_a_setting_that_is_called_otherwise_now_is_gone(moved):
 def test_a_limit_that_bounds_the_other_way_is_gone(moved, turned):
     sides = ({"other speeds": {"storm window": {"ias": 105, "sense": one}}} for one in turned)
     found = {one.id: one.worse for one in moved(*sides)}
-    assert found["speeds/storm-window/meaning"] == "limit-gone"
+    kind = "limit" if turned[0] == "maximum" else "minimum"
+    assert found["speeds/storm-window/meaning"] == f"{kind}-gone"
 
 
 def test_a_row_that_another_covers_is_not_missed(moved):

@@ -99,6 +99,7 @@ _WORSE = {
     "worse-lowered-minimum": "Minimum speed lowered",
     "worse-lowered-stall": "Stall speed lowered",
     "worse-marking-gone": "Marking gone",
+    "worse-minimum-gone": "Minimum speed gone",
     "worse-raised-limit": "Limit raised",
     "worse-widened-arc": "Marking wider",
 }
