@@ -56,23 +56,23 @@ def _both(name: str, cell: Cell) -> Iterator[tuple[str, Cell]]:
 
 
 def moved_cells(before: Mapping[str, At], after: Mapping[str, At]) -> Iterator[Moved]:
-    """Yield the cells that are printed differently, or that only one document has.
+    """Yield the cells that are printed differently, or that only one document prints.
 
     A row at 100 kt is none at 100 km/h: of such, the one is gone and the other new.
     """
     apart = set()
     for name, old in before.items():
         new = after.get(name)
+        if new is not None and old.cell != new.cell and _units(old) != _units(new):
+            apart.add(name)
+            new = None
         if new is None:
-            yield _moved(name, old, None)
-        elif old.cell != new.cell:
-            if _units(old) != _units(new):
-                apart.add(name)
+            if any(printed(old.cell)):
                 yield _moved(name, old, None)
-            elif printed(old.cell) != printed(new.cell):
-                yield _moved(name, old, new)
+        elif old.cell != new.cell and printed(old.cell) != printed(new.cell):
+            yield _moved(name, old, new)
     for name, new in after.items():
-        if name not in before or name in apart:
+        if (name not in before or name in apart) and any(printed(new.cell)):
             yield _moved(name, None, new)
 
 

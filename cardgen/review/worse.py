@@ -119,7 +119,7 @@ def _bound_gone(changes: Changes, sense: str) -> Iterator[Moved]:
     lost = [one for one in rows if one.after is None and one.subject in gone]
     numbers = {one.subject for one in lost if one.numbers[0] is not None}
     for one in lost:
-        if one.numbers[0] is not None or one.subject not in numbers:
+        if one.numbers[0] is not None or (one.subject not in numbers and one.column == "when"):
             yield one
     was, now = (
         {(one.speed, one.sense) for one in document.basis.bounds}
@@ -293,8 +293,9 @@ def _maxima(
 
 
 def _rows_of(changes: Changes, bound: Bound) -> Iterator[Moved]:
-    """Yield what moved in the words that a speed is printed with, and the rows that are new."""
+    """Yield what moved in what a speed is printed with: its figures, if new, and when it holds."""
     for one in changes.cells:
         row = one.table == "speeds" and one.subject == bound.speed and one.after is not None
-        if row and (one.before is None or one.column == "when"):
+        is_new = one.before is None and one.numbers[1] is not None
+        if row and (is_new or one.column == "when"):
             yield one

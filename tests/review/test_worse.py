@@ -247,6 +247,20 @@ def test_a_raised_tas_limit_that_no_pointer_shows_is_worse(moved):
     assert found["speeds/VNE/from-9000/when"] == "raised-limit"
 
 
+def test_of_a_row_without_a_number_what_it_says_is_told_once(moved):
+    """Not its name and page, which a new row has too, nor what is blank in it."""
+    later = [*TAS_TOO[:1], {**TAS_TOO[1], "from altitude": 12000}]
+    cells = moved({"speeds": {"VNE": TAS_TOO}}, {"speeds": {"VNE": later}})
+    rows = [one for one in cells if one.row.startswith("VNE/from")]
+    assert {one.id: one.worse for one in rows if one.worse} == {
+        "speeds/VNE/from-12000/when": "later-altitude",
+        "speeds/VNE/from-10000/when": "limit-gone",
+    }
+    said = [side for one in rows for side in (one.before, one.after) if side]
+    assert len(said) == len(rows)
+    assert not any(side.empty for side in said)
+
+
 @pytest.mark.parametrize(("old", "new"), [("kt", "mph"), ("mph", "kt"), ("kt", "km/h")])
 def test_an_indicator_in_another_unit_is_for_the_worse_in_nothing(moved, old, new):
     """Nor does a column that is not needed then take a marking away."""
