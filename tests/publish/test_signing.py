@@ -132,7 +132,7 @@ def test_what_is_computed_otherwise_is_found(folder):
     sign(folder)
     edited(folder / "school.yaml", "- 60", "- 70")
     assert found(folder) == ["signature-recomputed"]
-    assert status(built(folder)).endswith("Computed or laid out differently since signing.")
+    assert status(built(folder)).endswith("What else the card says has changed since.")
 
 
 def test_a_card_is_made_once_to_find_what_is_computed_otherwise(folder, tmp_path, monkeypatch):
@@ -326,6 +326,18 @@ def test_two_names_and_a_role_have_to_sign_and_for_some_months(folder, capsys):
     listed = html.parse(built(folder) / "index.html").xpath("//tbody/tr/td[last()]")[0]
     assert "T. Teal on 2026-03-02" in listed.text_content()
     assert "due 2026-09-02" in listed.text_content()
+
+
+@pytest.mark.parametrize(
+    ("names", "role", "code"),
+    [(2, "owner", 0), (2, "", 0), (2, "instructer", 2), (1, "owner", 2)],
+)
+def test_who_signs_beside_those_with_a_role_may_have_any_other(folder, names, role, code):
+    """But for one that looks like a slip, and where nobody else is asked for."""
+    school(folder, names=names, roles=["instructor"])
+    command = ["signoff", "T-EST", "--yes", "--by", "T. Teal", "--definitions", str(folder)]
+    assert main([*command, *(["--role", role] if role else [])]) == code
+    assert ("sign off" in (folder / "fleet/t-est.yaml").read_text()) is (code == 0)
 
 
 def test_what_the_school_asks_for_has_to_be_whole(folder, capsys):

@@ -394,7 +394,7 @@ def test_an_unsigned_card_says_so_and_how_to_sign_it(documents):
     [
         ("F-1", "C-1", "Signed by A. Reader on 2026-01-31, for these figures.</p>"),
         ("F-1", "", "Signed by A. Reader on 2026-01-31, for these figures.</p>"),
-        ("F-1", "C-0", "for these figures. Computed or laid out differently since signing.</p>"),
+        ("F-1", "C-0", "for these figures. What else the card says has changed since.</p>"),
         ("F-0", "C-1", "<strong>Out of date.</strong> A. Reader signed figures F-0 on 2026-01-31"),
     ],
 )

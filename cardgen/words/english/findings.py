@@ -42,8 +42,8 @@ _FINDINGS = {
     "the card with the manual, then sign it: cardgen signoff",
     "finding-signature-date": "signed on {date}, which is still to come",
     "finding-signature-lapsed": "the signature was valid to {date}",
-    "finding-signature-recomputed": "some of the card is computed or tabulated otherwise than when "
-    "it was signed",
+    "finding-signature-recomputed": "the copied figures are as they were signed, and what else "
+    "the card says has changed since",
     "finding-signature-record": "no record of this card is signed by {by} on {date} with these "
     "marks; was this line or a record edited by hand?",
     "finding-record-unread": "the record cannot be read",

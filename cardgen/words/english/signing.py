@@ -26,7 +26,7 @@ _PAGES = {
     "signed-signer": "{by} on {date}",
     "signed-signer-role": "{by}, {role}, on {date}",
     "signed-and": "{before} and {then}",
-    "signed-recomputed": "Computed or laid out differently since signing.",
+    "signed-recomputed": "What else the card says has changed since.",
     "signed-to": "Valid to {date}.",
     "signed-lapsed": "Lapsed.",
     "signed-changed": "Changed since {date}: {subjects}.",
