@@ -82,10 +82,13 @@ def _gear_retracts(pair: Pair) -> Iterator[Found]:
         return
     most = pair.second.speeds.get("VLO gear-down") or pair.second.speeds.get("VLO")
     most = most or pair.second.speeds.get("VLE")
+    up = pair.second.speeds.get("VLO gear-up")
     if most is None:
         yield 1.0, _said("gear-retracts")
-    else:
+    elif up is None or up.quantity.value == most.quantity.value:
         yield 1.0, _said("gear-retracts-below", speed=most.quantity)
+    else:
+        yield 1.0, _said("gear-retracts-both", speed=most.quantity, up=up.quantity)
 
 
 @differs("one-engine-out", 80.0)

@@ -51,6 +51,10 @@ WORDINGS: dict[str, str] = {
     "next-gear-retracts-below": (
         "The landing gear retracts: it is down before you land, and not lowered above {speed}."
     ),
+    "next-gear-retracts-both": (
+        "The landing gear retracts: it is down before you land, not lowered above {speed}, and "
+        "not raised above {up}."
+    ),
     "next-one-engine-out": (
         "It has a second engine: with one out it is not held straight below VMC, {speed}."
     ),

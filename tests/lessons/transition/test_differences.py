@@ -230,6 +230,15 @@ def test_a_lower_limit_is_told_by_what_it_means(told, name, said):
     assert told({}, {"speeds": name})["lower-limit"] == [said]
 
 
+def test_a_gear_that_is_raised_at_less_than_it_is_lowered_at_is_told_both(told):
+    ways = [{"gear": "down", "ias": 140}, {"gear": "up", "ias": 110}]
+    found = told({}, {"speeds": {"VLE": {"ias": 150}, "VLO": ways}})
+    assert found["gear-retracts"] == [
+        "The landing gear retracts: it is down before you land, not lowered above 140 kt, and "
+        "not raised above 110 kt."
+    ]
+
+
 def test_half_a_unit_is_no_difference(told):
     assert told({}, speed("VNE", 179.6)) == {}
     assert told({}, speed("VNE", 179)) == {"lower-limit": ["Never above 179 kt: 1 kt less."]}
