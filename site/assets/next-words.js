@@ -39,6 +39,7 @@ const WORDS = {
 "next-gear-fixed": "Its landing gear is fixed.",
 "next-gear-retracts": "The landing gear retracts: it is down before you land.",
 "next-gear-retracts-below": "The landing gear retracts: it is down before you land, and not lowered above {speed}.",
+"next-gear-retracts-both": "The landing gear retracts: it is down before you land, not lowered above {speed}, and not raised above {up}.",
 "next-glide": "Glide ratio",
 "next-glide-faster": "Best glide is faster: {speed}, {by} more.",
 "next-glide-slower": "Best glide is slower: {speed}, {by} less.",

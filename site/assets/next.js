@@ -86,7 +86,10 @@ const transition = (first, second) => {
   differs("gear-retracts", 90, function* () {
     if (!other.retracts || one.retracts) return;
     const most = other.found("VLO gear-down") || other.found("VLO") || other.found("VLE");
-    yield [1, most ? said("gear-retracts-below", { speed: most.quantity }) : said("gear-retracts")];
+    const up = other.found("VLO gear-up");
+    const both = most && up && up.quantity.value !== most.quantity.value;
+    if (both) yield [1, said("gear-retracts-both", { speed: most.quantity, up: up.quantity })];
+    else yield [1, most ? said("gear-retracts-below", { speed: most.quantity }) : said("gear-retracts")];
   });
   differs("one-engine-out", 80, function* () {
     const control = other.found("VMC");
