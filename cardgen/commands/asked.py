@@ -1,6 +1,7 @@
 """What several commands may be asked, and numbers as people write them."""
 
 import argparse
+import math
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -18,7 +19,10 @@ def number(text: str) -> float:
     plain = text.replace(",", "") if re.fullmatch(r"[-+]?\d{1,3}(,\d{3})+(\.\d+)?", text) else text
     if not re.fullmatch(r"[-+]?(\d+(\.\d*)?|\.\d+)", plain, re.ASCII):
         raise argparse.ArgumentTypeError(f"{text}: expected a number")
-    return float(plain) + 0.0  # of −0 it makes 0
+    value = float(plain) + 0.0  # of −0 it makes 0
+    if not math.isfinite(value):
+        raise argparse.ArgumentTypeError(f"{text[:20]}...: expected a number")
+    return value
 
 
 def within(text: str, least: float, most: float, what: str) -> float:

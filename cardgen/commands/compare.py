@@ -14,7 +14,7 @@ from cardgen.publish.comparing import Found, compare
 from cardgen.publish.states import Site, State, StateError, state_of, working
 from cardgen.words.english import ENGLISH
 
-_ODD = (ArithmeticError, AttributeError, LookupError, TypeError, ValueError)
+_ODD = (ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -50,7 +50,7 @@ def run(options: argparse.Namespace) -> int:
             if options.head is None
             else state_of(options.head, options.definitions)
         )
-        found, said = _compared(base, head, options)
+        found, said, page = _compared(base, head, options)
     except StateError as error:
         raise MisuseError(error) from None
     except DefinitionError:
@@ -58,29 +58,35 @@ def run(options: argparse.Namespace) -> int:
         raise
     print(said)
     if options.html is not None:
-        from cardgen.render.comparison import comparison_page
-        from cardgen.render.templates import Templates
-
-        page = comparison_page(Templates(), found.comparison, found.marked())
         write_named(options.html, page.encode())
     if found.comparison.is_worse:
         return WORSE
     return CHANGED if found.comparison.is_changed else DONE
 
 
-def _compared(base: State, head: State, options: argparse.Namespace) -> tuple[Found, str]:
-    """Return a comparison, and what is printed of it."""
+def _compared(base: State, head: State, options: argparse.Namespace) -> tuple[Found, str, str]:
+    """Return a comparison, what is printed of it, and its page where one is asked for."""
     try:
         found = compare(base, head, datetime.date.today())
-        comparison = found.comparison
-        if options.format == "json":
-            return found, comparison_json(comparison)
-        if options.format == "markdown":
-            return found, compared.as_markdown(comparison, ENGLISH)
-        return found, compared.as_text(comparison, ENGLISH, options.all)
+        return found, _said(found, options), _page(found) if options.html is not None else ""
     except _ODD as error:  # whoever wrote a site's documents, its manifest and these agree
         sites = [f"{one.folder}" for one in (base, head) if isinstance(one, Site)]
         if not sites:
             raise
         said = f"{' or '.join(sites)} has a document that cannot be compared; build that site anew"
         raise StateError(said) from error
+
+
+def _said(found: Found, options: argparse.Namespace) -> str:
+    if options.format == "json":
+        return comparison_json(found.comparison)
+    if options.format == "markdown":
+        return compared.as_markdown(found.comparison, ENGLISH)
+    return compared.as_text(found.comparison, ENGLISH, options.all)
+
+
+def _page(found: Found) -> str:
+    from cardgen.render.comparison import comparison_page
+    from cardgen.render.templates import Templates
+
+    return comparison_page(Templates(), found.comparison, found.marked())

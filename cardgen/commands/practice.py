@@ -8,7 +8,7 @@ from cardgen.cards.card import make_document
 from cardgen.commands import MisuseError
 from cardgen.commands.asked import add_definitions, found_in, whole
 from cardgen.definition.fleet import read_fleet
-from cardgen.definition.shown import path_told
+from cardgen.definition.shown import escaped, path_told
 from cardgen.folders import write_named
 from cardgen.lessons.practice.sheet import COUNT, LEVELS, practice
 from cardgen.publish.keys import own_of
@@ -70,7 +70,7 @@ def run(options: argparse.Namespace) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         write_named(path, data)
     for one in sheet.left_out:
-        print(looks.language.say(one))
+        print(escaped(looks.language.say(one)))
     for name in files:
         if "/" not in name:
             print(path_told(options.out / name))

@@ -18,6 +18,7 @@ from cardgen.commands.asked import (
     within,
 )
 from cardgen.definition.fleet import read_fleet
+from cardgen.definition.shown import escaped
 from cardgen.document.record import Head, Quantity
 from cardgen.document.rounding import kept
 from cardgen.lessons.altimeter import Altimeter
@@ -211,9 +212,9 @@ def _print_steps(head: Head, worked: Reckoning) -> None:
         if one.working:
             print(f"  {'':<26} {ENGLISH.say(one.working)}")
     for limit in worked.passed:
-        print(f"  {limit_passed(ENGLISH, limit)}")
+        print(escaped(f"  {limit_passed(ENGLISH, limit)}"))
     for note in worked.notes:
-        print(f"  {ENGLISH.say(note)}")
+        print(escaped(f"  {ENGLISH.say(note)}"))
     print(ENGLISH.say("reference-only"))
 
 

@@ -60,7 +60,8 @@ def run(options: argparse.Namespace) -> None:
         cards = ready(folder, options.registrations, signer, today)
     except SigningError as error:
         raise MisuseError(error) from None
-    print("\n\n".join(shown(one, everything=options.all) for one in cards), end="\n\n")
+    said = "\n\n".join(shown(one, everything=options.all) for one in cards)
+    print(escaped(said), end="\n\n")
     names = [one.document.head.registration for one in cards]
     if not (options.yes or _asked(names, signer)):
         print(ENGLISH.say("signoff-not"))

@@ -5,9 +5,12 @@ Only regular files of the folder are opened: no link leads out of it, no pipe is
 
 import os
 import stat
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Protocol
 
 from cardgen.definition.places import DefinitionError, Fault, Place
+from cardgen.definition.shown import path_told
 from cardgen.folders import leads_out
 
 ROOMS = ("types", "fleet")  # the folders of definitions beside the school's file
@@ -24,59 +27,92 @@ _KINDS = {
 _FLAGS = sum(getattr(os, name, 0) for name in ("O_NONBLOCK", "O_NOFOLLOW", "O_CLOEXEC", "O_BINARY"))
 
 
-def definitions_in(folder: Path) -> list[Path]:
+class Listing(Protocol):
+    """What stands in a folder of definitions: on a disk, or in a revision of a repository."""
+
+    def names(self, room: str) -> list[str]:
+        """Return what stands in one of its folders; nothing where it is none, or not there.
+
+        Raises
+        ------
+        DefinitionError
+            If it is a link that leads out of the folder.
+        OSError
+            If it may not be listed.
+        """
+
+    def is_link(self, path: Path) -> bool:
+        """Whether something in it is a link."""
+
+
+@dataclass(frozen=True)
+class Disk:
+    """A folder of definitions on a disk; see `Listing`."""
+
+    folder: Path
+
+    def names(self, room: str) -> list[str]:
+        """Return what stands in one of its folders."""
+        try:
+            return [one.name for one in inside(self.folder, Path(room)).iterdir()]
+        except (FileNotFoundError, NotADirectoryError):
+            return []
+
+    def is_link(self, path: Path) -> bool:
+        """Whether something in it is a link."""
+        return (self.folder / path).is_symlink()
+
+
+def definitions_in(of: Listing | Path) -> list[Path]:
     """Return the paths of a folder's definitions in it, of which the school's may not be there."""
-    return [Path("school.yaml"), *(path for room in ROOMS for path in read_in(folder, room))]
+    return [Path("school.yaml"), *(path for room in ROOMS for path in read_in(of, room))]
 
 
-def read_in(folder: Path, room: str) -> list[Path]:
+def read_in(of: Listing | Path, room: str) -> list[Path]:
     """Return the paths of definitions in a folder's ``types`` or ``fleet``."""
-    return [Path(room, name) for name in _names_in(folder, room) if Path(name).suffix == ".yaml"]
+    return [Path(room, name) for name in _names(of, room) if Path(name).suffix == ".yaml"]
 
 
-def unread_in(folder: Path, room: str) -> list[Path]:
+def unread_in(of: Listing | Path, room: str) -> list[Path]:
     """Return what stands in ``types`` or ``fleet`` as if it were a definition, and is not read.
 
     That is a file of another ending for YAML, and one in a folder below.
     """
     found = []
-    for name in _names_in(folder, room):
+    for name in _names(of, room):
         path = Path(room, name)
         if path.suffix != ".yaml" and path.suffix.casefold() in (".yaml", ".yml"):
             found.append(path)
-        elif not (folder / path).is_symlink():
-            found += read_in(folder, path.as_posix())
+        elif not _listing(of).is_link(path):
+            found += read_in(of, path.as_posix())
     return found
 
 
-def records_in(folder: Path) -> list[Path]:
+def unread(path: Path) -> Fault:
+    """Return what is told of a file that is not read, since nobody would miss its aircraft."""
+    expected = path_told(Path(path.parts[0], f"{path.stem}.yaml"))
+    said = f"found a file that is not read, expected it as {expected}"
+    return Fault(Place(path_told(path), 1, 1), said)
+
+
+def records_in(of: Listing | Path) -> list[Path]:
     """Return the paths of the records of signed cards beside a folder's definitions."""
-    return [path for one in _names_in(folder, SIGNED) for path in records_of(folder, one)]
+    return [path for one in _names(of, SIGNED) for path in records_of(of, one)]
 
 
-def records_of(folder: Path, registration: str) -> list[Path]:
+def records_of(of: Listing | Path, registration: str) -> list[Path]:
     """Return the paths of an aircraft's records among them."""
     room = f"{SIGNED}/{registration}"
-    return [Path(room, name) for name in _names_in(folder, room) if Path(name).suffix == ".txt"]
+    return [Path(room, name) for name in _names(of, room) if Path(name).suffix == ".txt"]
 
 
-def _names_in(folder: Path, room: str) -> list[str]:
-    """Return what stands in a folder of a folder: nothing where it is none, or not there.
+def _names(of: Listing | Path, room: str) -> list[str]:
+    """Return what stands in a room, but what an editor or a file system keeps there."""
+    return sorted(name for name in _listing(of).names(room) if not name.startswith("."))
 
-    What begins with a point is an editor's or a file system's, and left out.
 
-    Raises
-    ------
-    DefinitionError
-        If it is a link that leads out of the folder.
-    OSError
-        If it may not be listed.
-    """
-    try:
-        names = [one.name for one in inside(folder, Path(room)).iterdir()]
-    except (FileNotFoundError, NotADirectoryError):
-        return []
-    return sorted(name for name in names if not name.startswith("."))
+def _listing(of: Listing | Path) -> Listing:
+    return Disk(of) if isinstance(of, Path) else of
 
 
 def inside(folder: Path, path: Path) -> Path:
@@ -88,9 +124,14 @@ def inside(folder: Path, path: Path) -> Path:
         If it is, or goes through, a link that leads out of the folder.
     """
     if leads_out(folder, folder / path):
-        said = "found a link that leads out of the folder, expected a file or folder in it"
-        raise DefinitionError([Fault(Place(path.as_posix(), 1, 1), said)])
+        raise DefinitionError([astray(path)])
     return Path(os.path.realpath(folder / path))
+
+
+def astray(path: Path) -> Fault:
+    """Return what is told of a link that leads out of the folder."""
+    said = "found a link that leads out of the folder, expected a file or folder in it"
+    return Fault(Place(path_told(path), 1, 1), said)
 
 
 def content_of(path: Path, name: str, most: int = LARGEST_FILE) -> bytes:

@@ -9,7 +9,7 @@ from typing import TypeVar
 from cardgen.definition import ranges
 from cardgen.definition.corrections import AltimeterCorrection, Calibration
 from cardgen.definition.cruise import Cruise, alike, laid_over
-from cardgen.definition.files import inside, read_in, records_in, unread_in
+from cardgen.definition.files import inside, read_in, records_in, unread, unread_in
 from cardgen.definition.group import Group, validated
 from cardgen.definition.model import (
     AirframeDefinition,
@@ -28,7 +28,7 @@ from cardgen.definition.model import (
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
 from cardgen.definition.reading import read_yaml
 from cardgen.definition.shown import hidden, path_told
-from cardgen.definition.sizes import too_large
+from cardgen.definition.sizes import too_large, too_many
 from cardgen.definition.stalling import Stall, StallRow
 from cardgen.definition.upgrading import upgraded
 
@@ -155,6 +155,9 @@ def read_sound(folder: Path, whole: bool = True) -> tuple[Fleet | None, list[Fau
     faults += _repeated_registrations(known)
     faults += (fault for airframe in known for fault in misfits_of(airframe, types))
     faults += (fault for one in types.values() if one for fault in unphysical(one))
+    faults += (fault for one in types.values() if one for fault in too_many(one))
+    supplements = (one for airframe in known for one in airframe.supplements)
+    faults += (fault for one in supplements for fault in too_many(one))
     faults += _grids(school, types)
     if whole and school is not None and len(known) == len(airframes):
         faults += _pairs(school, [one.registration for one in known])
@@ -361,14 +364,11 @@ def _files(folder: Path, name: str, faults: list[Fault]) -> list[Path]:
     So are those that would not be read, since nobody would miss an aircraft that is not there.
     """
     try:
-        found, unread = read_in(folder, name), unread_in(folder, name)
+        found, others = read_in(folder, name), unread_in(folder, name)
     except DefinitionError as error:
         faults += error.faults
         return []
-    for path in unread:
-        expected = path_told(Path(name, f"{path.stem}.yaml"))
-        said = f"found a file that is not read, expected it as {expected}"
-        faults.append(Fault(Place(path_told(path), 1, 1), said))
+    faults += map(unread, others)
     odd = [path for path in found if hidden(path.name) is not None or set(path.name) & set("\n\t")]
     for path in odd:
         said = "found a file name with a character that does not show, expected one without"

@@ -216,9 +216,8 @@ class _Builder:
             said = f"found {len(text)} characters, expected {LONGEST_TEXT} at most"
             self.faults.append(Fault(place, said))
             return text[:LONGEST_TEXT]
-        if not event.style:  # its characters were looked at with the file's
-            return text
-        if (at := hidden(text)) is not None:
+        # The characters of what is not quoted were looked at with the file's.
+        if event.style and (at := hidden(text)) is not None:
             self.faults.append(Fault(place, _not_shown(text[at])))
         return one_line(text)
 

@@ -19,6 +19,8 @@ _BLANK = (
 )
 _ODD = re.compile(r"[^\n\t -~]")
 _NEVER = re.compile(f"[{_BLANK}]")
+# What a host that runs workflows takes for an order: by itself at a line's start, or anywhere.
+ORDER = re.compile(r"(?m)^(?P<blank>[^\S\n]*):(?=:)|#(?=#\[)")
 
 
 def hidden(text: str) -> int | None:
@@ -56,17 +58,25 @@ def told(one: str) -> str:
 def escaped(text: str) -> str:
     r"""Return text for a terminal: what does not show is written out, but for line ends.
 
+    So is what a host that runs workflows takes for an order: a line that begins with two colons,
+    and two hashes with a bracket.
+
     Examples
     --------
-    >>> escaped("a\x1b[31mb\u202e")
-    'a\\u001b[31mb\\u202e'
+    >>> escaped("a\x1b[31mb\u202e"), escaped("::error::b")
+    ('a\\u001b[31mb\\u202e', '\\u003a:error::b')
     """
+    text = ORDER.sub(_disarmed, text)
     if text.isascii() and text.replace("\n", "").isprintable():
         return text
     return "".join(
         one if one == "\n" or (_shows(one) and one != "\t") else f"\\u{ord(one):04x}"
         for one in text
     )
+
+
+def _disarmed(order: re.Match[str]) -> str:
+    return f"{order['blank'] or ''}\\u{ord(order[0][-1]):04x}"
 
 
 def one_line(text: str) -> str:

@@ -9,12 +9,15 @@ from math import prod
 from typing import TYPE_CHECKING
 
 from cardgen.definition.cruise import Cruise, cell_at
-from cardgen.definition.model import CruiseGrid, Grid, School
+from cardgen.definition.group import Group
+from cardgen.definition.model import CruiseGrid, Grid, School, Supplement, TypeDefinition
 from cardgen.definition.places import Fault, Figure, Place
 
 if TYPE_CHECKING:
     from cardgen.definition.fleet import AircraftDefinition
 
+MOST_ENTRIES = 200  # of a speed, calibration or stall table, as they may be typed
+_OF_A_POLAR = 25  # cells that are computed of one at a weight
 MOST_CELLS = 5_000  # that are computed of one thing; a page that is printed has some 500
 
 
@@ -26,6 +29,29 @@ def too_large(aircraft: "AircraftDefinition", school: School) -> Iterator[Fault]
         if grid.between is not None:
             yield from _cruise(grid.between, aircraft.cruise)
     yield from _stalls(aircraft, school.stall_banks)
+    yield from _polars(aircraft)
+
+
+def too_many(said: TypeDefinition | Supplement) -> Iterator[Fault]:
+    """Find lists that are too long once each flap setting that is named in one has its entry."""
+    lists: dict[str, Sequence[Group]] = {**said.speeds, **said.other_speeds}
+    lists |= {"calibration": said.calibration, "altimeter correction": said.altimeter_correction}
+    if said.stall is not None:
+        lists["stall"] = said.stall.rows
+    for name, entries in lists.items():
+        if len(entries) > MOST_ENTRIES:
+            counted = f"found {len(entries)}, one for each flap setting that is named"
+            yield Fault(entries[0].place, f"{name}: {counted}, expected {MOST_ENTRIES} at most")
+
+
+def _polars(aircraft: "AircraftDefinition") -> Iterator[Fault]:
+    """Find too many weights that polars serve, each of which has a table of speeds to fly."""
+    polars, limits = aircraft.type.polar, aircraft.type.weights
+    weights = {limits.maximum, *limits.others, *(one.weight for one in polars if one.weight)}
+    cases = {(one.flaps, one.altitude, one.when) for one in polars}
+    for place in [one.place for one in polars][:1]:
+        counts = {"polars": len(cases), "weights": len(weights), "cells of each": _OF_A_POLAR}
+        yield from _too_many(place, "polar: ", counts)
 
 
 def _speeds(grid: Grid) -> Iterator[Fault]:

@@ -119,6 +119,9 @@ def _of_signatures(
         for file, told in records:
             if isinstance(told, Message):
                 yield Finding(_RECORD, Place(file, 1, 1), told)
+            elif told.date > f"{today}":
+                said = Message("finding-signature-date", {"date": told.date})
+                yield Finding(_DATE, Place(file, 1, 1), said)
         if not one.airframe.sign_off:
             yield Finding(_UNSIGNED, one.airframe.place, Message("finding-unsigned"))
         elif forbidden.isdisjoint({one.airframe.place.file, one.type.place.file}):

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
+from cardgen.definition.shown import escaped
 from cardgen.document.comparison import Comparison
 from cardgen.words.comparing import Edited, Line, Tabled, Teller, Told, Worse
 from cardgen.words.language import Language
@@ -40,12 +41,7 @@ def changes_as_text(comparison: Comparison, language: Language, everything: bool
 
 
 def _joined(parts: Iterable[Sequence[str]]) -> str:
-    return _plain("\n\n".join("\n".join(part) for part in parts if part))
-
-
-def _plain(text: str) -> str:
-    """Return a text without what a terminal would take for a command, such as in a file's name."""
-    return "".join(one if one.isprintable() or one == "\n" else "?" for one in text)
+    return escaped("\n\n".join("\n".join(part) for part in parts if part))
 
 
 def _section(heading: str, lines: Iterable[str]) -> list[str]:
@@ -194,4 +190,4 @@ def _escaped_html(text: str) -> str:
 
 def _unnamed(text: str) -> str:
     """Return words on one line, of which no host makes a link to a person or a request."""
-    return re.sub(r"([@#!])", "\\1\u2060", " ".join(_plain(text).split()))
+    return re.sub(r"([@#!])", "\\1\u2060", " ".join(escaped(text).split()))

@@ -69,6 +69,8 @@ def compare(base: State, head: State, today: datetime.date) -> Found:
     StateError
         If a site is not of this version.
     """
+    if isinstance(head, Definitions) and head.odd:
+        raise head.told(DefinitionError(head.odd))
     stale = None
     if isinstance(base, Definitions) and isinstance(head, Definitions):
         stale = affected(base.files, head.files) | _resigned(base, head) | _namesakes(base, head)

@@ -11,6 +11,9 @@ from collections.abc import Collection, Iterable, Mapping
 from pathlib import Path, PurePosixPath
 from typing import Any
 
+from cardgen.definition.files import content_of
+from cardgen.definition.places import DefinitionError
+
 MARK, PDF_MARK = "cardgen.json", "cardgen-pdf.json"
 MARKS = (PDF_MARK, MARK)  # in the order in which they are put in place
 Owned = Mapping[
@@ -24,6 +27,7 @@ _BEFORE = re.compile(
     r"|(?P<aircraft>[^/]+)/(index\.html|card\.json|[^/]+\.csv|(card(-2up|-night)?|strip|pocket)\.pdf)"
 )
 _ANY: frozenset[str] = frozenset()
+_LARGEST = 2**26  # bytes; of a fleet of a thousand aircraft it has some 6 MB
 
 
 def folders_above(path: str) -> list[PurePosixPath]:
@@ -88,18 +92,18 @@ def journal(owned: Owned) -> str:
 def in_journal(path: Path) -> Owned | None:
     """Return what a journal says is ours, if there is one that holds."""
     try:
-        plain = json.loads(path.read_bytes())
+        plain = json.loads(content_of(path, path.name, _LARGEST))
         return {name: frozenset(hashes) for name, hashes in plain.items() if _is_inside(name)}
-    except (OSError, ValueError, TypeError, AttributeError):
+    except (OSError, ValueError, TypeError, AttributeError, RecursionError, DefinitionError):
         return None
 
 
 def _read(path: Path) -> dict[str, Any] | None:
     try:
-        said = json.loads(path.read_bytes())
+        said = json.loads(content_of(path, path.name, _LARGEST))
     except (FileNotFoundError, NotADirectoryError):
         return None
-    except ValueError:
+    except (ValueError, RecursionError, DefinitionError):
         said = None
     if not isinstance(said, dict):
         raise ManifestError(path.name)
@@ -108,9 +112,9 @@ def _read(path: Path) -> dict[str, Any] | None:
 
 def _listed(said: Mapping[str, Any]) -> dict[str, frozenset[str]]:
     files = said.get("files", {})
-    if not isinstance(files, dict):
+    if not isinstance(files, dict) or not all(isinstance(one, str) for one in files.values()):
         raise ManifestError(MARK)
-    return {path: frozenset({str(hash_)}) for path, hash_ in files.items() if _is_inside(path)}
+    return {path: frozenset({hash_}) for path, hash_ in files.items() if _is_inside(path)}
 
 
 def _is_inside(path: str) -> bool:

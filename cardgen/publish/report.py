@@ -1,7 +1,6 @@
 """Findings in words, for people and for machines."""
 
 import json
-import re
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -11,7 +10,7 @@ from cardgen.checks.run import UNREADABLE
 from cardgen.definition.files import content_of, inside
 from cardgen.definition.identifiers import short
 from cardgen.definition.places import DefinitionError
-from cardgen.definition.shown import escaped
+from cardgen.definition.shown import ORDER, escaped
 from cardgen.document.record import Message
 from cardgen.words.language import Language
 
@@ -61,12 +60,9 @@ def _pointed_at(one: Finding, folder: Path) -> list[str]:
         return []
     start = max(0, one.place.column - 61)  # of a very long line, the part around the place
     shown = line[start : start + 100]
-    if not shown.strip() or not shown.isprintable() or _COMMAND.search(shown):
+    if not shown.strip() or not shown.isprintable() or ORDER.search(shown):
         return []
     return [f"    {shown}", f"    {' ' * (one.place.column - 1 - start)}^"]
-
-
-_COMMAND = re.compile(r"^\s*::|##\[")  # what a host that runs workflows takes for an order
 
 
 def as_json(found: Iterable[Finding], folder: Path, language: Language) -> str:

@@ -1,6 +1,8 @@
 """Findings as SARIF 2.1.0 (OASIS), which hosts of repositories and editors show at their lines."""
 
 import json
+import os
+import re
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
@@ -50,7 +52,7 @@ def _result(one: Finding, index: int, folder: Path, language: Language) -> dict[
         "ruleId": one.rule.name,
         "ruleIndex": index,
         "level": _LEVELS[one.severity],
-        "message": {"text": language.say(one.message)},
+        "message": {"text": _plain(language.say(one.message))},
         "locations": [{"physicalLocation": _place(one, folder)}],
     }
     if one.accepted:
@@ -58,8 +60,13 @@ def _result(one: Finding, index: int, folder: Path, language: Language) -> dict[
     return result
 
 
+def _plain(text: str) -> str:
+    """Return words that have no placeholder and no link by SARIF 2.1.0, 3.11.5 and 3.11.6."""
+    return re.sub(r"\[(?=[^\]]*\]\()", r"\\[", re.sub(r"([{}])", r"\1\1", text))
+
+
 def _place(one: Finding, folder: Path) -> dict[str, Any]:
     path = folder / one.place.file
-    uri = path.as_uri() if path.is_absolute() else quote(path.as_posix())
+    uri = path.as_uri() if path.is_absolute() else quote(os.fsencode(path.as_posix()))
     region = {"startLine": one.place.line, "startColumn": one.place.column}
     return {"artifactLocation": {"uri": uri}, "region": region}

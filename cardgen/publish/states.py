@@ -4,28 +4,38 @@ A revision is read by git's plumbing: neither the working tree nor the index is 
 """
 
 import os
-import re
 import subprocess
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property, partial
 from pathlib import Path
+from typing import TypeVar
 
 from cardgen.definition.files import (
     LARGEST_FILE,
     LARGEST_RECORD,
+    ROOMS,
+    SIGNED,
+    astray,
     content_of,
     definitions_in,
     inside,
     records_in,
+    unread,
+    unread_in,
 )
-from cardgen.definition.places import Block, DefinitionError, Fault
+from cardgen.definition.places import Block, DefinitionError, Fault, Place
 from cardgen.definition.reading import parse_yaml
+from cardgen.definition.shown import path_told
 from cardgen.publish.manifest import MARK
 
-_PARTS = re.compile(r"school\.yaml|(types|fleet)/[^/.][^/]*\.yaml")
-_RECORDS = re.compile(r"signed/[^/]+/[^/]+\.txt")
+_MOST_LINKS = 40  # that lead to one another; as many as Linux follows
 _GIT = {"GIT_OPTIONAL_LOCKS": "0", "GIT_TERMINAL_PROMPT": "0", "GIT_NO_LAZY_FETCH": "1"}
 _OF_HOOKS = ("GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE", "GIT_PREFIX")  # what a hook is told
+
+
+Content = TypeVar("Content")
+_Object = tuple[str, int]  # a file's content as git names it, and its size
 
 
 class StateError(Exception):
@@ -52,6 +62,8 @@ class Definitions:
         Nothing for a folder.
     records : dict of str to bytes
         The records of signed cards beside them, likewise.
+    odd : tuple of Fault
+        For what stands among them as if it were a definition, and is not or cannot be read.
     """
 
     name: str
@@ -59,6 +71,7 @@ class Definitions:
     files: dict[str, bytes] = field(repr=False)
     revision: str = ""
     records: dict[str, bytes] = field(default_factory=dict, repr=False)
+    odd: tuple[Fault, ...] = ()
 
     def parsed(self, file: str) -> Block:
         """Return what stands in a file of it."""
@@ -119,16 +132,24 @@ def working(folder: Path) -> Definitions:
     """Return a folder of definitions as it is now."""
     if not (folder / "school.yaml").is_file():
         raise StateError(f"{folder} has no school.yaml")
-    files = {path.as_posix(): _now(folder, path) for path in definitions_in(folder)}
+    odd = [unread(path) for room in ROOMS for path in unread_in(folder, room)]
+    files = dict(_read(definitions_in(folder), partial(_now, folder), odd))
     signed = {path.as_posix(): _recorded(folder, path) for path in records_in(folder)}
-    return Definitions(str(folder), folder, files, records=signed)
+    return Definitions(str(folder), folder, files, records=signed, odd=tuple(odd))
 
 
 def _now(folder: Path, path: Path) -> bytes:
     """Return what stands in a file; of one that is too large to be read, as many blanks."""
     end = inside(folder, path)
+    if not end.exists():
+        raise DefinitionError([_nowhere(path)])
     large = end.stat().st_size > LARGEST_FILE
     return b" " * (LARGEST_FILE + 1) if large else content_of(end, path.as_posix())
+
+
+def _nowhere(path: Path) -> Fault:
+    said = "found a link to nothing, expected a file"
+    return Fault(Place(path_told(path), 1, 1), said)
 
 
 def _recorded(folder: Path, path: Path) -> bytes:
@@ -143,14 +164,111 @@ def _at_revision(name: str, definitions: Path) -> Definitions:
     folder = next(one for one in (definitions, *definitions.absolute().parents) if one.is_dir())
     prefix = _repository(name, folder, definitions)
     commit = _commit(name, folder)
-    tree = _git(folder, "ls-tree", "-zrl", "--full-tree", commit)
-    listed, signed = (dict(_listed(tree, prefix, parts)) for parts in (_PARTS, _RECORDS))
-    if "school.yaml" not in listed:
+    listed = _git(folder, "ls-tree", "-zrl", "--full-tree", commit)
+    tree = _tree(name, folder, dict(_listed(listed, prefix)))
+    if not tree.is_file("school.yaml"):
         raise StateError(f"{name} has no {prefix}school.yaml")
-    files = dict(zip(listed, _contents(name, folder, listed.values()), strict=True))
-    texts = _contents(name, folder, signed.values(), LARGEST_RECORD)
-    records = dict(zip(signed, texts, strict=True))
-    return Definitions(name, definitions, files, name, records)
+    try:
+        odd = [unread(path) for room in ROOMS for path in unread_in(tree, room)]
+        files = dict(_read(definitions_in(tree), tree.file, odd))
+        signed = dict(_read(records_in(tree), tree.file, []))
+    except DefinitionError as error:
+        raise Definitions(name, definitions, {}, name).told(error) from None
+    texts = dict(zip(files, _contents(name, folder, files.values()), strict=True))
+    said = _contents(name, folder, signed.values(), LARGEST_RECORD)
+    records = dict(zip(signed, said, strict=True))
+    return Definitions(name, definitions, texts, name, records, tuple(odd))
+
+
+def _read(
+    paths: Iterable[Path], read: Callable[[Path], Content], odd: list[Fault]
+) -> Iterator[tuple[str, Content]]:
+    """Yield what stands at each path; what cannot be read is told."""
+    for path in paths:
+        try:
+            yield path.as_posix(), read(path)
+        except DefinitionError as error:
+            odd += error.faults
+
+
+@dataclass(frozen=True)
+class _Tree:
+    """The files of a revision below the definitions; see `files.Listing`.
+
+    Attributes
+    ----------
+    files : dict
+        The object and the size of each file, by its path.
+    links : dict
+        Where each link leads.
+    """
+
+    name: str
+    files: dict[str, _Object]
+    links: dict[str, str]
+
+    def names(self, room: str) -> list[str]:
+        """Return what stands in one of its folders."""
+        return self._names.get(self._real(room), [])
+
+    def is_link(self, path: Path) -> bool:
+        """Whether something in it is a link."""
+        return f"{self._real(path.parent.as_posix())}/{path.name}" in self.links
+
+    def is_file(self, path: str) -> bool:
+        """Whether a path leads to a file in the folder."""
+        try:
+            return self._real(path) in self.files
+        except DefinitionError:
+            return False
+
+    def file(self, path: Path) -> _Object:
+        """Return the object and the size of the file that a path leads to."""
+        found = self.files.get(self._real(path.as_posix()))
+        if found is None:
+            raise DefinitionError([_nowhere(path)])
+        return found
+
+    @cached_property
+    def _names(self) -> dict[str, list[str]]:
+        found: dict[str, dict[str, None]] = {}
+        for path in (*self.files, *self.links):
+            while path:
+                folder, _, name = path.rpartition("/")
+                found.setdefault(folder, {})[name] = None
+                path = folder
+        return {folder: list(names) for folder, names in found.items()}
+
+    def _real(self, path: str) -> str:
+        """Return where a path leads to, by whatever links."""
+        left, real, links = path.split("/")[::-1], list[str](), 0
+        while left:
+            part = left.pop()
+            here = "/".join([*real, part])
+            if part == ".." and not real:
+                raise DefinitionError([astray(Path(path))])
+            if part in ("", ".", ".."):
+                real = real[:-1] if part == ".." else real
+            elif here in self.links:
+                links += 1
+                target = self.links[here]
+                if target.startswith("/") or links > _MOST_LINKS:
+                    raise DefinitionError([astray(Path(path))])
+                left += target.split("/")[::-1]
+            else:
+                real.append(part)
+        return "/".join(real)
+
+
+def _tree(name: str, folder: Path, entries: dict[str, tuple[bytes, _Object]]) -> _Tree:
+    links = [path for path, (mode, _) in entries.items() if mode == b"120000"]
+    targets = _contents(name, folder, (entries[path][1] for path in links))
+    files = {path: one for path, (mode, one) in entries.items() if mode.startswith(b"100")}
+    modules = [path for path, (mode, _) in entries.items() if mode == b"160000"]
+    if made_of := {"types", "fleet", SIGNED}.intersection(modules):
+        said = f"{min(made_of)} is a repository of its own at {name}; compare folders"
+        raise StateError(said)
+    return _Tree(name, files, dict(zip(links, map(os.fsdecode, targets), strict=True)))
 
 
 def _repository(name: str, folder: Path, definitions: Path) -> str:
@@ -160,7 +278,10 @@ def _repository(name: str, folder: Path, definitions: Path) -> str:
         raise StateError(
             f"{name} is no folder of definitions and no site, and {folder} is in no git repository"
         )
-    way = definitions.resolve().relative_to(Path(os.fsdecode(top.rstrip(b"\n"))).resolve())
+    real, above = (Path(os.path.realpath(one)) for one in (definitions, os.fsdecode(top[:-1])))
+    if not real.is_relative_to(above):
+        raise StateError(f"{definitions} leads out of the repository in {above}")
+    way = real.relative_to(above)
     return "" if way == Path() else f"{way.as_posix()}/"
 
 
@@ -183,25 +304,24 @@ def _lacking(name: str) -> str:
     )
 
 
-def _listed(
-    listing: bytes, prefix: str, parts: re.Pattern[str]
-) -> Iterator[tuple[str, tuple[str, int]]]:
-    """Yield files of a revision by their place: plain files only, with object and size."""
+def _listed(listing: bytes, prefix: str) -> Iterator[tuple[str, tuple[bytes, _Object]]]:
+    """Yield what a revision has below the definitions, by its place: its mode, object and size."""
     for line in listing.split(b"\0")[:-1]:
         entry, path = line.split(b"\t", 1)
         mode, _, name, size = entry.split()
         file = os.fsdecode(path)
-        inside = file.removeprefix(prefix)
-        is_plain = mode.startswith(b"100") and file.isprintable()
-        if is_plain and file.startswith(prefix) and parts.fullmatch(inside):
-            yield inside, (name.decode(), int(size))
+        if file.startswith(prefix):
+            number = int(size) if size.isdigit() else 0
+            yield file.removeprefix(prefix), (mode, (name.decode(), number))
 
 
 def _contents(
-    name: str, folder: Path, objects: Iterable[tuple[str, int]], most: int = LARGEST_FILE
+    name: str, folder: Path, objects: Iterable[_Object], most: int = LARGEST_FILE
 ) -> list[bytes]:
     """Return what stands in files; of one that is too large to be read, as many blanks."""
     objects = list(objects)
+    if not objects:
+        return []
     wanted = "".join(f"{one}\n" for one, size in objects if size <= most)
     told = _git(folder, "cat-file", "--batch", given=wanted.encode())
     found, at = [], 0

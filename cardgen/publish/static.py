@@ -3,11 +3,13 @@
 Only the standard library is imported.
 """
 
+import errno
 from collections.abc import Collection
 from pathlib import Path
 
 from cardgen.definition.files import content_of, inside
 from cardgen.definition.places import DefinitionError, Fault, Place
+from cardgen.definition.shown import hidden, path_told
 from cardgen.folders import files_in
 from cardgen.publish.manifest import folders_above
 
@@ -27,7 +29,12 @@ def static_in(definitions: Path) -> list[str]:
     files = files_in(top)
     if any(".git" in path.parts for path in files):
         raise DefinitionError([_fault(".git", "found a repository, expected files to copy")])
-    return [path.as_posix() for path in files]
+    names = [path.as_posix() for path in files]
+    odd = [name for name in names if hidden(name) is not None or set(name) & set("\n\t")]
+    if odd:
+        said = "found a file name with a character that does not show, expected one without"
+        raise DefinitionError(_fault(path_told(Path(name)), said) for name in odd)
+    return names
 
 
 def static_file(definitions: Path, name: str) -> bytes:
@@ -45,7 +52,9 @@ def static_file(definitions: Path, name: str) -> bytes:
         raise DefinitionError([_fault(name, one.message) for one in error.faults]) from None
     try:
         return content_of(end, f"{FOLDER}/{name}", LARGEST)
-    except FileNotFoundError:
+    except OSError as error:
+        if error.errno not in (errno.ENOENT, errno.ELOOP):
+            raise
         said = "found a link to nothing, expected a file"
         raise DefinitionError([_fault(name, said)]) from None
 

@@ -37,7 +37,7 @@ class Axis:
 
 
 def axis(low: float, high: float, start: float, end: float, most: int) -> Axis:
-    """Return an axis that encloses two values with at most so many steps.
+    """Return an axis that encloses two values, or goes on from one, with at most so many steps.
 
     Examples
     --------
@@ -46,7 +46,8 @@ def axis(low: float, high: float, start: float, end: float, most: int) -> Axis:
     (40.0, 160.0, 20.0)
     """
     step = next(size for size in _STEPS if _count(low, high, size) <= most)
-    return Axis(step * math.floor(low / step), step * math.ceil(high / step), step, start, end)
+    first, last = step * math.floor(low / step), step * math.ceil(high / step)
+    return Axis(first, last if last > first else first + step, step, start, end)
 
 
 def polyline(x: Axis, y: Axis, points: Iterable[tuple[float, float]]) -> str:

@@ -4,6 +4,7 @@ Its two marks can be made again from its lines, so that a record that was edited
 What changed since a card was signed is a difference of lines.
 """
 
+import itertools
 import json
 import math
 import re
@@ -33,6 +34,8 @@ FIRST = f"{_KIND} Written by cardgen signoff; its marks tell of a figure edited 
 FEW = 20  # figures of one table that a document tells one by one
 FACT, GIVEN = "head/", "given/"  # what the names of facts, and of copied figures, begin with
 _OF_NUMBERS = "0123456789.+-−–"
+_DEEPEST = 20  # brackets within one another; what a card says has some 4
+_MOST_LINES = 100_000  # of a record; the largest card there may be has fewer
 _LINES = 20_000  # to remember, since one card's records are much alike
 _STATED = ("aircraft", "signed by", "role", "date", "manual", "revision", "figures", "card")
 
@@ -139,7 +142,7 @@ def parsed(text: str) -> Record:
     for number, line in enumerate(lines[body:], start=body + 2):
         name, colon, value = line.partition(":")
         found.append((name, value.removeprefix(" ")))
-        if not colon or name in cells or not _is_sound(*found[-1]):
+        if not colon or name in cells or len(found) > _MOST_LINES or not _is_sound(*found[-1]):
             raise RecordError(number)
         if not _is_listed(name):
             cells.add(name)
@@ -185,6 +188,8 @@ def _is_sound(name: str, text: str) -> bool:
 @lru_cache(_LINES)
 def _part(name: str, text: str) -> Part:
     """Return the part that a line stands for; a fact's by the name that it has in a mark."""
+    if text.count("[") + text.count("{") > _DEEPEST and _depth(text) > _DEEPEST:
+        raise ValueError(text)
     if _is_listed(name):
         return (name.removeprefix(FACT), *_words(json.loads(text)))
     if text in ("", "-") or text.startswith("["):
@@ -196,6 +201,12 @@ def _part(name: str, text: str) -> Part:
     if not gap or unit[0] in _OF_NUMBERS:  # a range has blanks, and may have no unit
         number, unit = text.strip("()"), ""
     return (name, number, unit, "beyond" if beyond else "")
+
+
+def _depth(text: str) -> int:
+    """Return how many brackets stand within one another, but for those in words."""
+    marks = re.findall(r"[\[{}\]]", re.sub(r'"(?:[^"\\]|\\.)*"', "", text))
+    return max(itertools.accumulate(1 if one in "[{" else -1 for one in marks), default=0)
 
 
 def cell_of(name: str, text: str) -> Cell:

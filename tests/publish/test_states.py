@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from cardgen.cli import main
+from cardgen.definition.places import DefinitionError
 from cardgen.publish.states import CutHistoryError, Definitions, StateError, state_of, working
 
 SCHOOL = b"name: A school\n"
@@ -53,6 +54,86 @@ def test_a_revision_has_its_plain_files_and_no_others(repository):
     assert second.files["types/large.yaml"].strip() == b""  # too large: said when it is read
 
 
+# What leads where, in a folder of definitions whose files are in the repository too.
+LINKS = {
+    "fleet/file.yaml": "../kept/a.yaml",
+    "fleet/chain.yaml": "file.yaml",
+    "fleet/round.yaml": "../kept/../kept/./b.yaml",
+    "fleet/loop.yaml": "loop.yaml",
+    "fleet/nothing.yaml": "../kept/none.yaml",
+    "fleet/out.yaml": "../../README",
+    "fleet/far.yaml": "/etc/hostname",
+    "fleet/room.yaml": "../kept",
+    "fleet/below": "../kept",
+    "fleet/other.yml": "../kept/a.yaml",
+    "types": "kept/types",
+    "signed/ZZ-A": "../kept/signed",
+    "signed/out": "/etc",
+}
+
+
+def test_links_of_a_revision_lead_where_they_do_in_a_folder(tmp_path):
+    """The same files, the same records, and the same is told of the same."""
+    folder = tmp_path / "aircraft"
+    for name in ("kept/a.yaml", "kept/b.yaml", "kept/types/t.yaml", "kept/signed/2026-01-01.txt"):
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_text(f"name: {name}\n")
+    (folder / "school.yaml").write_bytes(SCHOOL)
+    (folder / "fleet").mkdir()
+    (folder / "fleet/zz\u202e.yaml").write_text("registration: ZZ-X\n")
+    (tmp_path / "README").write_text("not read\n")
+    git(tmp_path, "init", "--quiet", "--initial-branch=main")
+    for wrong in ({"signed/out"}, {"signed/out", "fleet/loop.yaml", "fleet/room.yaml"}):
+        for name, target in LINKS.items():
+            if name not in wrong and not (folder / name).is_symlink():
+                (folder / name).parent.mkdir(exist_ok=True)
+                (folder / name).symlink_to(target)
+        git(tmp_path, "add", "--force", ".")
+        git(tmp_path, "commit", "--quiet", "--allow-empty", "--message=Links")
+        then, now = state_of("HEAD", folder), working(folder)
+        assert then.files == now.files
+        assert then.records == now.records != {}
+        places = [sorted({one.place.file for one in side.odd}) for side in (then, now)]
+        assert places[0] == places[1]
+    assert {*now.files} == {
+        *("school.yaml", "types/t.yaml", "fleet/zz\u202e.yaml"),
+        *("fleet/file.yaml", "fleet/chain.yaml", "fleet/round.yaml"),
+    }
+    assert now.files["fleet/chain.yaml"] == b"name: kept/a.yaml\n"
+
+
+@pytest.mark.parametrize("room", ["fleet", "types", "signed", "signed/ZZ-A"])
+def test_a_room_of_a_revision_that_leads_out_is_told(repository, room):
+    aircraft = repository / "some where" / "aircraft"
+    git(repository, "rm", "-rq", "--ignore-unmatch", str(aircraft / room))
+    (aircraft / room).parent.mkdir(exist_ok=True)
+    (aircraft / room).symlink_to("/etc")
+    git(repository, "add", ".")
+    git(repository, "commit", "--quiet", "--message=Out")
+    with pytest.raises(DefinitionError, match=rf"HEAD:.*/{room}:1:1: found a link that leads out"):
+        state_of("HEAD", aircraft)
+
+
+def test_a_repository_within_is_told(repository):
+    aircraft = repository / "some where" / "aircraft"
+    git(repository, "rm", "-rq", str(aircraft / "types"))
+    oid = git(repository, "rev-parse", "HEAD").strip()
+    module = f"160000,{oid},some where/aircraft/types"
+    git(repository, "update-index", "--add", "--cacheinfo", module)
+    git(repository, "commit", "--quiet", "--message=Module")
+    with pytest.raises(StateError, match="types is a repository of its own at HEAD"):
+        state_of("HEAD", aircraft)
+
+
+@pytest.mark.parametrize("target", ["/nonexistent/x", "itself", "../elsewhere"])
+def test_definitions_that_lead_out_of_the_repository_are_said_to(repository, tmp_path, target):
+    (tmp_path / "elsewhere").mkdir()
+    link = repository / "itself"
+    link.symlink_to(target)
+    with pytest.raises(StateError, match=r"leads out of|school\.yaml|in no git"):
+        state_of("HEAD", link)
+
+
 def test_a_folder_is_read_before_a_branch_of_its_name(repository, monkeypatch):
     monkeypatch.chdir(repository / "some where")
     Path("aircraft/fleet/zz-link.yaml").unlink()  # which leads out of it, and is refused
@@ -74,7 +155,7 @@ def test_nothing_of_a_repository_is_touched(repository):
     aircraft = repository / "some where" / "aircraft"
     (aircraft / "school.yaml").write_bytes(b"name: Stashed\n")
     git(repository, "stash", "--quiet")
-    for name in ("fleet/zz-link.yaml", "types/large.yaml"):
+    for name in ("fleet/zz-link.yaml", "types/large.yaml", "fleet/deeper/zz-b.yaml"):
         (aircraft / name).unlink()
     (aircraft / "school.yaml").write_bytes(SCHOOL + b"notice: staged\n")
     git(repository, "add", ".")

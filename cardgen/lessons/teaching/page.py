@@ -402,10 +402,12 @@ def _lesson(
 
 
 def _levels(document: Document) -> tuple[float, float]:
-    """Return the lowest and the highest altitude that the school asks tables for."""
-    if len(document.basis.levels) == 2:
-        return document.basis.levels[0], document.basis.levels[1]
-    return (0.0, 10000.0) if document.head.units.altitude == "ft" else (0.0, 3000.0)
+    """Return the lowest and the highest altitude that the school asks tables for, or wider."""
+    low, high = (0.0, 10000.0) if document.head.units.altitude == "ft" else (0.0, 3000.0)
+    asked = document.basis.levels
+    if len(asked) == 2 and asked[1] - asked[0] >= 4 * _step(document):
+        return asked[0], asked[1]
+    return min((low, *asked)), max((high, *asked))
 
 
 def _step(document: Document) -> float:
