@@ -138,6 +138,14 @@ def test_numbers_that_mean_nothing_are_refused(capsys, wrong):
     assert "expected" in capsys.readouterr().err
 
 
+def test_a_number_that_is_none_is_refused(capsys):
+    for option in ("--ias", "--weight", "--pressure-altitude"):
+        with pytest.raises(SystemExit) as ended:
+            main(["reckon", "ZZ-DUA", option, "9" * 400])
+        assert ended.value.code == 2
+        assert "expected a number" in capsys.readouterr().err
+
+
 def test_six_thousand_may_have_its_comma(capsys):
     answers = []
     for altitude in ("6,000", "6000"):

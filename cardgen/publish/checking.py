@@ -116,10 +116,11 @@ def _of_signatures(
 ) -> Iterator[Finding]:
     for one in fleet.aircraft:
         records = [*cards.records(one.registration)]
+        days = {f"{by.date}" for by in one.airframe.sign_off}  # which are told of there
         for file, told in records:
             if isinstance(told, Message):
                 yield Finding(_RECORD, Place(file, 1, 1), told)
-            elif told.date > f"{today}":
+            elif told.date > f"{today}" and told.date not in days:
                 said = Message("finding-signature-date", {"date": told.date})
                 yield Finding(_DATE, Place(file, 1, 1), said)
         if not one.airframe.sign_off:

@@ -12,7 +12,7 @@ import yaml
 from cardgen.definition.fleet import read_fleet, read_sound
 from cardgen.definition.places import DefinitionError
 from cardgen.definition.schema import FILES, schema
-from tests.conftest import ROOT
+from tests.conftest import ROOT, keep
 
 STRESS = ROOT / "tests" / "definitions" / "stress"
 TYPE, AIRFRAME = "types/shearwater-4000.yaml", "fleet/zz-shearwater-12.yaml"
@@ -176,6 +176,41 @@ def test_stall_speeds_that_are_multiplied_have_a_bound(one_aircraft, banks, fits
     assert [one.registration for one in found.aircraft] == (["ZZ-DUA"] if fits else [])
     assert [one.place.file for one in faults] == ([] if fits else ["types/dunlin-160.yaml"])
     assert all("stall speeds: found " in one.message for one in faults)
+
+
+@pytest.mark.parametrize(("count", "fits"), [(200, True), (201, False)])
+@pytest.mark.parametrize("where", ["types/dunlin-160.yaml", "fleet/zz-dua.yaml"])
+def test_entries_are_counted_once_each_flap_setting_has_its_own(one_aircraft, count, fits, where):
+    """In a supplement too: each of its entries is held against each of the manual's."""
+    flaps = ", ".join(f"f{n}" for n in range(100))
+    several = f"[{{flaps: [{flaps}], ias: 99}}, {{flaps: [{flaps}], ias: 98, when: towing}}"
+    several += "".join(f", {{ias: 97, altitude: {n}}}" for n in range(count - 200)) + "]"
+    path = one_aircraft / "types/dunlin-160.yaml"
+    text = path.read_text().replace("flaps: [0, 10, 35]", f"flaps: [0, 10, 35, {flaps}]")
+    if where.startswith("types"):
+        text = text.replace("other speeds:\n", f"other speeds:\n  towing: {several}\n", 1)
+    else:
+        airframe = one_aircraft / where
+        supplement = (
+            f"  - {{title: A, number: B, date: 2022-01-01, other speeds: {{towing: {several}}}}}"
+        )
+        airframe.write_text(f"{airframe.read_text()}supplements:\n{supplement}\n")
+    path.write_text(text)
+    _, faults = read_sound(one_aircraft)
+    told = [one for one in faults if "one for each flap setting" in one.message]
+    assert [one.place.file for one in told] == ([] if fits else [where])
+
+
+def test_weights_that_polars_serve_have_a_bound(definitions):
+    path = keep(definitions, "zz-wtr") / "types/wheatear-15.yaml"
+    text = path.read_text()
+    for count, fits in ((199, True), (200, False)):
+        weights = ", ".join(f"{300 + n}" for n in range(count))
+        listed = f"weights: {{maximum: 525, others: [{weights}]}}"
+        path.write_text(re.sub(r"(?m)^weights: .*", listed, text))
+        _, faults = read_sound(definitions)
+        told = [one for one in faults if one.message.startswith("polar: found 1 polars times")]
+        assert bool(told) is not fits
 
 
 @pytest.mark.parametrize(

@@ -179,6 +179,15 @@ def test_every_page_says_the_cautions_and_that_the_data_are_invented():
         assert "every figure here are invented" in text, page
 
 
+@pytest.mark.parametrize("grid", ["altitude: [2000]", "altitude: [0]", "oat: [10]", "ias: [90]"])
+def test_a_school_may_ask_for_one_altitude_temperature_or_speed(one_aircraft, grid, tmp_path):
+    path = one_aircraft / "school.yaml"
+    key = grid.partition(":")[0]
+    path.write_text(re.sub(rf"(?m)^    {key}: .*", f"    {grid}", path.read_text()))
+    build(one_aircraft, tmp_path / "site", pdfs=False)
+    assert (tmp_path / "site/ZZ-DUA/how-it-works.html").is_file()
+
+
 def test_a_warning_is_on_the_page_with_the_reason_that_accepts_it(definitions, tmp_path):
     keep(definitions, "zz-dua", "zz-tua")
     path = definitions / "types/dunlin-160.yaml"

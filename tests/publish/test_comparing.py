@@ -22,6 +22,7 @@ import pdfplumber
 import pytest
 
 from cardgen import __version__
+from cardgen.cli import main
 from cardgen.definition.files import LARGEST_RECORD
 from cardgen.definition.fleet import read_fleet
 from cardgen.definition.identifiers import copied
@@ -614,6 +615,24 @@ def test_a_site_that_is_not_whole_is_said_to_be_none(glider, spoil, tmp_path):
     spoil(path)
     with pytest.raises(StateError, match="build that site anew"):
         against(glider, str(path.parents[1]))
+
+
+@pytest.mark.parametrize("member", ["indicator_unit", "paper", "kind"])
+def test_a_site_whose_manifest_goes_with_what_no_build_makes_is_said_to_be_odd(
+    glider, member, tmp_path, capsys
+):
+    """Also where only its page cannot be drawn."""
+    path = site_of_one(tmp_path / "site")
+    card = json.loads(path.read_text())
+    card["head"][member] = "x"
+    card["tables"] = [one for one in card["tables"] if one["id"] != "glide"]
+    path.write_text(json.dumps(card))
+    listed(path)
+    given = ["--definitions", str(glider), "--html", str(tmp_path / "page.html")]
+    main(["compare", str(path.parents[1]), *given])
+    said = capsys.readouterr().err
+    assert "Traceback" not in said
+    assert not said or re.fullmatch(r"cardgen: \S+ .*; build that site anew\n", said)
 
 
 def test_a_card_that_the_manifest_does_not_list_is_none_of_the_site(glider, tmp_path):

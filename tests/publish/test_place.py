@@ -308,6 +308,28 @@ def test_a_manifest_that_is_spoiled_is_said(tmp_path):
         put(out, NEW)
 
 
+@pytest.mark.parametrize("name", [MARK, PDF_MARK])
+@pytest.mark.parametrize("spoil", ["deep", "pipe", "huge", "no hash"])
+def test_a_manifest_that_would_hang_or_fill_the_memory_is_said(tmp_path, name, spoil, capsys):
+    out = tmp_path / "site"
+    put(out, NEW)
+    path = out / name
+    path.unlink(missing_ok=True)
+    if spoil == "pipe":
+        os.mkfifo(path)
+    elif spoil == "huge":
+        with path.open("wb") as file:
+            file.truncate(2**26 + 1)
+    else:
+        files = "[" * 200_000 if spoil == "deep" else '{"index.html": {"a": 1}}'
+        path.write_text(f'{{"figures": {{}}, "files": {files}}}')
+    with pytest.raises(PlaceError, match="cannot be read"):
+        put(out, NEW)
+    if name == MARK and spoil != "pipe":  # which is no file, so this is no site
+        assert main(["compare", str(out), str(out), "--definitions", str(out)]) == 2
+        assert "cannot be read" in capsys.readouterr().err
+
+
 def test_a_manifest_that_leads_elsewhere_leads_nowhere(tmp_path):
     """As a stranger's may, in a repository that was cloned with its site."""
     out = tmp_path / "site"

@@ -73,6 +73,22 @@ def test_a_finding_stands_at_its_line_and_column(one_aircraft, old, new):
     assert line[at:].startswith(("150", "15l"))
 
 
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("[here](https://evil.example)", r"\[here](https://evil.example)"),
+        ("{0} of {1}", "{{0}} of {{1}}"),
+        ("[1]", "[1]"),
+    ],
+)
+def test_words_of_a_definition_are_no_link_and_no_placeholder(one_aircraft, typed, told):
+    """SARIF 2.1.0, 3.11.5 and 3.11.6."""
+    spoil(one_aircraft, "ias: 151, cas", f'ias: "{typed}", cas')
+    log = log_of(one_aircraft)
+    assert_whole(log)
+    assert f"'{told}'" in log["runs"][0]["results"][0]["message"]["text"]
+
+
 def test_an_accepted_finding_is_suppressed_with_its_reason(one_aircraft):
     spoil(one_aircraft, "red line: {at: 151", "red line: {at: 150")
     path = one_aircraft / "types/dunlin-160.yaml"

@@ -12,11 +12,14 @@ from lxml import html
 
 from cardgen.cards import card
 from cardgen.cli import main
+from cardgen.definition import signed
 from cardgen.definition.fleet import read_fleet
 from cardgen.publish import checking
 from cardgen.publish.build import build
 from cardgen.publish.checking import check
 from cardgen.publish.store import Store
+from cardgen.review import records
+from cardgen.review.records import parsed
 from tests.publish.built import tree
 from tests.publish.test_comparing import git
 
@@ -207,6 +210,79 @@ def test_a_record_that_is_edited_does_not_pass_and_is_told(folder, capsys, old, 
         said = capsys.readouterr().out
         assert told in said
         assert f"signed/T-EST/{DAY}.txt" in said
+
+
+def forged(folder: Path, name: str, *lines: str, **stated: str) -> Path:
+    """A record whose marks are those of its lines, with what somebody put into it."""
+    (record,) = folder.glob(f"signed/T-EST/{DAY}.txt")
+    text = record.read_text() + "".join(f"{one}\n" for one in lines)
+    for key, value in stated.items():
+        text = re.sub(
+            rf"(?m)^{key.replace('_', ' ')}: .*", f"{key.replace('_', ' ')}: {value}", text
+        )
+    made = parsed(text).made_again()
+    text = re.sub(r"(?m)^figures: .*", f"figures: {made.figures}", text)
+    path = record.with_name(name)
+    path.write_text(re.sub(r"(?m)^card: .*", f"card: {made.card}", text))
+    return path
+
+
+@pytest.mark.parametrize(
+    ("lines", "stated"),
+    [
+        ((), {"signed_by": "Eve\x1b[2J"}),
+        ((), {"signed_by": "Eve\u202e"}),
+        (("zz\x1b]0;x\x07/q: 5 kt",), {}),
+        (("zz/q/r: \x1b[31m9 kt",), {}),
+    ],
+)
+def test_a_record_with_characters_that_do_not_show_is_none(folder, capsys, lines, stated):
+    sign(folder)
+    forged(folder, "2026-03-01.txt", *lines, **stated)
+    assert found(folder) == ["signature-record"]
+    path = built(folder) / "T-EST"
+    shown = "".join((path / name).read_text() for name in ("index.html", "card.json"))
+    sign(folder, date=NEXT)
+    said = capsys.readouterr()
+    assert not re.search("[\x1b\x07\u202e]", shown + said.out + said.err)
+
+
+@pytest.mark.parametrize("line", ["given/x: " + "[" * 100_000, f"speeds/VNE/speed: {'[' * 50_000}"])
+@pytest.mark.parametrize("deep", [True, False])
+def test_a_record_with_brackets_in_brackets_is_told(folder, line, deep):
+    sign(folder)
+    line = line if deep else line[: line.index("[") + 300] + "]" * 300
+    with (folder / f"signed/T-EST/{DAY}.txt").open("a") as file:
+        file.write(f"{line}\n")
+    assert "signature-record" in found(folder)
+    assert status(built(folder)).startswith("Not signed as its record has it.")
+    assert sign(folder, date=NEXT) == 0
+
+
+@pytest.mark.parametrize(("date", "rule"), [("9999-99-99", "record"), ("2999-01-01", "date")])
+def test_a_record_of_no_day_or_of_one_to_come_is_told(folder, date, rule):
+    sign(folder)
+    forged(folder, f"{date}.txt", date=date)
+    assert found(folder) == [f"signature-{rule}"]
+
+
+def test_records_that_are_too_much_together_are_not_read(folder, monkeypatch):
+    """The newest are: without bounds a few hundred would fill the memory."""
+    sign(folder)
+    sign(folder, date=NEXT)
+    (old, new) = sorted(folder.glob("signed/T-EST/*.txt"))
+    together = sum(len(one.read_text()) for one in (old, new))
+    monkeypatch.setattr(signed, "MOST", together)
+    assert [one.text is None for one in signed.records_of(folder, "T-EST")] == [True, False]
+    assert found(folder) == ["signature-record"]
+    monkeypatch.setattr(signed, "MOST", together + 1)
+    assert found(folder) == []
+
+
+def test_a_record_of_more_lines_than_a_card_has_is_told(folder, monkeypatch):
+    sign(folder)
+    monkeypatch.setattr(records, "_MOST_LINES", 20)
+    assert "signature-record" in found(folder)
 
 
 def test_a_line_that_was_typed_where_there_is_no_record_stands_by_itself(folder):

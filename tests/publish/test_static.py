@@ -108,6 +108,14 @@ def huge(folder: Path) -> None:
         file.truncate(static.LARGEST + 1)
 
 
+def itself(folder: Path) -> None:
+    (folder / "secret").symlink_to("secret")
+
+
+def unseen(folder: Path) -> None:
+    (folder / "a\x1b[2J\n::error::b.html").write_text("x")
+
+
 def repository(folder: Path) -> None:
     (folder / ".git").mkdir()
     (folder / ".git" / "HEAD").write_text("ref: refs/heads/main")
@@ -121,6 +129,11 @@ def repository(folder: Path) -> None:
         (to_definitions, "static/secret:1:1: found a link that leads out of the folder"),
         (pipe, "static/secret:1:1: found a pipe, expected a file"),
         (nothing, "static/secret:1:1: found a link to nothing, expected a file"),
+        (itself, "static/secret:1:1: found a link to nothing, expected a file"),
+        (
+            unseen,
+            r"static/a\\\\u001b\[2J\\\\n::error::b.html:1:1: found a file name with a character",
+        ),
         (huge, "static/secret:1:1: the file has 67108865 bytes, expected at most 64 MiB"),
         (repository, "static/.git:1:1: found a repository, expected files to copy"),
     ],
