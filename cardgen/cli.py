@@ -9,6 +9,7 @@ import io
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from importlib import import_module
 from typing import TYPE_CHECKING
 
@@ -29,6 +30,7 @@ EXITS = """exit codes:
   3  something outside failed, such as a missing system library or a full disk
   4  compare: what is printed changes
   5  compare: it changes for the worse
+  129  the terminal was closed
   130  stopped by Ctrl-C
   141  what reads the output ended first
   143  stopped by SIGTERM"""
@@ -91,15 +93,22 @@ def _flush() -> None:
 
 def _unheard(error: OSError) -> int:
     """Give up what cannot be printed, say so where that can, and return the exit code."""
+    _give_up()
+    if isinstance(error, BrokenPipeError):
+        return UNHEARD
+    with suppress(OSError):
+        print(f"cardgen: {outside(error)}", file=sys.stderr)
+    _give_up()
+    return FAILED
+
+
+def _give_up() -> None:
     for stream in (sys.stdout, sys.stderr):
         try:
             stream.flush()
         except OSError:  # it would fail again as Python ends
             os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
-    if isinstance(error, BrokenPipeError):
-        return UNHEARD
-    print(f"cardgen: {outside(error)}", file=sys.stderr)
-    return FAILED
+            stream.flush()
 
 
 def _told(error: Exception, options: argparse.Namespace) -> int:

@@ -103,7 +103,7 @@ def add_cache(command: argparse.ArgumentParser) -> None:
         type=Path,
         default=default_folder(),
         metavar="DIR",
-        help="folder that keeps what was made (default: %(default)s)",
+        help="folder that keeps what was made (default: %(default)s; none without a home)",
     )
 
 

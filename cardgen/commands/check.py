@@ -15,7 +15,7 @@ from cardgen.publish import report
 from cardgen.publish.checking import check, forbids
 from cardgen.publish.place import mixed
 from cardgen.publish.sarif import as_sarif
-from cardgen.publish.store import Store
+from cardgen.publish.store import store_in
 from cardgen.words.english import ENGLISH
 
 
@@ -49,7 +49,9 @@ def run(options: argparse.Namespace) -> int:
     """Do what is asked."""
     try:
         fleet = read_fleet(options.definitions)
-        found = list(check(fleet, datetime.date.today(), options.definitions, Store(options.cache)))
+        found = list(
+            check(fleet, datetime.date.today(), options.definitions, store_in(options.cache))
+        )
     except DefinitionError as error:
         found = of_faults(error.faults)
     write = {
@@ -63,7 +65,8 @@ def run(options: argparse.Namespace) -> int:
         print(said)
     print(report.summary(found), file=sys.stderr)
     if count := mixed(options.out):
-        said = f"a build ended half way, {count} files are not those that it lists; build again"
+        files = "1 file is not what" if count == 1 else f"{count} files are not what"
+        said = f"a build ended half way, {files} it lists; build again"
         print(f"cardgen: {path_told(options.out)}: {said}", file=sys.stderr)
     if any(forbids(one, options.strict) for one in found):
         return FAULTY

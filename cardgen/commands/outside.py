@@ -24,6 +24,7 @@ def outside(error: Exception) -> str:
     if isinstance(error, SystemError):  # raised by Python's own C code, mostly for want of memory
         return f"Python failed ({error}), as where memory is full; {_HELP[errno.ENOMEM]}"
     if isinstance(error, ImportError):
+        error = error.__cause__ if isinstance(error.__cause__, ImportError) else error
         short = (one for one in (errno.EMFILE, errno.ENOMEM) if os.strerror(one) in str(error))
         return f"{error}; {_HELP[next(short, None)]}"
     if isinstance(error, RuntimeError) and "start new thread" in str(error):

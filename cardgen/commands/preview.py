@@ -2,7 +2,9 @@
 
 import argparse
 import errno
+import os
 import sys
+import tempfile
 import threading
 import time
 from collections.abc import Iterator
@@ -10,20 +12,22 @@ from contextlib import contextmanager, suppress
 from functools import partial
 from pathlib import Path
 from queue import Empty, SimpleQueue
-from tempfile import TemporaryDirectory
 
 from cardgen.checks.run import of_faults
 from cardgen.commands import MisuseError
 from cardgen.commands.asked import add_definitions, whole
 from cardgen.commands.outside import outside
+from cardgen.definition.files import ROOMS, SIGNED
 from cardgen.definition.places import DefinitionError
 from cardgen.definition.shown import escaped, path_told
-from cardgen.folders import OwnFileError
+from cardgen.folders import OwnFileError, leads_out
 from cardgen.publish.preview import Preview, Say
 from cardgen.publish.report import as_text
 from cardgen.publish.serving import HOST, Server
-from cardgen.publish.store import Store, default_folder
-from cardgen.publish.workshop import HinderedError
+from cardgen.publish.static import FOLDER
+from cardgen.publish.stopping import StoppedError
+from cardgen.publish.store import default_folder, store_in
+from cardgen.publish.workshop import HinderedError, held
 from cardgen.render import PdfError
 from cardgen.words.english import ENGLISH
 
@@ -31,7 +35,9 @@ _AGAIN = 5.0  # seconds after which definitions are looked at whatever the syste
 _HEED = 0.1  # seconds until a thread sees that it is to end
 STEP = 20  # ms without a change, after which a file is taken for written
 
-Changes = SimpleQueue[Exception | None]
+_FOLDER = "cardgen-preview-"  # what its name begins with
+
+Changes = SimpleQueue[None]
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -62,21 +68,44 @@ def run(options: argparse.Namespace) -> None:
     if not definitions.is_dir():
         raise MisuseError(f"{definitions} is no folder of definitions")
     say = partial(_said, definitions)
-    with (
-        _watched(definitions) as changes,
-        TemporaryDirectory(prefix="cardgen-preview-", ignore_cleanup_errors=True) as folder,
-    ):
-        store = Store(default_folder())
-        preview = Preview(definitions, Path(folder), store, say, options.untrusted)
-        with _server(preview, options.port, say) as server:
-            address = f"http://{HOST}:{server.port}/"
-            serving = partial(server.serve_forever, poll_interval=_HEED)
-            threading.Thread(target=serving, daemon=True).start()
-            print(f"{path_told(definitions)} is shown at {address} until Ctrl-C", flush=True)
-            try:
-                _follow(preview, changes)
-            finally:
-                server.shutdown()
+    at_work = False
+    try:
+        with _watched(definitions) as changes, _own_folder() as folder:
+            store = store_in(default_folder())
+            preview = Preview(definitions, folder, store, say, options.untrusted)
+            with _server(preview, options.port, say) as server:
+                address = f"http://{HOST}:{server.port}/"
+                serving = partial(server.serve_forever, poll_interval=_HEED)
+                threading.Thread(target=serving, daemon=True).start()
+                print(f"{path_told(definitions)} is shown at {address} until Ctrl-C", flush=True)
+                try:
+                    _follow(preview, changes)
+                finally:
+                    at_work = preview.is_at_work
+                    server.shutdown()
+    except StoppedError as stopped:
+        if at_work:  # a thread is in what is not Python, and does not bear that Python ends
+            print(f"cardgen: {stopped}", file=sys.stderr, flush=True)
+            os._exit(128 + stopped.number)
+        raise
+
+
+@contextmanager
+def _own_folder() -> Iterator[Path]:
+    """Give a folder of the preview's own, also to libraries; what was left by one killed goes."""
+    home = Path(tempfile.gettempdir())
+    for old in home.glob(f"{_FOLDER}*"):
+        with suppress(OSError):  # one that is at work, or somebody else's
+            if old.lstat().st_uid == os.geteuid():
+                with held(old):
+                    pass
+    folder = Path(tempfile.mkdtemp(prefix=_FOLDER))
+    with held(folder):
+        before, tempfile.tempdir = tempfile.tempdir, str(folder)
+        try:
+            yield folder
+        finally:
+            tempfile.tempdir = before
 
 
 def _follow(preview: Preview, changes: Changes) -> None:
@@ -91,8 +120,7 @@ def _wait(changes: Changes) -> None:
     end = time.monotonic() + _AGAIN
     while time.monotonic() < end:
         with suppress(Empty):
-            if error := changes.get(timeout=_HEED):
-                raise error
+            changes.get(timeout=_HEED)
             return
 
 
@@ -119,11 +147,31 @@ def _watched(folder: Path) -> Iterator[Changes]:
     stop = threading.Event()
 
     def tell() -> None:
-        try:
-            for _ in watch(folder, watch_filter=None, step=STEP, rust_timeout=200, stop_event=stop):
-                told.put(None)
-        except Exception as error:
-            told.put(error)
+        rooms: set[str] = set()
+        while not stop.is_set():
+            try:
+                if (now := set(_rooms(folder))) != rooms:
+                    rooms = now
+                    told.put(None)
+                for _ in watch(
+                    *rooms,
+                    watch_filter=None,
+                    step=STEP,
+                    rust_timeout=200,
+                    stop_event=stop,
+                    recursive=False,
+                ):
+                    told.put(None)
+                    if set(_rooms(folder)) != rooms:
+                        break
+            except Exception as error:
+                if set(_rooms(folder)) == rooms:  # else it was a folder that went
+                    told_not(error)
+                    return
+
+    def told_not(error: Exception) -> None:
+        said = f"the system tells no changes ({error}); they show after {_AGAIN:g} seconds"
+        print(f"cardgen: {escaped(said)}", file=sys.stderr, flush=True)
 
     thread = threading.Thread(target=tell, daemon=True)
     thread.start()
@@ -134,13 +182,25 @@ def _watched(folder: Path) -> Iterator[Changes]:
         thread.join(1)  # a process that ends does not wait well for what is not Python
 
 
+def _rooms(folder: Path) -> Iterator[str]:
+    """Yield the folders that a site is made of, those that a link out of theirs leads to not."""
+    yield str(folder)
+    for name in (*ROOMS, SIGNED, FOLDER, "templates"):
+        top = folder / name
+        if top.is_dir() and not leads_out(folder, top):
+            yield str(top)
+            for above, folders, _ in os.walk(top):  # which follows no link
+                yield from (str(Path(above, one)) for one in folders)
+
+
 def _server(preview: Preview, port: int, say: Say) -> Server:
     try:
         return Server(preview, port, say)
     except OSError as error:
-        if error.errno != errno.EADDRINUSE:
+        why = {errno.EADDRINUSE: "taken", errno.EACCES: "not for everybody"}.get(error.errno or 0)
+        if why is None:
             raise
-        said = f"port {port} is taken; name another by --port, or 0 for any that is free"
+        said = f"port {port} is {why}; name another by --port, or 0 for any that is free"
         raise HinderedError(said) from None
 
 

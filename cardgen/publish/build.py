@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from cardgen.publish.keys import inputs_of
 from cardgen.publish.place import OnlyError, finish, is_unfinished, placing, refuse_within
 from cardgen.publish.record import Record, read_record, write_record
-from cardgen.publish.store import Nowhere, Store
+from cardgen.publish.store import store_in, unhindered
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -144,7 +144,7 @@ def build(
     if cache is not None:
         refuse_within(definitions, cache, "--cache")
     inputs = inputs_of(definitions, pdfs, untrusted)
-    store = Nowhere() if cache is None else Store(cache, fresh)
+    store = store_in(cache, fresh)
     before = read_record(store.record(out))
     known = not (fresh or only or strict)
     if known and before and before.key == inputs.key and before.stands(out):
@@ -165,7 +165,8 @@ def build(
         edited = place.put(site.hashes)
         if cache is not None:
             key = "" if only or faults else inputs.key
-            write_record(store.record(out), out, key, site.parts)
+            with unhindered():
+                write_record(store.record(out), out, key, site.parts)
             store.bound({hash_ for part in site.parts.values() for hash_ in part.files.values()})
     warnings = Record("", site.parts, {}).warnings
     return Built(tuple(site.made), site.reused, warnings, site.counts, faults, edited)

@@ -9,7 +9,8 @@ import json
 import os
 import re
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from functools import cache, cached_property
 from pathlib import Path
@@ -313,7 +314,7 @@ def press() -> str:
         versions(SHEET_PACKAGES),
         libraries(),
         fonts(),
-        os.environ.get("SOURCE_DATE_EPOCH", ""),
+        os.environ.get("SOURCE_DATE_EPOCH", ""),  # which is held against its form as it is used
     )
 
 
@@ -381,11 +382,18 @@ def fonts() -> Hashes:
     assert face is not None
     assert face.origin is not None
     found = {path.name: hashed(path.read_bytes()) for path in _all(Path(face.origin).parent)}
-    for folder in _FONT_FOLDERS:
-        found |= {str(path): str(path.stat().st_size) for path in _all(Path(folder).expanduser())}
-    for folder in _FONT_SETTINGS:
-        found |= {str(path): hashed(path.read_bytes()) for path in _all(Path(folder).expanduser())}
+    for folder in _at_home(_FONT_FOLDERS):
+        found |= {str(path): str(path.stat().st_size) for path in _all(folder)}
+    for folder in _at_home(_FONT_SETTINGS):
+        found |= {str(path): hashed(path.read_bytes()) for path in _all(folder)}
     return found
+
+
+def _at_home(folders: Iterable[str]) -> Iterator[Path]:
+    """Yield folders, but those of a user's home where there is none."""
+    for folder in folders:
+        with suppress(RuntimeError):
+            yield Path(folder).expanduser()
 
 
 def _all(folder: Path) -> list[Path]:

@@ -15,6 +15,7 @@ from cardgen.definition.files import content_of
 from cardgen.definition.places import DefinitionError
 
 MARK, PDF_MARK = "cardgen.json", "cardgen-pdf.json"
+INNER = ".cardgen"  # a workshop in a site
 MARKS = (PDF_MARK, MARK)  # in the order in which they are put in place
 Owned = Mapping[
     str, frozenset[str]

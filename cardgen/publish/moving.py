@@ -12,10 +12,10 @@ from pathlib import Path, PurePosixPath
 
 from cardgen.publish.exchange import exchange
 from cardgen.publish.keys import hashed
-from cardgen.publish.manifest import MARKS, Owned, folders_above, journal, together
+from cardgen.publish.manifest import INNER, MARKS, Owned, folders_above, journal, together
 from cardgen.publish.workshop import HinderedError, alone
 
-INNER, JOURNAL = ".cardgen", "journal"  # the workshop in a site; what is ours while it is a mix
+JOURNAL = "journal"  # what is ours while a site is a mix
 
 
 class MixedError(HinderedError):

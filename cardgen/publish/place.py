@@ -6,7 +6,7 @@ where that can be done and nobody would miss the old one; else its files are ren
 
 import os
 from collections.abc import Iterator, Mapping
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -14,6 +14,7 @@ from cardgen.definition.files import ROOMS, SIGNED
 from cardgen.folders import leads_out
 from cardgen.publish.exchange import can_exchange
 from cardgen.publish.manifest import (
+    INNER,
     ManifestError,
     Owned,
     folders_above,
@@ -22,11 +23,11 @@ from cardgen.publish.manifest import (
     together,
 )
 from cardgen.publish.mounts import is_mounted
-from cardgen.publish.moving import INNER, JOURNAL, Moving
+from cardgen.publish.moving import JOURNAL, Moving
 from cardgen.publish.record import stands
 from cardgen.publish.static import FOLDER
 from cardgen.publish.stopping import undisturbed
-from cardgen.publish.workshop import HinderedError, alone, held
+from cardgen.publish.workshop import HinderedError, alone, held, refuse_others
 
 _STANDS_IN_NEW = {  # what may stand in a folder that is as good as empty: a worktree, a volume
     *(".git", ".gitattributes", ".gitignore", ".nojekyll", "CNAME", "lost+found", INNER),
@@ -169,6 +170,7 @@ def placing(named: Path) -> Iterator[Place]:
     with ExitStack() as stack:
         if out.exists():
             stack.enter_context(alone(out))
+        refuse_others(out / INNER)
         owned = _owned(named, out)
         out.parent.mkdir(parents=True, exist_ok=True)
         workshop = _beside(out, stack)
@@ -237,8 +239,15 @@ def _kind(folder: Path) -> tuple[int, ...]:
 
 
 def _must_stay(out: Path) -> bool:
-    """Whether a folder holds what cannot be linked into another: a repository, others' files."""
+    """Whether a folder holds what cannot be linked into another, or somebody stands in it.
+
+    That is a repository, others' files, a folder that may not be written to, and where this
+    process was begun: its shell would be left in a folder that is gone.
+    """
     mine = out.stat()
+    with suppress(OSError):
+        if Path(os.path.realpath(Path.cwd())).is_relative_to(out):
+            return True
 
     def fail(error: OSError) -> None:
         raise error
@@ -251,6 +260,8 @@ def _must_stay(out: Path) -> bool:
                 found = (Path(folder) / name).lstat()
                 if (found.st_dev, found.st_uid) != (mine.st_dev, mine.st_uid):
                     return True
+            if not os.access(folder, os.W_OK | os.X_OK):
+                return True
     except OSError:
         return True
     return False

@@ -75,7 +75,8 @@ class _Shelf(Filling):
 
     def reuse(self, name: str, folder: str, key: str) -> Part | None:
         part = self.before.parts.get(name) if self.before else None
-        if part is None or (part.folder, part.key) != (folder, key):
+        stands = part and all((self.new / hash_).exists() for hash_ in part.files.values())
+        if part is None or not stands or (part.folder, part.key) != (folder, key):
             return super().reuse(name, folder, key)
         self.parts[name] = part
         return part
@@ -154,6 +155,11 @@ class Preview:
                     self._key = ""
                 parts, errors = dict(self.shown.parts), self._say(error)
             return files if self._show(Shown(parts, tuple(errors))) else None
+
+    @property
+    def is_at_work(self) -> bool:
+        """Whether something is being made, such as a PDF that was asked for."""
+        return self._work.locked()
 
     def wait(self, page: str, mark: str, faults: str, seconds: float) -> Shown:
         """Return what is shown, once a page or the errors are others than they were."""

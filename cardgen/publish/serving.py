@@ -54,6 +54,7 @@ class Server(ThreadingMixIn, TCPServer):
     """
 
     allow_reuse_address = True
+    request_queue_size = 128  # several pages are loaded again at once
     daemon_threads = True
 
     def __init__(self, preview: Preview, port: int, say: Say) -> None:

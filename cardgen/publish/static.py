@@ -11,7 +11,7 @@ from cardgen.definition.files import content_of, inside
 from cardgen.definition.places import DefinitionError, Fault, Place
 from cardgen.definition.shown import hidden, path_told
 from cardgen.folders import files_in
-from cardgen.publish.manifest import folders_above
+from cardgen.publish.manifest import INNER, folders_above
 
 FOLDER = "static"
 LARGEST = 64 * 1024 * 1024  # bytes
@@ -30,6 +30,9 @@ def static_in(definitions: Path) -> list[str]:
     if any(".git" in path.parts for path in files):
         raise DefinitionError([_fault(".git", "found a repository, expected files to copy")])
     names = [path.as_posix() for path in files]
+    taken = next((path for path in files if path.parts[0] == INNER), None)
+    if taken is not None:
+        raise DefinitionError([_fault(INNER, "a build works there, expected another name")])
     odd = [name for name in names if hidden(name) is not None or set(name) & set("\n\t")]
     if odd:
         said = "found a file name with a character that does not show, expected one without"
@@ -69,9 +72,12 @@ def refuse_taken(names: Collection[str], made: Collection[str]) -> None:
     """
     files = {path.casefold(): path for path in made}
     folders = {one: real for path, real in files.items() for one in _above(path)}
-    faults = []
+    faults, seen = [], dict[str, str]()
     for name in names:
         plain = name.casefold()
+        if (other := seen.setdefault(plain, name)) != name:
+            said = f"it is {other} but for capitals, expected a name of its own"
+            faults.append(_fault(name, said))
         taken = next((files[one] for one in (plain, *_above(plain)) if one in files), None)
         taken = taken or folders.get(plain)
         if taken:

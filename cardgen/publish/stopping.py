@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from types import FrameType
 
-_SIGNALS = [signal.SIGINT, signal.SIGTERM]
+_SIGNALS = [signal.SIGINT, signal.SIGTERM, *filter(None, [getattr(signal, "SIGHUP", None)])]
 
 
 class StoppedError(KeyboardInterrupt):
@@ -53,7 +53,7 @@ _heed = _Heed()
 
 @contextmanager
 def heeding() -> Iterator[None]:
-    """Raise `StoppedError` in what is done meanwhile where SIGINT or SIGTERM comes.
+    """Raise `StoppedError` in what is done meanwhile where SIGINT, SIGTERM or SIGHUP comes.
 
     A second signal is nothing new, until a second later it ends the process at once.
     """

@@ -5,13 +5,14 @@ in its first line or as its name. So it may be copied, half written, spoiled or 
 time: what does not hold is made anew. Of no file of it does a site depend; all in it are copies.
 """
 
+import errno
 import json
 import os
 import re
 import stat
 import sys
 from collections.abc import Iterable, Iterator, Mapping
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -20,6 +21,10 @@ from cardgen.publish.keys import hashed, key
 
 MOST = 2**30  # bytes that a cache may have, or twice what one site needs, where that is more
 _FORM = "1"  # of the cache
+_HINDERED = {
+    *(errno.EACCES, errno.EPERM, errno.EROFS, errno.EISDIR, errno.ENOTDIR, errno.EEXIST),
+    *(errno.ENOTEMPTY, errno.ELOOP),
+}
 _OWN = re.compile(r"([0-9a-f]{2}/)?(\.?)[0-9a-f]{62,64}(\.[0-9]+)?")  # whole, or never finished
 
 
@@ -67,13 +72,14 @@ class Store:
     def keep(self, key: str, files: Mapping[str, bytes], about: object = None) -> Entry:
         """Keep what was made of a key: its files first, so that no entry is without them."""
         entry = Entry({name: hashed(data) for name, data in files.items()}, about)
-        for name, data in files.items():
-            if (hash_ := entry.files[name]) not in self._written:
-                _write(self._content(hash_), data)
-                self._written.add(hash_)
-        path = self._entry(key)
-        _write(path, sealed(json.dumps(entry._asdict()).encode()))
-        self._used.add(path)
+        with unhindered():
+            for name, data in files.items():
+                if (hash_ := entry.files[name]) not in self._written:
+                    _write(self._content(hash_), data)
+                    self._written.add(hash_)
+            path = self._entry(key)
+            _write(path, sealed(json.dumps(entry._asdict()).encode()))
+            self._used.add(path)
         return entry
 
     def content(self, hash_: str) -> bytes | None:
@@ -129,6 +135,16 @@ class Store:
         return self.folder / "files" / hash_[:2] / hash_[2:]
 
 
+@contextmanager
+def unhindered() -> Iterator[None]:
+    """Go on without a cache where it may not be written to, or something else stands there."""
+    try:
+        yield
+    except OSError as error:
+        if error.errno not in _HINDERED:
+            raise
+
+
 class Nowhere(Store):
     """No cache: nothing is kept, and nothing is had."""
 
@@ -140,15 +156,26 @@ class Nowhere(Store):
         return Entry({name: hashed(data) for name, data in files.items()}, about)
 
 
-def default_folder() -> Path:
-    """Return where a cache stands unless another place is named: among the user's others."""
+def store_in(folder: Path | None, fresh: bool = False) -> Store:
+    """Return the cache in a folder, or none."""
+    return Nowhere() if folder is None else Store(folder, fresh)
+
+
+def default_folder() -> Path | None:
+    """Return where a cache stands unless another place is named: among the user's others.
+
+    None where the user has no home.
+    """
     if sys.platform == "win32":
         home = os.environ.get("LOCALAPPDATA") or "~/AppData/Local"
     elif sys.platform == "darwin":
         home = "~/Library/Caches"
     else:
         home = os.environ.get("XDG_CACHE_HOME") or "~/.cache"
-    return Path(home).expanduser() / "cardgen"
+    try:
+        return Path(home).expanduser() / "cardgen"
+    except RuntimeError:
+        return None
 
 
 def sealed(data: bytes) -> bytes:

@@ -84,8 +84,9 @@ def alone(folder: Path) -> Iterator[None]:
 def _taken(folder: Path) -> int:
     """Lock a hidden folder; one that another build removes meanwhile is made anew."""
     while True:
+        refuse_others(folder)
         folder.mkdir(exist_ok=True)
-        _refuse_others(folder)
+        refuse_others(folder)
         flags = os.O_RDWR | os.O_CREAT | getattr(os, "O_NOFOLLOW", 0)
         try:
             handle = os.open(folder / _LOCK, flags, 0o666)
@@ -102,7 +103,14 @@ def _taken(folder: Path) -> int:
         _let_go(handle)
 
 
-def _refuse_others(folder: Path) -> None:
+def refuse_others(folder: Path) -> None:
+    """Refuse a hidden folder that is no build's.
+
+    Raises
+    ------
+    HinderedError
+        If it holds something else, or is none.
+    """
     with suppress(FileNotFoundError):
         is_folder = stat.S_ISDIR(folder.lstat().st_mode)
         if not is_folder or (not (folder / _LOCK).exists() and any(folder.iterdir())):

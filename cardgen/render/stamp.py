@@ -2,6 +2,7 @@
 
 import io
 import os
+import re
 from datetime import UTC, datetime
 
 import pikepdf
@@ -20,7 +21,7 @@ def stamped(made: bytes, version: str) -> bytes:
         Of the program that made the document.
     """
     producer = f"cardgen {version}".rstrip()
-    day = datetime.fromtimestamp(int(os.environ.get("SOURCE_DATE_EPOCH", _ALWAYS)), UTC)
+    day = datetime.fromtimestamp(epoch(), UTC)
     with pikepdf.open(io.BytesIO(made)) as pdf:
         with pdf.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as metadata:
             metadata["pdf:Producer"] = producer
@@ -28,6 +29,21 @@ def stamped(made: bytes, version: str) -> bytes:
         pdf.docinfo.Producer = producer
         pdf.docinfo.CreationDate = pdf.docinfo.ModDate = f"{day:D:%Y%m%d%H%M%SZ}"
         return saved(pdf)
+
+
+def epoch() -> int:
+    """Return the seconds from 1970 that PDFs are dated with.
+
+    Raises
+    ------
+    OSError
+        If ``SOURCE_DATE_EPOCH`` is set to no such number, as its specification asks.
+    """
+    said = os.environ.get("SOURCE_DATE_EPOCH", f"{_ALWAYS}")
+    if not re.fullmatch(r"\d{1,11}", said, re.ASCII):  # to the year 5138
+        expected = "expected whole seconds from 1970, or nothing set"
+        raise OSError(f"SOURCE_DATE_EPOCH is {said[:40]!r}, {expected}")
+    return int(said)
 
 
 def entitled(pdf: pikepdf.Pdf, title: str) -> pikepdf.Pdf:

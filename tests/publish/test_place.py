@@ -161,7 +161,7 @@ def test_check_names_a_mix_and_exits_3(make, tmp_path, tmp_path_factory, capsys)
     assert main(check) == 3
     said = capsys.readouterr().err.splitlines()[-1]
     assert said.startswith(f"cardgen: {out}: a build ended half way, ")
-    assert re.search(r", \d files are not those that it lists; build again$", said)
+    assert re.search(r", \d files are not what it lists; build again$", said)
     put(out, NEW)
     assert main(check) == 0
 
