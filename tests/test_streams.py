@@ -90,6 +90,12 @@ def test_output_that_has_nowhere_to_go_ends_a_command_in_order(command, place):
     assert (done.stdout, done.stderr) == ("", "")
 
 
+@pytest.mark.parametrize("command", ["--version", "check", "compare", "reckon"])
+def test_where_nothing_at_all_can_be_said_the_code_says_it(command, place):
+    """As with a log on a full disk."""
+    assert run(command, place, f">{FULL} 2>&1").returncode == 3
+
+
 def to_nobody(command: str, place: Path) -> subprocess.CompletedProcess[str]:
     read, write = os.pipe()
     os.close(read)

@@ -68,9 +68,10 @@ def run(options: argparse.Namespace) -> None:
     if not definitions.is_dir():
         raise MisuseError(f"{definitions} is no folder of definitions")
     say = partial(_said, definitions)
-    at_work = False
+    at_work, before = False, tempfile.tempdir
     try:
         with _watched(definitions) as changes, _own_folder() as folder:
+            tempfile.tempdir = str(folder)  # where libraries work too
             store = store_in(default_folder())
             preview = Preview(definitions, folder, store, say, options.untrusted)
             with _server(preview, options.port, say) as server:
@@ -88,11 +89,13 @@ def run(options: argparse.Namespace) -> None:
             print(f"cardgen: {stopped}", file=sys.stderr, flush=True)
             os._exit(128 + stopped.number)
         raise
+    finally:
+        tempfile.tempdir = before
 
 
 @contextmanager
 def _own_folder() -> Iterator[Path]:
-    """Give a folder of the preview's own, also to libraries; what was left by one killed goes."""
+    """Give a folder of the preview's own; what was left by one that was killed goes."""
     home = Path(tempfile.gettempdir())
     for old in home.glob(f"{_FOLDER}*"):
         with suppress(OSError):  # one that is at work, or somebody else's
@@ -101,11 +104,7 @@ def _own_folder() -> Iterator[Path]:
                     pass
     folder = Path(tempfile.mkdtemp(prefix=_FOLDER))
     with held(folder):
-        before, tempfile.tempdir = tempfile.tempdir, str(folder)
-        try:
-            yield folder
-        finally:
-            tempfile.tempdir = before
+        yield folder
 
 
 def _follow(preview: Preview, changes: Changes) -> None:

@@ -111,7 +111,7 @@ def refuse_others(folder: Path) -> None:
     HinderedError
         If it holds something else, or is none.
     """
-    with suppress(FileNotFoundError):
+    with suppress(FileNotFoundError, NotADirectoryError):
         is_folder = stat.S_ISDIR(folder.lstat().st_mode)
         if not is_folder or (not (folder / _LOCK).exists() and any(folder.iterdir())):
             said = f"{folder} is where a build works, and holds something else; move it away"

@@ -285,6 +285,53 @@ def test_what_others_keep_in_the_folder_of_a_cache_stays(tmp_path, monkeypatch, 
     assert files_of(tmp_path) == [others]
 
 
+@pytest.mark.parametrize("made", ["a folder in each place", "no folder", "a file for records"])
+def test_a_cache_that_cannot_be_written_to_is_done_without(cold, made):
+    site = cold
+    whole = site.fresh()
+    if made == "no folder":
+        site.cache.write_text("a file")
+    elif made == "a file for records":
+        (site.cache / "1").mkdir(parents=True)
+        (site.cache / "1/sites").write_text("a file")
+    else:
+        site.build()
+        for path in files_of(site.cache):
+            path.unlink()
+            (path / "x").mkdir(parents=True)
+        shutil.rmtree(site.out)
+    site.build()
+    assert tree(site.out) == whole
+
+
+def test_who_has_no_home_has_no_cache_but_one_that_is_named(one_aircraft, tmp_path):
+    environment = {name: one for name, one in os.environ.items() if "HOME" not in name}
+    environment |= {"PYTHONPATH": str(ROOT)}
+    script = (
+        "import os, pwd, sys\n"
+        "def nobody(_): raise KeyError\n"
+        "pwd.getpwuid = nobody\n"
+        "from cardgen.cli import main\n"
+        "sys.exit(main(sys.argv[1:]))\n"
+    )
+    for more in (
+        ["build", "--help"],
+        ["check"],
+        ["build", "--no-pdf", "--out", str(tmp_path / "a")],
+    ):
+        given = [more[0], *([] if "--help" in more else [str(one_aircraft)]), *more[1:]]
+        done = subprocess.run(
+            [sys.executable, "-c", script, *given],
+            env=environment,
+            cwd=tmp_path,
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        assert (done.returncode, given) == (0, given), done.stderr
+        assert "Traceback" not in done.stderr
+
+
 # -- some aircraft ------------------------------------------------------------------------------
 
 

@@ -15,7 +15,7 @@ import pytest
 from cardgen.cli import main
 from cardgen.publish import place, workshop
 from cardgen.publish.exchange import can_exchange, exchange
-from cardgen.publish.manifest import MARK, PDF_MARK, owned_in
+from cardgen.publish.manifest import INNER, MARK, PDF_MARK, owned_in
 from cardgen.publish.moving import MixedError
 from cardgen.publish.place import PlaceError, mixed, placing
 from cardgen.publish.workshop import BusyError, HinderedError
@@ -281,6 +281,40 @@ def test_a_place_that_is_a_pipe_or_a_link_to_itself_is_said_at_once(tmp_path, ca
         given = ["--out", str(tmp_path / name), "--cache", str(tmp_path / "cache"), "--no-pdf"]
         assert main(["build", str(DEMO), *given]) == code
         assert said in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("where", ["folder", "worktree"], indirect=True)
+def test_a_folder_with_a_workshops_name_in_a_site_stays(where, tmp_path):
+    put(where, OLD)
+    own = where / INNER / "notes"
+    own.parent.mkdir()
+    own.write_text("mine")
+    with pytest.raises(HinderedError, match="holds something else; move it away"):
+        put(where, NEW)
+    assert own.read_text() == "mine"
+    shutil.rmtree(own.parent)
+    own.parent.write_text("mine")
+    with pytest.raises(HinderedError, match="holds something else; move it away"):
+        put(where, NEW)
+    own.parent.unlink()
+    put(where, NEW)
+
+
+def test_a_site_that_somebody_stands_in_is_not_exchanged(tmp_path, monkeypatch):
+    """Else a shell would be left in a folder that is gone."""
+    out = tmp_path / "site"
+    out.mkdir()
+    monkeypatch.chdir(out)
+    for files in (OLD, NEW):
+        before = real(out)
+        put(Path(), files)
+        assert real(out) == before
+        assert sorted(one.name for one in Path().iterdir()) == sorted(
+            one.name for one in out.iterdir()
+        )
+        assert alone_in(out) == whole(files)
+    assert main(["build", str(DEMO), "--out", ".", "--cache", str(tmp_path / "c"), "--no-pdf"]) == 0
+    assert Path("index.html").is_file()
 
 
 @pytest.mark.parametrize("room", ["types", "fleet", "signed", "static", "templates"])

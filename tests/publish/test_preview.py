@@ -19,7 +19,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 
 from cardgen.cli import main
 from cardgen.commands import FAILED, MISUSED
-from cardgen.commands.preview import _said
+from cardgen.commands.preview import _rooms, _said, _wait, _watched
 from cardgen.publish import preview as previews
 from cardgen.publish.build import build
 from cardgen.publish.preview import Preview
@@ -262,7 +262,7 @@ class Running:
 
     def __init__(self, definitions: Path, folder: Path, cache: Path) -> None:
         self.definitions, self.folder = definitions, folder
-        folder.mkdir()
+        folder.mkdir(exist_ok=True)
         self.errors = folder / "errors"
         environment = {**os.environ, "TMPDIR": str(folder), "XDG_CACHE_HOME": str(cache)}
         command = [sys.executable, "-m", "cardgen", "preview", str(definitions), "--port", "0"]
@@ -482,6 +482,107 @@ def test_stopped_it_ends_in_a_second_and_leaves_nothing(running, cache, tmp_path
     assert one.errors.read_text() == f"cardgen: stopped by {signal.Signals(number).name}\n"
     assert [path.name for path in one.folder.iterdir() if "cardgen-" in path.name] == []
     one.close()
+
+
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGHUP])
+def test_stopped_while_a_pdf_is_made_it_leaves_nothing_too(running, tmp_path, number):
+    one = Running(running.definitions, tmp_path / "tmp", tmp_path / "cache")
+    with closing(http.client.HTTPConnection("127.0.0.1", one.port)) as waiting:
+        waiting.request("GET", "/T-EST/card.pdf")
+        time.sleep(0.6)
+        found, _ = one.ends(number)
+    assert found == 128 + number
+    assert one.errors.read_text() == f"cardgen: stopped by {number.name}\n"
+    assert [path.name for path in one.folder.iterdir() if path != one.errors] == []
+    one.close()
+
+
+def test_the_next_preview_removes_what_one_left_that_was_killed_and_nothing_else(
+    running, cache, tmp_path
+):
+    folder = tmp_path / "tmp"
+    one = Running(running.definitions, folder, cache)
+    one.ends(signal.SIGKILL)
+    (left,) = folder.glob("cardgen-preview-*")
+    other = Running(running.definitions, folder, cache)
+    (folder / "cardgen-preview-mine").mkdir()
+    (folder / "cardgen-preview-mine" / "notes").write_text("mine")
+    third = Running(running.definitions, folder, cache)
+    found = {path.name for path in folder.glob("cardgen-preview-*")}
+    assert left.name not in found
+    assert len(found) == 3  # those of two previews that live, and somebody's own
+    assert third.get("/")[0] == other.get("/")[0] == 200
+    for each in (one, other, third):
+        each.close()
+
+
+def watched(folder: Path) -> set[Path]:
+    return {Path(one) for one in _rooms(folder)}
+
+
+def test_only_folders_that_a_site_is_made_of_are_watched(tmp_path):
+    """No link out of them is followed, which may lead to the whole disk."""
+    folder = plain(tmp_path / "aircraft")
+    for name in ("docs/deep", "static/deep/deeper", "templates", ".git/objects"):
+        (folder / name).mkdir(parents=True)
+    for name, target in {"all": "/", "static/all": "/", "signed": "/etc", "types/up": ".."}.items():
+        (folder / name).symlink_to(target)
+    found = watched(folder)
+    rooms = ("types", "fleet", "static", "static/deep", "static/deep/deeper", "templates")
+    links = {folder / "static/all", folder / "types/up"}  # themselves, and nothing behind them
+    assert found - links == {folder, *(folder / one for one in rooms)}
+    assert {one for one in found if one.is_relative_to("/etc")} == set()
+
+
+@pytest.mark.parametrize("error", [OSError(28, "no space for watches"), RuntimeError("too many")])
+def test_where_the_system_tells_no_changes_it_looks_itself(tmp_path, capsys, monkeypatch, error):
+    def failing(*_: object, **__: object) -> None:
+        raise error
+
+    monkeypatch.setattr("watchfiles.watch", failing)
+    monkeypatch.setattr("cardgen.commands.preview._AGAIN", 0.3)
+    with _watched(plain(tmp_path / "aircraft")) as changes:
+        began = time.monotonic()
+        _wait(changes)  # the first, with which it begins
+        _wait(changes)
+        assert 0.2 < time.monotonic() - began < HOW_LONG
+    said = capsys.readouterr().err
+    assert said == f"cardgen: the system tells no changes ({error}); they show after 0.3 seconds\n"
+
+
+def test_folders_that_are_made_later_are_watched_too(tmp_path):
+    folder = plain(tmp_path / "aircraft")
+    with _watched(folder) as changes:
+        changes.get(timeout=HOW_LONG)
+        for name in ("static", "static/new", "static/new/newer"):
+            time.sleep(0.5)
+            while not changes.empty():
+                changes.get()
+            (folder / name).mkdir()
+            changes.get(timeout=HOW_LONG)
+        time.sleep(0.5)
+        while not changes.empty():
+            changes.get()
+        (folder / "static/new/newer/x.txt").write_text("x")
+        changes.get(timeout=HOW_LONG)
+
+
+def test_what_the_shelf_lost_is_made_again(desk):
+    desk.preview.renew()
+    for path in (desk.preview._files).iterdir():
+        path.unlink()
+    desk.save(BEFORE, AFTER)
+    desk.preview.renew()
+    assert [path for path, data in desk.files().items() if data is None] == []
+
+
+def test_many_may_ask_at_once(running):
+    """As pages of several tabs do after each change."""
+    began = time.monotonic()
+    sockets = [socket.create_connection(("127.0.0.1", running.port), HOW_LONG) for _ in range(60)]
+    assert time.monotonic() - began < 0.9  # a queue that is full is asked again after a second
+    for one in sockets:
+        one.close()
 
 
 def test_a_port_that_is_taken_is_named(tmp_path, capsys, monkeypatch):

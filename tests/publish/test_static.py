@@ -116,6 +116,11 @@ def unseen(folder: Path) -> None:
     (folder / "a\x1b[2J\n::error::b.html").write_text("x")
 
 
+def workshop(folder: Path) -> None:
+    (folder / ".cardgen").mkdir()
+    (folder / ".cardgen" / "readme").write_text("x")
+
+
 def repository(folder: Path) -> None:
     (folder / ".git").mkdir()
     (folder / ".git" / "HEAD").write_text("ref: refs/heads/main")
@@ -131,6 +136,7 @@ def repository(folder: Path) -> None:
         (nothing, "static/secret:1:1: found a link to nothing, expected a file"),
         (itself, "static/secret:1:1: found a link to nothing, expected a file"),
         (unseen, r"static/a\\u001b\[2J\\n\\u003a:error::b.html:1:1: found a file name with a char"),
+        (workshop, "static/.cardgen:1:1: a build works there, expected another name"),
         (huge, "static/secret:1:1: the file has 67108865 bytes, expected at most 64 MiB"),
         (repository, "static/.git:1:1: found a repository, expected files to copy"),
     ],
@@ -147,6 +153,14 @@ def test_a_folder_elsewhere_is_not_copied(own):
     (own / "static").symlink_to("/etc")
     with pytest.raises(DefinitionError, match="found a link that leads out"):
         static_in(own)
+
+
+def test_two_names_that_differ_in_capitals_alone_are_one_on_some_disks():
+    with pytest.raises(
+        DefinitionError, match=r"static/logo\.svg:1:1: it is Logo\.svg but for capital"
+    ):
+        refuse_taken(["Logo.svg", "logo.svg"], ["index.html"])
+    refuse_taken(["a/logo.svg", "logo.svg"], ["index.html"])
 
 
 def test_without_the_folder_there_are_none(make, tmp_path):
