@@ -47,7 +47,12 @@ def _raised(error: OSError) -> None:
 
 def leads_out(folder: Path, path: Path) -> bool:
     """Whether a path is, or goes through, a link that leads out of a folder."""
-    return not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder))
+    return not is_within(os.path.realpath(folder), os.path.realpath(path))
+
+
+def is_within(folder: str, path: str) -> bool:
+    """Whether one real path is another, or stands in it."""
+    return path == folder or path.startswith(folder.rstrip(os.sep) + os.sep)
 
 
 def write_whole(path: Path, data: bytes) -> None:

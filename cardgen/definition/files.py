@@ -11,7 +11,7 @@ from typing import Protocol
 
 from cardgen.definition.places import DefinitionError, Fault, Place
 from cardgen.definition.shown import path_told
-from cardgen.folders import leads_out
+from cardgen.folders import is_within
 
 ROOMS = ("types", "fleet")  # the folders of definitions beside the school's file
 SIGNED = "signed"  # the one of records of signed cards
@@ -81,7 +81,9 @@ def unread_in(of: Listing | Path, room: str) -> list[Path]:
     found = []
     for name in _names(of, room):
         path = Path(room, name)
-        if path.suffix != ".yaml" and path.suffix.casefold() in (".yaml", ".yml"):
+        if path.suffix == ".yaml":
+            continue
+        if path.suffix.casefold() in (".yaml", ".yml"):
             found.append(path)
         elif not _listing(of).is_link(path):
             found += read_in(of, path.as_posix())
@@ -123,9 +125,10 @@ def inside(folder: Path, path: Path) -> Path:
     DefinitionError
         If it is, or goes through, a link that leads out of the folder.
     """
-    if leads_out(folder, folder / path):
+    end = os.path.realpath(folder / path)
+    if not is_within(os.path.realpath(folder), end):
         raise DefinitionError([astray(path)])
-    return Path(os.path.realpath(folder / path))
+    return Path(end)
 
 
 def astray(path: Path) -> Fault:

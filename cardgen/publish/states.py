@@ -3,6 +3,7 @@
 A revision is read by git's plumbing: neither the working tree nor the index is touched.
 """
 
+import errno
 import os
 import subprocess
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -141,9 +142,12 @@ def working(folder: Path) -> Definitions:
 def _now(folder: Path, path: Path) -> bytes:
     """Return what stands in a file; of one that is too large to be read, as many blanks."""
     end = inside(folder, path)
-    if not end.exists():
-        raise DefinitionError([_nowhere(path)])
-    large = end.stat().st_size > LARGEST_FILE
+    try:
+        large = end.stat().st_size > LARGEST_FILE
+    except OSError as error:
+        if error.errno not in (errno.ENOENT, errno.ELOOP):
+            raise
+        raise DefinitionError([_nowhere(path)]) from None
     return b" " * (LARGEST_FILE + 1) if large else content_of(end, path.as_posix())
 
 

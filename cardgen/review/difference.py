@@ -63,14 +63,16 @@ def moved_cells(before: Mapping[str, At], after: Mapping[str, At]) -> Iterator[M
     apart = set()
     for name, old in before.items():
         new = after.get(name)
-        if new is not None and old.cell != new.cell and _units(old) != _units(new):
+        if new is not None:
+            if old.cell == new.cell:
+                continue
+            if _units(old) == _units(new):
+                if printed(old.cell) != printed(new.cell):
+                    yield _moved(name, old, new)
+                continue
             apart.add(name)
-            new = None
-        if new is None:
-            if any(printed(old.cell)):
-                yield _moved(name, old, None)
-        elif old.cell != new.cell and printed(old.cell) != printed(new.cell):
-            yield _moved(name, old, new)
+        if any(printed(old.cell)):
+            yield _moved(name, old, None)
     for name, new in after.items():
         if (name not in before or name in apart) and any(printed(new.cell)):
             yield _moved(name, None, new)
