@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from types import FrameType
 
-_SIGNALS = [signal.SIGINT, signal.SIGTERM, *filter(None, [getattr(signal, "SIGHUP", None)])]
+OF_TERMINALS = [signal.SIGINT, *filter(None, [getattr(signal, "SIGHUP", None)])]  # to all in one
+_SIGNALS = [*OF_TERMINALS, signal.SIGTERM]
 
 
 class StoppedError(KeyboardInterrupt):

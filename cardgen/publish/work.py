@@ -19,7 +19,7 @@ from cardgen.document.data import SCHEMAS, from_json, transition_of
 from cardgen.document.record import Document, Shared
 from cardgen.publish import keys
 from cardgen.publish.keys import Own
-from cardgen.publish.stopping import undisturbed
+from cardgen.publish.stopping import OF_TERMINALS, undisturbed
 from cardgen.render import PdfError
 from cardgen.render.templates import Templates
 
@@ -218,8 +218,9 @@ class Workers:
 
 
 def _begin(scratch: Path | None) -> None:
-    """Begin a process that makes PDFs: it ends with the build, which heeds Ctrl-C for it."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    """Begin a process that makes PDFs: it ends with the build, which heeds for it what all get."""
+    for one in OF_TERMINALS:
+        signal.signal(one, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
     tempfile.tempdir = str(scratch) if scratch else None
     build = multiprocessing.parent_process()

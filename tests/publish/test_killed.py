@@ -188,7 +188,8 @@ SENT = {
     "SIGTERM": (signal.SIGTERM, 143, "cardgen: stopped by SIGTERM\n"),
     "SIGKILL to all": (signal.SIGKILL, -9, ""),
     "SIGKILL": (signal.SIGKILL, -9, ""),
-    "SIGHUP": (signal.SIGHUP, -1, ""),
+    "SIGHUP to all": (signal.SIGHUP, 129, "cardgen: stopped by SIGHUP\n"),
+    "SIGHUP": (signal.SIGHUP, 129, "cardgen: stopped by SIGHUP\n"),
 }
 
 
