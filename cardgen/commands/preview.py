@@ -68,7 +68,7 @@ def run(options: argparse.Namespace) -> None:
     if not definitions.is_dir():
         raise MisuseError(f"{definitions} is no folder of definitions")
     say = partial(_said, definitions)
-    at_work, before = False, tempfile.tempdir
+    before = tempfile.tempdir
     try:
         with _watched(definitions) as changes, _own_folder() as folder:
             tempfile.tempdir = str(folder)  # where libraries work too
@@ -82,13 +82,12 @@ def run(options: argparse.Namespace) -> None:
                 try:
                     _follow(preview, changes)
                 finally:
-                    at_work = preview.is_at_work
                     server.shutdown()
     except StoppedError as stopped:
-        if at_work:  # a thread is in what is not Python, and does not bear that Python ends
+        # A thread may be in what is not Python, and not bear that Python ends.
+        with suppress(OSError):
             print(f"cardgen: {stopped}", file=sys.stderr, flush=True)
-            os._exit(128 + stopped.number)
-        raise
+        os._exit(128 + stopped.number)
     finally:
         tempfile.tempdir = before
 

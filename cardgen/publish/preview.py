@@ -156,11 +156,6 @@ class Preview:
                 parts, errors = dict(self.shown.parts), self._say(error)
             return files if self._show(Shown(parts, tuple(errors))) else None
 
-    @property
-    def is_at_work(self) -> bool:
-        """Whether something is being made, such as a PDF that was asked for."""
-        return self._work.locked()
-
     def wait(self, page: str, mark: str, faults: str, seconds: float) -> Shown:
         """Return what is shown, once a page or the errors are others than they were."""
 

@@ -486,15 +486,15 @@ def test_stopped_it_ends_in_a_second_and_leaves_nothing(running, cache, tmp_path
 
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGHUP])
 def test_stopped_while_a_pdf_is_made_it_leaves_nothing_too(running, tmp_path, number):
-    one = Running(running.definitions, tmp_path / "tmp", tmp_path / "cache")
-    with closing(http.client.HTTPConnection("127.0.0.1", one.port)) as waiting:
-        waiting.request("GET", "/T-EST/card.pdf")
-        time.sleep(0.6)
-        found, _ = one.ends(number)
-    assert found == 128 + number
-    assert one.errors.read_text() == f"cardgen: stopped by {number.name}\n"
-    assert [path.name for path in one.folder.iterdir() if path != one.errors] == []
-    one.close()
+    for seconds in (0.02, 0.2, 0.6, 1.5) if is_long() else (0.6,):
+        one = Running(running.definitions, tmp_path / f"{seconds}", tmp_path / f"{seconds}cache")
+        with closing(one), closing(http.client.HTTPConnection("127.0.0.1", one.port)) as waiting:
+            waiting.request("GET", "/T-EST/card.pdf")
+            time.sleep(seconds)
+            found, _ = one.ends(number)
+        assert found == 128 + number
+        assert one.errors.read_text() == f"cardgen: stopped by {number.name}\n"
+        assert [path.name for path in one.folder.iterdir() if path != one.errors] == []
 
 
 def test_the_next_preview_removes_what_one_left_that_was_killed_and_nothing_else(
