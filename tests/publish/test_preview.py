@@ -257,6 +257,12 @@ def test_files_of_what_was_shown_do_not_heap_up(desk, tmp_path):
 # -- the command, in a process of its own ---------------------------------------------------------
 
 
+def heedful() -> None:
+    """Let signals end what is begun, also where a shell runs the tests in the background."""
+    for one in (signal.SIGINT, signal.SIGHUP):
+        signal.signal(one, signal.SIG_DFL)
+
+
 class Running:
     """A preview that runs."""
 
@@ -268,7 +274,13 @@ class Running:
         command = [sys.executable, "-m", "cardgen", "preview", str(definitions), "--port", "0"]
         with self.errors.open("w") as errors:
             self.process = subprocess.Popen(
-                command, cwd=ROOT, env=environment, stdout=subprocess.PIPE, stderr=errors, text=True
+                command,
+                cwd=ROOT,
+                env=environment,
+                stdout=subprocess.PIPE,
+                stderr=errors,
+                text=True,
+                preexec_fn=heedful,
             )
         assert self.process.stdout is not None
         said = re.search(r"http://127\.0\.0\.1:(\d+)/ until", self.process.stdout.readline())
