@@ -22,6 +22,8 @@ from cardgen.definition.speeds import SPEEDS
 from tests.definition.walked import groups_under
 
 FILE_OF = {TypeDefinition: "type.json", AirframeDefinition: "airframe.json", School: "school.json"}
+# The oldest pydantic that serves gives a key its name only in a model that was built.
+BUILT = {file: guide(file) for file in FILE_OF.values()}
 GROUPS = [(file, group) for model, file in FILE_OF.items() for group in groups_under(model)]
 KEYS = [
     pytest.param(file, group, field.alias, id=f"{file}-{group.__name__}-{field.alias}")
