@@ -3,6 +3,7 @@
 import argparse
 import errno
 import os
+import shutil
 import sys
 import tempfile
 import threading
@@ -87,6 +88,7 @@ def run(options: argparse.Namespace) -> None:
         # A thread may be in what is not Python, and not bear that Python ends.
         with suppress(OSError):
             print(f"cardgen: {stopped}", file=sys.stderr, flush=True)
+        _remove(Path(tempfile.tempdir or ""))
         os._exit(128 + stopped.number)
     finally:
         tempfile.tempdir = before
@@ -104,6 +106,15 @@ def _own_folder() -> Iterator[Path]:
     folder = Path(tempfile.mkdtemp(prefix=_FOLDER))
     with held(folder):
         yield folder
+
+
+def _remove(folder: Path) -> None:
+    """Remove the preview's folder though a thread may still write in it; what is gone stays so."""
+    for _ in range(20):
+        if not folder.name.startswith(_FOLDER) or not folder.exists():
+            return
+        shutil.rmtree(folder, ignore_errors=True)
+        time.sleep(0.01)
 
 
 def _follow(preview: Preview, changes: Changes) -> None:
