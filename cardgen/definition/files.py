@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Protocol
 
 from cardgen.definition.places import DefinitionError, Fault, Place
-from cardgen.definition.shown import path_told
+from cardgen.definition.shown import hidden, path_told
 from cardgen.folders import is_within
 
 ROOMS = ("types", "fleet")  # the folders of definitions beside the school's file
@@ -129,6 +129,20 @@ def inside(folder: Path, path: Path) -> Path:
     if not is_within(os.path.realpath(folder), end):
         raise DefinitionError([astray(path)])
     return Path(end)
+
+
+def unseen(path: Path) -> Fault | None:
+    """Return what is told of a file whose name has a character that does not show, if it has."""
+    name = path.as_posix()
+    if hidden(name) is None and not set(name) & set("\n\t"):
+        return None
+    said = "found a file name with a character that does not show, expected one without"
+    return Fault(Place(path_told(path), 1, 1), said)
+
+
+def nowhere(path: Path) -> Fault:
+    """Return what is told of a link to nothing."""
+    return Fault(Place(path_told(path), 1, 1), "found a link to nothing, expected a file")
 
 
 def astray(path: Path) -> Fault:

@@ -9,7 +9,7 @@ from typing import TypeVar
 from cardgen.definition import ranges
 from cardgen.definition.corrections import AltimeterCorrection, Calibration
 from cardgen.definition.cruise import Cruise, alike, laid_over
-from cardgen.definition.files import inside, read_in, records_in, unread, unread_in
+from cardgen.definition.files import inside, read_in, records_in, unread, unread_in, unseen
 from cardgen.definition.group import Group, validated
 from cardgen.definition.model import (
     AirframeDefinition,
@@ -27,7 +27,6 @@ from cardgen.definition.model import (
 )
 from cardgen.definition.places import DefinitionError, Fault, Place, near_match
 from cardgen.definition.reading import read_yaml
-from cardgen.definition.shown import hidden, path_told
 from cardgen.definition.sizes import too_large, too_many
 from cardgen.definition.stalling import Stall, StallRow
 from cardgen.definition.upgrading import upgraded
@@ -369,10 +368,8 @@ def _files(folder: Path, name: str, faults: list[Fault]) -> list[Path]:
         faults += error.faults
         return []
     faults += map(unread, others)
-    odd = [path for path in found if hidden(path.name) is not None or set(path.name) & set("\n\t")]
-    for path in odd:
-        said = "found a file name with a character that does not show, expected one without"
-        faults.append(Fault(Place(path_told(path), 1, 1), said))
+    odd = {path: fault for path in found if (fault := unseen(path))}
+    faults += odd.values()
     return [path for path in found if path not in odd]
 
 

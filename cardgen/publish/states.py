@@ -21,13 +21,13 @@ from cardgen.definition.files import (
     content_of,
     definitions_in,
     inside,
+    nowhere,
     records_in,
     unread,
     unread_in,
 )
-from cardgen.definition.places import Block, DefinitionError, Fault, Place
+from cardgen.definition.places import Block, DefinitionError, Fault
 from cardgen.definition.reading import parse_yaml
-from cardgen.definition.shown import path_told
 from cardgen.publish.manifest import MARK
 
 _MOST_LINKS = 40  # that lead to one another; as many as Linux follows
@@ -147,13 +147,8 @@ def _now(folder: Path, path: Path) -> bytes:
     except OSError as error:
         if error.errno not in (errno.ENOENT, errno.ELOOP):
             raise
-        raise DefinitionError([_nowhere(path)]) from None
+        raise DefinitionError([nowhere(path)]) from None
     return b" " * (LARGEST_FILE + 1) if large else content_of(end, path.as_posix())
-
-
-def _nowhere(path: Path) -> Fault:
-    said = "found a link to nothing, expected a file"
-    return Fault(Place(path_told(path), 1, 1), said)
 
 
 def _recorded(folder: Path, path: Path) -> bytes:
@@ -230,7 +225,7 @@ class _Tree:
         """Return the object and the size of the file that a path leads to."""
         found = self.files.get(self._real(path.as_posix()))
         if found is None:
-            raise DefinitionError([_nowhere(path)])
+            raise DefinitionError([nowhere(path)])
         return found
 
     @cached_property

@@ -7,9 +7,8 @@ import errno
 from collections.abc import Collection
 from pathlib import Path
 
-from cardgen.definition.files import content_of, inside
+from cardgen.definition.files import content_of, inside, nowhere, unseen
 from cardgen.definition.places import DefinitionError, Fault, Place
-from cardgen.definition.shown import hidden, path_told
 from cardgen.folders import files_in
 from cardgen.publish.manifest import INNER, folders_above
 
@@ -29,15 +28,12 @@ def static_in(definitions: Path) -> list[str]:
     files = files_in(top)
     if any(".git" in path.parts for path in files):
         raise DefinitionError([_fault(".git", "found a repository, expected files to copy")])
-    names = [path.as_posix() for path in files]
     taken = next((path for path in files if path.parts[0] == INNER), None)
     if taken is not None:
         raise DefinitionError([_fault(INNER, "a build works there, expected another name")])
-    odd = [name for name in names if hidden(name) is not None or set(name) & set("\n\t")]
-    if odd:
-        said = "found a file name with a character that does not show, expected one without"
-        raise DefinitionError(_fault(path_told(Path(name)), said) for name in odd)
-    return names
+    if odd := [fault for path in files if (fault := unseen(Path(FOLDER, path)))]:
+        raise DefinitionError(odd)
+    return [path.as_posix() for path in files]
 
 
 def static_file(definitions: Path, name: str) -> bytes:
@@ -58,8 +54,7 @@ def static_file(definitions: Path, name: str) -> bytes:
     except OSError as error:
         if error.errno not in (errno.ENOENT, errno.ELOOP):
             raise
-        said = "found a link to nothing, expected a file"
-        raise DefinitionError([_fault(name, said)]) from None
+        raise DefinitionError([nowhere(Path(FOLDER, name))]) from None
 
 
 def refuse_taken(names: Collection[str], made: Collection[str]) -> None:
